@@ -1,0 +1,70 @@
+# redd_folder(name [CORE] [LINKS folder...] [EXTERNAL target...])
+#   One folder of src/ as one static library redd_<name>. Sources are found by name, so a new file needs no edit here.
+#   A folder with headers only (or not there yet) becomes an interface library.
+#
+# redd_program(name MAIN file LINKS folder...)
+#   An executable from one main file; that file is left out of its folder's library.
+#
+# redd_finish_folders()
+#   Defines redd_all_core and redd_all, and writes folders.txt for tests/structure.
+
+set_property(GLOBAL PROPERTY REDD_FOLDERS "")
+set_property(GLOBAL PROPERTY REDD_CORE_FOLDERS "")
+set_property(GLOBAL PROPERTY REDD_FOLDER_TABLE "")
+
+function(redd_folder name)
+  cmake_parse_arguments(PARSE_ARGV 1 arg "CORE" "" "LINKS;EXTERNAL")
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/src/${name}/*.cpp)
+  list(FILTER sources EXCLUDE REGEX "/main\\.cpp$")
+
+  list(TRANSFORM arg_LINKS PREPEND redd_ OUTPUT_VARIABLE links)
+  if(sources)
+    add_library(redd_${name} STATIC ${sources})
+    set(scope PUBLIC)
+  else()
+    add_library(redd_${name} INTERFACE)
+    set(scope INTERFACE)
+  endif()
+  target_include_directories(redd_${name} ${scope} ${PROJECT_SOURCE_DIR}/src ${PROJECT_BINARY_DIR}/generated)
+  target_link_libraries(redd_${name} ${scope} ${links} ${arg_EXTERNAL})
+
+  set_property(GLOBAL APPEND PROPERTY REDD_FOLDERS ${name})
+  if(arg_CORE)
+    set_property(GLOBAL APPEND PROPERTY REDD_CORE_FOLDERS ${name})
+    set(kind core)
+  else()
+    set(kind rim)
+  endif()
+  list(JOIN arg_LINKS " " link_words)
+  set_property(GLOBAL APPEND_STRING PROPERTY REDD_FOLDER_TABLE "${name} ${kind} ${link_words}\n")
+endfunction()
+
+function(redd_program name)
+  cmake_parse_arguments(PARSE_ARGV 1 arg "" "MAIN" "LINKS")
+  # Asking for the file by glob makes it appear when it is written, without an edit here.
+  file(GLOB main CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/${arg_MAIN})
+  if(NOT main)
+    message(STATUS "${arg_MAIN} is missing: program ${name} is not built")
+    return()
+  endif()
+  add_executable(${name} ${main})
+  list(TRANSFORM arg_LINKS PREPEND redd_ OUTPUT_VARIABLE links)
+  target_link_libraries(${name} PRIVATE ${links})
+  target_compile_definitions(${name} PRIVATE REDD_VERSION="${PROJECT_VERSION}")
+endfunction()
+
+function(redd_finish_folders)
+  foreach(group IN ITEMS CORE_ "")
+    get_property(names GLOBAL PROPERTY REDD_${group}FOLDERS)
+    list(TRANSFORM names PREPEND redd_)
+    if(group STREQUAL "CORE_")
+      add_library(redd_all_core INTERFACE)
+      target_link_libraries(redd_all_core INTERFACE ${names})
+    else()
+      add_library(redd_all INTERFACE)
+      target_link_libraries(redd_all INTERFACE ${names})
+    endif()
+  endforeach()
+  get_property(table GLOBAL PROPERTY REDD_FOLDER_TABLE)
+  file(CONFIGURE OUTPUT ${PROJECT_BINARY_DIR}/folders.txt CONTENT "${table}" @ONLY)
+endfunction()

@@ -1,0 +1,1 @@
+# Placeholder until the preset is set up below.

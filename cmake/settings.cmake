@@ -1,0 +1,24 @@
+# Language, warnings and floating point, the same for every target.
+set(CMAKE_CXX_STANDARD 20)
+set(CMAKE_CXX_STANDARD_REQUIRED ON)
+set(CMAKE_CXX_EXTENSIONS OFF)
+set(CMAKE_EXPORT_COMPILE_COMMANDS ON)
+set(CMAKE_RUNTIME_OUTPUT_DIRECTORY ${PROJECT_BINARY_DIR}/bin)
+
+add_compile_options($<$<COMPILE_LANGUAGE:CXX>:-Wall> $<$<COMPILE_LANGUAGE:CXX>:-Wextra>)
+option(REDD_WARNINGS_ARE_ERRORS "Stop at a compiler warning" ON)
+if(REDD_WARNINGS_ARE_ERRORS)
+  add_compile_options($<$<COMPILE_LANGUAGE:CXX>:-Werror>)
+endif()
+
+# No fused multiply-add, so that the native program and the browser module agree to the last digits;
+# nobody reads errno after a mathematical function, and saying so lets the compiler inline them.
+add_compile_options($<$<COMPILE_LANGUAGE:CXX>:-ffp-contract=off> $<$<COMPILE_LANGUAGE:CXX>:-fno-math-errno>)
+
+find_program(CCACHE_PROGRAM ccache)
+if(CCACHE_PROGRAM AND NOT CMAKE_CXX_COMPILER_LAUNCHER)
+  set(CMAKE_CXX_COMPILER_LAUNCHER ${CCACHE_PROGRAM})
+endif()
+
+# Colour in the compiler's messages although Ninja collects them.
+add_compile_options($<$<COMPILE_LANG_AND_ID:CXX,GNU>:-fdiagnostics-color=auto>)
