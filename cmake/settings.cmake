@@ -22,3 +22,12 @@ endif()
 
 # Colour in the compiler's messages although Ninja collects them.
 add_compile_options($<$<COMPILE_LANG_AND_ID:CXX,GNU>:-fdiagnostics-color=auto>)
+
+# Header-only libraries the core may use. In the browser build /usr/include must stay out of sight (it holds the
+# machine's own C library), so the few headers needed are linked into a folder of their own.
+if(REDD_WASM)
+  set(borrowed ${CMAKE_BINARY_DIR}/borrowed_headers)
+  file(MAKE_DIRECTORY ${borrowed})
+  file(CREATE_LINK /usr/include/nlohmann ${borrowed}/nlohmann SYMBOLIC)
+  include_directories(SYSTEM ${borrowed})
+endif()
