@@ -1,0 +1,79 @@
+// The browser module gives the native program's answers: same questions to both, same keys and words back, and
+// numbers equal to one part in a billion. Use: node parity.mjs redd_core.wasm engine_lines
+//
+// Questions come from two places: every formula the engine lists, asked across its ranges, and the lines of the
+// files in questions/ (whole seasons, bad input).
+import { spawnSync } from 'node:child_process';
+import { readFile, readdir } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+
+import { loadCore } from './core.mjs';
+import { questionsForFormula } from './formula_questions.mjs';
+
+const relativeTolerance = 1e-9;
+
+const [modulePath, nativePath] = process.argv.slice(2);
+if (!modulePath || !nativePath) {
+  console.error('Use: node parity.mjs redd_core.wasm engine_lines');
+  process.exit(2);
+}
+
+// Where two answers differ, as a list of sentences; empty when they agree.
+function differences(native, browser, path = '') {
+  if (typeof native === 'number' && typeof browser === 'number') {
+    const size = Math.max(Math.abs(native), Math.abs(browser));
+    return Math.abs(native - browser) <= relativeTolerance * size
+      ? []
+      : [`${path || '/'}: native ${native}, browser ${browser}`];
+  }
+  if (native === null || browser === null || typeof native !== 'object' || typeof browser !== 'object') {
+    return native === browser
+      ? []
+      : [`${path || '/'}: native ${JSON.stringify(native)}, browser ${JSON.stringify(browser)}`];
+  }
+  const keys = new Set([...Object.keys(native), ...Object.keys(browser)]);
+  return [...keys].flatMap((key) => differences(native[key], browser[key], `${path}/${key}`));
+}
+
+function nativeAnswers(questions) {
+  const run = spawnSync(nativePath, {
+    input: questions.join('\n') + '\n',
+    encoding: 'utf8',
+    maxBuffer: 1 << 30,
+  });
+  if (run.status !== 0) {
+    console.error(run.stderr);
+    console.error(`The native program ended with ${run.status ?? run.signal ?? run.error}.`);
+    process.exit(1);
+  }
+  return run.stdout.trimEnd().split('\n');
+}
+
+async function writtenQuestions() {
+  const folder = fileURLToPath(new URL('./questions/', import.meta.url));
+  const names = (await readdir(folder)).filter((name) => name.endsWith('.jsonl')).sort();
+  const texts = await Promise.all(names.map((name) => readFile(folder + name, 'utf8')));
+  return texts.flatMap((text) => text.split('\n').filter((line) => line !== ''));
+}
+
+const listed = JSON.parse(nativeAnswers(['{"formulas": true}'])[0]).formulas ?? [];
+const questions = [...(await writtenQuestions()), ...listed.flatMap(questionsForFormula)];
+const native = nativeAnswers(questions);
+const ask = await loadCore(modulePath);
+
+let failed = 0;
+let refused = 0;
+questions.forEach((question, index) => {
+  const nativeAnswer = JSON.parse(native[index]);
+  if (nativeAnswer.problems) refused += 1;
+  const found = differences(nativeAnswer, JSON.parse(ask(question)));
+  if (found.length === 0) return;
+  failed += 1;
+  if (failed <= 10) console.error([`question ${question}`, ...found.slice(0, 10)].join('\n  '));
+});
+
+console.log(
+  `${questions.length} questions (${listed.length} formulas, ${refused} answered with a problem): ` +
+    `${questions.length - failed} answers agree, ${failed} differ.`,
+);
+process.exit(failed === 0 && native.length === questions.length ? 0 : 1);
