@@ -1,0 +1,246 @@
+// What keeps a new entry out of the log, said so that the keeper can mend it.
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "records/reading.h"
+#include "records/record.h"
+
+namespace redd::records {
+namespace {
+
+using Form = Reading::Form;
+
+std::string plain(double value) {
+  std::string text = std::to_string(value);
+  text.erase(text.find_last_not_of('0') + 1);
+  if (text.ends_with('.')) text.pop_back();
+  return text;
+}
+
+std::string joined(const std::vector<double>& values) {
+  std::string text;
+  for (const double v : values) text += (text.empty() ? "" : ", ") + plain(v);
+  return text;
+}
+
+void check_test(const KitTest& test, const std::string& path, Problems& problems) {
+  const auto add = [&](const char* code, const std::string& field, std::string sentence) {
+    problems.push_back({code, path + field, "Test \"" + test.key + "\": " + std::move(sentence)});
+  };
+  if (!unit_fits(test.quantity, test.unit))
+    add("unit_does_not_fit", "/unit", unit_text(test.unit) + " is not a unit of " + quantity_text(test.quantity) + "; take the unit printed on the card.");
+  if (test.method == Method::colour_steps) {
+    if (test.steps.size() < 2) add("too_few_steps", "/steps", "a colour card needs at least two printed steps.");
+    if (!std::ranges::is_sorted(test.steps, std::less_equal<>{}))  // strictly rising
+      add("steps_not_rising", "/steps", "the steps must rise: " + joined(test.steps) + ".");
+    if (test.unit == TestUnit::ph && !test.steps.empty() && test.steps.back() > 14)
+      add("out_of_range", "/steps", "pH ends at 14; the card says " + plain(test.steps.back()) + ".");
+  }
+  if (test.method == Method::drop_count && !test.per_drop)
+    add("missing", "/per_drop", "a drop test needs the value of one drop.");
+  for (const auto& [list, name] : {std::pair(&test.colour_names, "/colour_names"), std::pair(&test.swatches, "/swatches")})
+    if (!list->empty() && list->size() != test.steps.size())
+      add("wrong_length", name, "give one for each of the " + std::to_string(test.steps.size()) + " steps, or none.");
+  for (const std::string& swatch : test.swatches)
+    if (swatch.size() != 7 || swatch[0] != '#' || swatch.find_first_not_of("0123456789abcdefABCDEF", 1) != std::string::npos)
+      add("not_a_colour", "/swatches", "\"" + swatch + "\" is not a colour like #3a7f5c.");
+}
+
+/// Judges one entry. Holds what every check needs; problems collect in order.
+class Check {
+ public:
+  Check(const Entry& entry, std::span<const Record> records, const ZoneOffsets& zone, Instant now)
+      : entry_(entry), records_(records), zone_(zone), now_(now), standing_(standings(records)) {
+    for (std::size_t i = 0; i < records.size(); ++i)
+      if (standing_[i].counts()) counting_.push_back(records[i]);
+  }
+
+  Problems all() {
+    check_envelope();
+    std::visit([&](const auto& body) { check(body); }, entry_.body);
+    return std::move(problems_);
+  }
+
+ private:
+  void add(std::string code, std::string field, std::string sentence) {
+    problems_.push_back({std::move(code), std::move(field), std::move(sentence)});
+  }
+
+  const Record* find(RecordId id, std::size_t* index = nullptr) const {
+    for (std::size_t i = 0; i < records_.size(); ++i)
+      if (records_[i].id == id) {
+        if (index) *index = i;
+        return &records_[i];
+      }
+    return nullptr;
+  }
+
+  /// Records that count, leaving out the one this entry corrects.
+  template <class T>
+  const T* other_of_kind() const {
+    for (const Record& r : counting_)
+      if (const T* body = std::get_if<T>(&r.entry.body); body && r.id != entry_.supersedes) return body;
+    return nullptr;
+  }
+
+  void check_envelope() {
+    if (entry_.author.empty()) add("missing", "/author", "Say who logs this with a label, e.g. \"Team Otter\".");
+    if (entry_.supersedes) check_target(*entry_.supersedes, "/supersedes", "correct");
+    if (entry_.at > now_ + std::chrono::hours(24))
+      add("in_the_future", "/at", "The time " + rfc3339_local(zone_, entry_.at) + " is more than a day ahead: check the date.");
+    const SeasonSetup* season = find_season(counting_);
+    const bool is_setup = std::holds_alternative<SeasonSetup>(entry_.body);
+    const bool needs_no_season = is_setup || std::holds_alternative<Kit>(entry_.body) || std::holds_alternative<SourceWater>(entry_.body);
+    if (!season && !needs_no_season) add("no_season", "/kind", "There is no season yet: set one up first.");
+    // Kits and waters are often written down before the tank is filled; what happens in the tank is not.
+    if (season && !needs_no_season && local_day(zone_, entry_.at) < season->first_day)
+      add("before_season", "/at", "The day " + iso_from_date(local_day(zone_, entry_.at)) + " is before the season began (" +
+          iso_from_date(season->first_day) + "): check the date, or correct the season's first day.");
+  }
+
+  void check_target(RecordId id, const char* field, const std::string& verb) {
+    std::size_t i = 0;
+    const Record* target = find(id, &i);
+    if (!target) return add("unknown_record", field, "There is no record " + std::to_string(id) + " to " + verb + ".");
+    if (!standing_[i].counts())
+      return add("already_replaced", field, "Record " + std::to_string(id) + " no longer counts (it was " +
+                 (standing_[i].superseded_by ? "corrected by record " + std::to_string(*standing_[i].superseded_by)
+                                             : "taken back by record " + std::to_string(*standing_[i].undone_by)) +
+                 "): " + verb + " that one instead.");
+    if (verb == "correct" && target->entry.body.index() != entry_.body.index())
+      add("other_kind", field, "Record " + std::to_string(id) + " is a " + std::string(kind_name(target->entry.body)) +
+          "; it can only be corrected by the same kind. Undo it and log a new one instead.");
+  }
+
+  void check(const SeasonSetup& s) {
+    if (other_of_kind<SeasonSetup>())
+      add("second_season", "/kind", "This file already holds a season. A tank has one season at a time: correct its set-up, or start a new file.");
+    if (s.egg_day && *s.egg_day < s.first_day)
+      add("egg_day_before_first_day", "/body/egg_day", "The eggs can't arrive (" + iso_from_date(*s.egg_day) + ") before the tank is filled (" + iso_from_date(s.first_day) + ").");
+    if (s.nitrate_act_mg_no3_per_l && s.nitrate_ceiling_mg_no3_per_l && *s.nitrate_act_mg_no3_per_l > *s.nitrate_ceiling_mg_no3_per_l)
+      add("marks_crossed", "/body/nitrate_act_mg_no3_per_l", "The nitrate mark to act at is above the ceiling: lower it.");
+    if (s.target.c() < 0.5 || s.target.c() > 20)
+      add("out_of_range", "/body/target_c", "A target of " + plain(s.target.c()) + " C is outside 0.5 to 20 C, where salmon and trout eggs live: check the unit.");
+  }
+  void check(const Kit& kit) {
+    for (Problem p : problems_of(kit)) {
+      p.field = "/body" + p.field;
+      problems_.push_back(std::move(p));
+    }
+  }
+  void check(const SourceWater&) {}
+
+  void check(const Reading& r) {
+    std::vector<Record> known = counting_;
+    const Kit* kit = find_kit(known, r.kit);
+    if (!kit) {
+      std::string keys;
+      for (const Record& k : counting_)
+        if (const Kit* other = std::get_if<Kit>(&k.entry.body); other && keys.find(other->key) == std::string::npos)
+          keys += (keys.empty() ? "" : ", ") + other->key;
+      return add("unknown_kit", "/body/kit", keys.empty() ? "There is no kit in this season yet: add your kit first, so that its steps are known."
+                 : "There is no kit \"" + r.kit + "\"; this season has: " + keys + ".");
+    }
+    const KitTest* test = find_test(*kit, r.test);
+    if (!test) {
+      std::string keys;
+      for (const KitTest& t : kit->tests) keys += (keys.empty() ? "" : ", ") + t.key;
+      return add("unknown_test", "/body/test", "Kit \"" + r.kit + "\" has no test \"" + r.test + "\"; it has: " + keys + ".");
+    }
+    if (r.upper_value && r.form != Form::between) add("not_used", "/body/upper_value", "An upper value goes only with a reading between two steps.");
+    if (r.form == Form::drops && r.value && (*r.value < 0 || *r.value > 500 || *r.value != std::floor(*r.value)))
+      return add("not_a_drop_count", "/body/value", "Drops are counted: a whole number from 0 to 500, not " + plain(*r.value) + ".");
+    if (test->unit == TestUnit::ph && r.form == Form::number && r.value && *r.value > 14)
+      return add("out_of_range", "/body/value", "pH " + plain(*r.value) + " can't be right: pH goes from 0 to 14.");
+    if (!observed_interval(*test, r)) add("not_on_the_card", "/body/value", mend_for(*test, r));
+  }
+
+  static std::string mend_for(const KitTest& test, const Reading& r) {
+    switch (test.method) {
+      case Method::meter: return "Test \"" + test.key + "\" is a meter: give its number.";
+      case Method::drop_count: return "Test \"" + test.key + "\" counts drops: give the number of drops.";
+      case Method::colour_steps: break;
+    }
+    const std::string card = "the card of test \"" + test.key + "\" has the steps " + joined(test.steps);
+    if (r.form == Form::between) return "A reading between two steps needs two neighbouring steps; " + card + ".";
+    if (r.form == Form::step && r.value) return plain(*r.value) + " is not a step; " + card + ". If the colour lies between two, log it as between.";
+    return "Give a step, two neighbouring steps, below the first or above the last; " + card + ".";
+  }
+
+  void check(const TemperatureReading& t) {
+    if (t.place == TemperatureReading::Place::tank && (t.temperature.c() < -1 || t.temperature.c() > 40))
+      add("out_of_range", "/body/temperature_c", plain(t.temperature.c()) + " C can't be the tank's water: check the unit (C or F) and the place.");
+  }
+  void check(const WaterChange& w) {
+    const SeasonSetup* season = find_season(counting_);
+    if (season && w.volume > season->volume)
+      add("more_than_the_tank", "/body/volume_l", plain(w.volume.l()) + " L is more than the tank holds (" + plain(season->volume.l()) + " L).");
+    if (w.source_water && !known_source(*w.source_water))
+      add("unknown_source_water", "/body/source_water", "There is no source water \"" + *w.source_water + "\": log it first, or leave it out.");
+  }
+  bool known_source(const std::string& key) const {
+    return std::ranges::any_of(counting_, [&](const Record& r) {
+      const auto* water = std::get_if<SourceWater>(&r.entry.body);
+      return water && water->key == key;
+    });
+  }
+  void check(const Dose& d) {
+    if (d.substance == Substance::other && (!d.name || d.name->empty()))
+      add("missing", "/body/name", "Name the other substance that was added.");
+  }
+  void check(const SetPoint&) {}
+  void check(const EggReceipt& e) {
+    if (e.start == EggReceipt::Start::fertilised_on) {
+      if (!e.fertilised_on) add("missing", "/body/fertilised_on", "Give the day of fertilisation.");
+      else if (*e.fertilised_on > local_day(zone_, entry_.at)) add("after_arrival", "/body/fertilised_on", "Eggs can't arrive before they are fertilised: check the day.");
+    }
+    if (e.start == EggReceipt::Start::thermal_sum && !e.thermal_sum)
+      add("missing", "/body/thermal_sum_c_days", "Give the accumulated thermal units the hatchery states.");
+  }
+  void check(const Count&) {}
+  void check(const Feeding&) {}
+  void check(const FilterWork&) {}
+  void check(const EquipmentEvent&) {}
+  void check(const Milestone&) {
+    if (!other_of_kind<EggReceipt>()) add("no_eggs", "/kind", "No eggs have been received yet: log the egg receipt first.");
+  }
+  void check(const Note&) {}
+  void check(const Release&) {}
+  void check(const Undo& undo) {
+    check_target(undo.target, "/body/target", "take back");
+    std::size_t i = 0;
+    if (const Record* target = find(undo.target, &i); target && std::holds_alternative<SeasonSetup>(target->entry.body) && !target->entry.supersedes)
+      add("season_stays", "/body/target", "The season's first set-up can't be taken back; correct it instead.");
+  }
+
+  const Entry& entry_;
+  std::span<const Record> records_;
+  const ZoneOffsets& zone_;
+  Instant now_;
+  std::vector<Standing> standing_;
+  std::vector<Record> counting_;
+  Problems problems_;
+};
+
+}  // namespace
+
+Problems problems_of(const Kit& kit) {
+  Problems problems;
+  if (kit.tests.empty()) problems.push_back({"no_tests", "/tests", "A kit needs at least one test."});
+  std::set<std::string> keys;
+  for (std::size_t i = 0; i < kit.tests.size(); ++i) {
+    const std::string path = "/tests/" + std::to_string(i);
+    if (!keys.insert(kit.tests[i].key).second)
+      problems.push_back({"given_twice", path + "/key", "Two tests of the kit are called \"" + kit.tests[i].key + "\": rename one."});
+    check_test(kit.tests[i], path, problems);
+  }
+  return problems;
+}
+
+Problems problems_of(const Entry& entry, std::span<const Record> records, const ZoneOffsets& zone, Instant now) {
+  return Check(entry, records, zone, now).all();
+}
+
+}  // namespace redd::records

@@ -1,0 +1,222 @@
+#pragma once
+// The fields of every kind of record, once: key, type, range, meaning. Reader, writer and schema all walk these.
+// A visitor offers: number, whole, truth, text, date, word (enumerations), numbers, texts, list; each takes the field
+// by reference. std::optional fields may be absent; others must be given unless the visitor call passes Absent::keeps.
+
+#include <array>
+#include <string_view>
+
+#include "records/record.h"
+#include "wire/fields.h"
+
+namespace redd::wire {
+
+/// Whether a field that is not optional may be left out and then keeps its default.
+enum class Absent { is_an_error, keeps_default };
+
+namespace words {
+using std::string_view;
+inline constexpr std::array<string_view, 9> quantity{"total_ammonia", "nitrite", "nitrate", "ph", "alkalinity",
+                                                     "hardness", "oxygen", "chlorine", "chloride"};
+inline constexpr std::array<string_view, 3> method{"colour_steps", "drop_count", "meter"};
+inline constexpr std::array<string_view, 13> test_unit{
+    "mg_n_per_l", "mg_nh3_per_l", "mg_nh4_per_l", "mg_no2_per_l", "mg_no3_per_l", "ph", "german_degrees",
+    "french_degrees", "english_degrees", "mg_caco3_per_l", "mmol_per_l", "meq_per_l", "mg_per_l"};
+inline constexpr std::array<string_view, 6> step_do{"fill", "drops", "powder", "mix", "wait", "read"};
+inline constexpr std::array<string_view, 6> form{"step", "between", "below_first", "above_last", "drops", "number"};
+inline constexpr std::array<string_view, 3> place{"tank", "room", "source"};
+inline constexpr std::array<string_view, 6> substance{"sodium_bicarbonate", "calcium_chloride_dihydrate",
+                                                      "magnesium_sulfate_heptahydrate", "ammonium_chloride",
+                                                      "sodium_thiosulfate_pentahydrate", "other"};
+inline constexpr std::array<string_view, 3> start{"fertilised_on", "thermal_sum", "eyed"};
+inline constexpr std::array<string_view, 2> origin{"farmed", "wild"};
+inline constexpr std::array<string_view, 5> counted_what{"dead_eggs", "dead_alevins", "dead_fry", "hatched", "alive"};
+inline constexpr std::array<string_view, 2> counted_how{"counted", "estimated"};
+inline constexpr std::array<string_view, 4> filter_work{"rinsed", "media_replaced", "media_added", "seeded"};
+inline constexpr std::array<string_view, 7> equipment{"chiller", "pump", "air", "heater", "power", "light", "other"};
+inline constexpr std::array<string_view, 5> equipment_event{"failed", "restored", "switched_off", "switched_on", "serviced"};
+inline constexpr std::array<string_view, 8> milestone{"first_eyes", "half_eyed", "first_hatch", "half_hatched",
+                                                      "all_hatched", "first_swim_up", "half_swim_up", "first_feed"};
+}  // namespace words
+
+// Ranges below are what a keeper can mean, wide enough for any school tank and narrow enough to catch a slipped digit
+// or unit. Assumed, from the sizes of the job; formulae state their own fitted ranges.
+namespace limits {
+inline constexpr Range water_c{-2, 45};
+inline constexpr Range litres{0.01, 20000};
+inline constexpr Range change_l{0.01, 20000};
+inline constexpr Range grams{0.0001, 20000};
+inline constexpr Range animals{0, 1000000};
+inline constexpr Range fraction{0, 1};
+}  // namespace limits
+
+template <class V>
+void describe(V& v, records::SeasonSetup& s) {
+  v.text("name", s.name, "what the season is called");
+  v.text("place", s.place, "school or room, not a person", Absent::keeps_default);
+  v.text("time_zone", s.time_zone, "IANA time zone of the school, e.g. America/Denver");
+  v.date("first_day", s.first_day, "the day the tank is filled");
+  v.number("volume", litres(), s.volume, limits::litres, "water in the whole system");
+  v.number("elevation_m", plain(), s.elevation_m, Range{-450, 5000}, "height above the sea", Absent::keeps_default);
+  v.text("species", s.species, "species key, e.g. brook_trout");
+  v.date("egg_day", s.egg_day, "the day the eggs arrive");
+  v.whole("egg_count", s.egg_count, limits::animals, "eggs expected");
+  v.number("target", celsius(), s.target, limits::water_c, "temperature for the eggs");
+  v.number("warm", celsius(), s.warm, limits::water_c, "temperature while the filter ripens");
+  v.number("nitrate_act_mg_no3_per_l", plain(), s.nitrate_act_mg_no3_per_l, Range{0.1, 25}, "own nitrate mark; may only be lower");
+  v.number("nitrate_ceiling_mg_no3_per_l", plain(), s.nitrate_ceiling_mg_no3_per_l, Range{0.1, 40}, "own nitrate ceiling; may only be lower");
+  v.text("development_model", s.development_model, "source key of the development model");
+  v.number("usual_change_fraction", plain(), s.usual_change_fraction, limits::fraction, "part of the water usually changed in a week");
+  v.whole("seed", s.seed, Range{0, 2147483647}, "seed for chance");
+  v.truth("invented", s.invented, "true marks demo data");
+}
+
+template <class V>
+void describe(V& v, records::TimedStep& s) {
+  v.word("do", words::step_do, s.what, "what the hands do");
+  v.text("text", s.text, "in the keeper's own words", Absent::keeps_default);
+  v.whole("seconds", s.seconds, Range{0, 86400}, "how long");
+  v.whole("count", s.count, Range{0, 1000}, "drops or spoons");
+  v.whole("read_by_seconds", s.read_by_seconds, Range{0, 86400}, "read before this long after the wait");
+}
+
+template <class V>
+void describe(V& v, records::KitTest& t) {
+  v.text("key", t.key, "short name used in readings");
+  v.word("quantity", words::quantity, t.quantity, "what is measured");
+  v.word("method", words::method, t.method, "how it is read");
+  v.word("unit", words::test_unit, t.unit, "unit and basis printed on the card");
+  v.numbers("steps", t.steps, Range{0, 100000}, "printed steps, rising (colour_steps)");
+  v.texts("colour_names", t.colour_names, "own words for the colours, one a step");
+  v.texts("swatches", t.swatches, "#rrggbb, one a step");
+  v.number("per_drop", plain(), t.per_drop, Range{0.000001, 1000}, "value of one drop (drop_count)");
+  v.number("accuracy", plain(), t.accuracy, Range{0, 1000}, "plus or minus (meter)");
+  v.list("timed_steps", t.timed_steps, "the steps in order");
+}
+
+template <class V>
+void describe(V& v, records::Kit& k) {
+  v.text("key", k.key, "short name used in readings");
+  v.text("name", k.name, "name of the kit, the keeper's own");
+  v.list("tests", k.tests, "the tests of the kit");
+}
+
+template <class V>
+void describe(V& v, records::SourceWater& w) {
+  v.text("key", w.key, "short name used in water changes");
+  v.text("name", w.name, "e.g. tap, rain barrel");
+  v.number("", ph_number(), w.ph, Range{3, 12}, "pH");
+  v.number("alkalinity", equivalents<Alkalinity>(), w.alkalinity, Range{0, 50}, "alkalinity (KH)");
+  v.number("hardness", equivalents<Hardness>(), w.hardness, Range{0, 100}, "hardness (GH)");
+  v.number("total_ammonia", as_nitrogen(), w.total_ammonia, Range{0, 100}, "total ammonia as N");
+  v.number("nitrite", as_nitrogen(), w.nitrite, Range{0, 100}, "nitrite as N");
+  v.number("nitrate", as_nitrogen(), w.nitrate, Range{0, 1000}, "nitrate as N");
+  v.number("chloride_mg_per_l", plain(), w.chloride_mg_per_l, Range{0, 40000}, "chloride");
+  v.number("chlorine_mg_per_l", plain(), w.chlorine_mg_per_l, Range{0, 20}, "total chlorine as Cl2");
+  v.truth("chloramine", w.chloramine, "the chlorine is bound as chloramine");
+  v.number("temperature", celsius(), w.temperature, limits::water_c, "temperature at the tap");
+}
+
+template <class V>
+void describe(V& v, records::Reading& r) {
+  v.text("kit", r.kit, "key of the kit");
+  v.text("test", r.test, "key of the test");
+  v.word("form", words::form, r.form, "how the answer was read");
+  v.number("value", plain(), r.value, Range{0, 100000}, "the step, the lower of two steps, the drops or the number");
+  v.number("upper_value", plain(), r.upper_value, Range{0, 100000}, "the upper of two steps");
+  v.text("team", r.team, "team label of a replicate");
+  v.text("session", r.session, "label shared by readings of one sitting");
+}
+
+template <class V>
+void describe(V& v, records::TemperatureReading& t) {
+  v.number("temperature", celsius(), t.temperature, Range{-40, 60}, "temperature");
+  v.word("place", words::place, t.place, "where it was read", Absent::keeps_default);
+}
+
+template <class V>
+void describe(V& v, records::WaterChange& w) {
+  v.number("volume", litres(), w.volume, limits::change_l, "water taken out and replaced");
+  v.text("source_water", w.source_water, "key of the source water");
+  v.number("new_water", celsius(), w.new_water, limits::water_c, "temperature of the new water");
+  v.truth("vacuumed", w.vacuumed, "waste was drawn off the bottom");
+  v.truth("dechlorinated", w.dechlorinated, "the new water was dechlorinated first");
+}
+
+template <class V>
+void describe(V& v, records::Dose& d) {
+  v.word("substance", words::substance, d.substance, "what was added");
+  v.number("mass", grams(), d.mass, limits::grams, "how much");
+  v.text("name", d.name, "name of an other substance");
+}
+
+template <class V>
+void describe(V& v, records::SetPoint& s) {
+  v.number("temperature", celsius(), s.temperature, limits::water_c, "what the controller is set to");
+}
+
+template <class V>
+void describe(V& v, records::EggReceipt& e) {
+  v.whole("count", e.count, Range{1, 1000000}, "eggs received");
+  v.word("start", words::start, e.start, "what the hatchery says of their age");
+  v.date("fertilised_on", e.fertilised_on, "day of fertilisation");
+  v.number("start_doubt_days", plain(), e.start_doubt_days, Range{0, 60}, "plus or minus, days");
+  v.number("thermal_sum", celsius_days(), e.thermal_sum, Range{0, 2000}, "accumulated thermal units so far");
+  v.number("thermal_sum_doubt", celsius_days(), e.thermal_sum_doubt, Range{0, 500}, "plus or minus");
+  v.number("incubation", celsius(), e.incubation, Range{0, 20}, "temperature at the hatchery");
+  v.number("box", celsius(), e.box, limits::water_c, "temperature in the box on arrival");
+  v.word("origin", words::origin, e.origin, "farmed or wild stock", Absent::keeps_default);
+  v.text("supplier", e.supplier, "hatchery, not a person");
+}
+
+template <class V>
+void describe(V& v, records::Count& c) {
+  v.word("what", words::counted_what, c.what, "what was counted");
+  v.whole("count", c.count, limits::animals, "how many");
+  v.word("method", words::counted_how, c.how, "counted or estimated", Absent::keeps_default);
+}
+
+template <class V>
+void describe(V& v, records::Feeding& f) {
+  v.number("mass", grams(), f.mass, limits::grams, "food given");
+  v.text("food", f.food, "kind of food");
+}
+
+template <class V>
+void describe(V& v, records::FilterWork& f) {
+  v.word("work", words::filter_work, f.work, "what was done");
+  v.number("fraction", plain(), f.fraction, limits::fraction, "part of the media touched");
+}
+
+template <class V>
+void describe(V& v, records::EquipmentEvent& e) {
+  v.word("equipment", words::equipment, e.equipment, "which");
+  v.word("event", words::equipment_event, e.event, "what happened");
+  v.text("remark", e.remark, "anything to add");
+}
+
+template <class V>
+void describe(V& v, records::Milestone& m) {
+  v.word("milestone", words::milestone, m.which, "which");
+  v.truth("seen", m.seen, "false: somebody looked, none yet");
+}
+
+template <class V>
+void describe(V& v, records::Note& n) {
+  v.text("text", n.text, "what to remember");
+}
+
+template <class V>
+void describe(V& v, records::Release& r) {
+  v.whole("count", r.count, Range{1, 1000000}, "fish released");
+  v.text("place", r.place, "where, as the permit names it");
+  v.number("tank", celsius(), r.tank, limits::water_c, "tank temperature");
+  v.number("site", celsius(), r.site, limits::water_c, "stream temperature");
+}
+
+template <class V>
+void describe(V& v, records::Undo& u) {
+  v.whole("target", u.target, Range{1, 9e15}, "record taken back");
+}
+
+}  // namespace redd::wire
