@@ -1,5 +1,6 @@
 # Shared by start, test, redd and tools/*: finding and installing what is missing, and building.
 # Sourced, never run. The caller has set `root` to the top of the source tree.
+# shellcheck shell=bash disable=SC2034,SC2154
 
 # What the program needs to be built and run, and what the tests need on top. Debian 12 package names.
 program_packages=(
@@ -110,13 +111,13 @@ program_is_current() {
 build_program() {
   mkdir -p "$root/build/release"
   touch "$root/build/release/.started"
-  build release "$@" redd
+  build release redd
   mv "$root/build/release/.started" "$root/build/release/.built"
 }
 
-# node_is_fitting [PROGRAM] says whether this Node can build the page (20.19 or newer, or 22.12 or newer).
+# node_is_fitting says whether the Node on the path can build the page (20.19 or newer, or 22.12 or newer).
 node_is_fitting() {
-  "${1:-node}" -e '
+  node -e '
     const [major, minor] = process.versions.node.split(".").map(Number);
     process.exit(major > 22 || (major === 22 && minor >= 12) || (major === 20 && minor >= 19) ? 0 : 1);
   ' >/dev/null 2>&1
