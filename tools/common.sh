@@ -83,14 +83,14 @@ configure() {
   touch "$tree/.configured"
 }
 
-# build PRESET [ninja arguments] builds; Ninja counts the steps. One build of a tree at a time.
+# build PRESET [ninja arguments] builds; Ninja counts the steps on the screen. One build of a tree at a time.
 build() {
   local preset=$1 tree="$root/build/$1"
   shift
   configure "$preset"
   (
     flock 9
-    NINJA_STATUS='      [%f/%t] ' ninja -C "$tree" --quiet "$@"
+    NINJA_STATUS='      [%f/%t] ' ninja -C "$tree" "$@"
   ) 9>"$tree/.lock" || stop "" "The build of '$preset' failed; the compiler's words are above."
 }
 
@@ -108,10 +108,10 @@ program_is_current() {
 }
 
 # build_program builds build/release/bin/redd. The stamp's time is taken before, so an edit during the build counts.
-build_program() {
+build_program() { # [--quiet]
   mkdir -p "$root/build/release"
   touch "$root/build/release/.started"
-  build release redd
+  build release "$@" redd
   mv "$root/build/release/.started" "$root/build/release/.built"
 }
 

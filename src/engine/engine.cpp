@@ -1,36 +1,73 @@
 #include "engine/engine.h"
 
-#include <nlohmann/json.hpp>
+#include <array>
+#include <utility>
 
-#include "quantities/result.h"
+#include "calc/registry.h"
+#include "engine/calc_json.h"
+#include "wire/json.h"
 
 namespace redd::engine {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using wire::Json;
 
-Json json_from_problems(const Problems& problems) {
-  Json list = Json::array();
-  for (const Problem& problem : problems)
-    list.push_back({{"code", problem.code}, {"field", problem.field}, {"sentence", problem.sentence}});
-  return {{"problems", std::move(list)}};
+Json keyed(const char* key, Json value) {
+  Json object = Json::object();
+  object[key] = std::move(value);
+  return object;
 }
 
-Json answer_from_request(const Json& request) {
-  if (request.is_discarded())
-    return json_from_problems({{"not_json", "", "The question is not JSON. Send one object, such as {\"ping\": 1}."}});
+Json pong(const Json& request) { return keyed("pong", request["ping"]); }
+
+Json all_formulas(const Json&) {
+  Json list = Json::array();
+  for (const calc::Formula& formula : calc::formulas()) list.push_back(json_from_formula(formula));
+  return keyed("formulas", std::move(list));
+}
+
+Json calculated(const Json& request) {
+  const Json& name = request["calc"];
+  if (!name.is_string())
+    return json_from_problems({{"not_a_name", "calc", "\"calc\" must be the name of a formula; {\"formulas\": true} lists them."}});
+  const auto inputs = request.contains("inputs") ? inputs_from_json(request["inputs"]) : calc::RawInputs{};
+  if (!inputs) return json_from_problems(inputs.problems());
+  const auto found = calc::evaluate(name.get<std::string>(), *inputs);
+  if (!found) return json_from_problems(found.problems());
+  return keyed("calc", json_from_answer(*found));
+}
+
+struct Question {
+  const char* key;
+  Json (*reply)(const Json& request);
+};
+constexpr std::array questions{
+    Question{"ping", pong},
+    Question{"formulas", all_formulas},
+    Question{"calc", calculated},
+};
+
+Json reply_to(const Json& request) {
   if (!request.is_object())
-    return json_from_problems({{"not_an_object", "", "The question is JSON, but not an object. Send one such as {\"ping\": 1}."}});
-  if (const auto ping = request.find("ping"); ping != request.end()) return {{"pong", *ping}};
-  return json_from_problems({{"unknown_question", "", "The object asks nothing known here. It must have the key \"ping\"."}});
+    return json_from_problems({{"not_an_object", "", "The question must be one object, such as {\"ping\": 1}."}});
+  const Question* asked = nullptr;
+  for (const Question& question : questions) {
+    if (!request.contains(question.key)) continue;
+    if (asked != nullptr)
+      return json_from_problems({{"two_questions", question.key, "Ask one thing at a time: \"" + std::string(asked->key) +
+                                                                     "\" or \"" + question.key + "\"."}});
+    asked = &question;
+  }
+  if (asked == nullptr)
+    return json_from_problems({{"unknown_question", "", "The object must ask \"ping\", \"formulas\" or \"calc\"."}});
+  return asked->reply(request);
 }
 
 }  // namespace
 
 std::string answer(std::string_view request_json) {
-  // Without exceptions: text that is not JSON becomes a discarded value, and broken UTF-8 is replaced on the way out.
-  const Json request = Json::parse(request_json, nullptr, false);
-  return answer_from_request(request).dump(-1, ' ', false, Json::error_handler_t::replace);
+  const auto request = wire::parsed(request_json);
+  return wire::printed(request ? reply_to(*request) : json_from_problems(request.problems()));
 }
 
 }  // namespace redd::engine

@@ -10,12 +10,12 @@ namespace redd::engine {
 
 /// The answer to one question.
 ///
-/// In      request_json: one object with exactly one known question, for example
-///           {"ping": any value}                                   gives {"pong": the same value}
-///           {"calc": "name", "inputs": {"temperature_c": 10}}     gives {"calc": {name, inputs, outputs, …}}
-///         Numbers, flags and words are all accepted as inputs; a formula checks them itself.
-/// Out     one object, on one line; numbers are unrounded.
-/// Errors  {"problems": [{"code", "field", "sentence"}, …]}, never an exception.
+/// In      request_json: one object that asks exactly one thing,
+///           {"ping": anything}                                    gives {"pong": the same}
+///           {"formulas": true}                                    gives {"formulas": [description, …]}
+///           {"calc": "name", "inputs": {"temperature_c": 10}}     gives {"calc": answer}, as in engine/calc_json.h
+/// Out     one object on one line; numbers are unrounded.
+/// Errors  {"problems": [{"code", "field", "sentence"}, …]}; nothing is thrown.
 std::string answer(std::string_view request_json);
 
 }  // namespace redd::engine
