@@ -1,0 +1,283 @@
+#include "biology/development_forecast.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "biology/detail/batch_worlds.h"
+#include "biology/detail/weighted_values.h"
+#include "numerics/normal.h"
+
+namespace redd::biology {
+namespace {
+
+using detail::BatchWorlds;
+using detail::clock_count;
+using detail::WeightedValues;
+
+constexpr double hottest_c = 35.0, coldest_c = -5.0;  // what a tank thermometer can show while anything lives
+constexpr double surprising_sd = 3.0;
+constexpr std::size_t few_samples = 2048, many_samples = 16384;
+constexpr double enough_effective_samples = 150.0;  // a 5 % tail then rests on seven or more
+
+// --- what was given -------------------------------------------------------------------------------------------------
+
+Problem out_of_range(std::string field, std::string sentence) {
+  return {"out_of_range", std::move(field), std::move(sentence)};
+}
+
+bool possible_temperature(Temperature t) {
+  return t.c() >= coldest_c && t.c() <= hottest_c;
+}
+bool possible_doubt(double value) {
+  return value >= 0.0 && value < 1e4;
+}
+
+void check_temperatures(std::span<const DailyTemperature> temperatures, Problems& problems) {
+  if (temperatures.empty()) {
+    problems.push_back({"missing_temperature", "temperatures",
+                        "A forecast needs a water temperature: log one, or give the temperature planned."});
+  }
+  for (std::size_t i = 0; i < temperatures.size(); ++i) {
+    const DailyTemperature& each = temperatures[i];
+    if (!possible_temperature(each.mean) || !possible_doubt(each.sd.c())) {
+      problems.push_back(out_of_range("temperatures", "The water temperature of " + iso_from_date(each.day) +
+                                                          " must lie between -5 and 35 C, its doubt at 0 C or more."));
+    }
+    if (i > 0 && each.day <= temperatures[i - 1].day) {
+      problems.push_back({"days_out_of_order", "temperatures",
+                          "The temperatures must hold one entry a day, oldest first; " + iso_from_date(each.day) +
+                              " comes after " + iso_from_date(temperatures[i - 1].day) + "."});
+    }
+  }
+}
+
+void check_incubation(const std::optional<IncubationTemperature>& incubation, Problems& problems) {
+  if (!incubation) return;
+  if (!possible_temperature(incubation->mean) || !possible_doubt(incubation->give_or_take.c())) {
+    problems.push_back(
+        out_of_range("incubation_temperature_c",
+                     "The hatchery's temperature must lie between -5 and 35 C, its doubt at 0 C or more."));
+  }
+}
+
+struct CheckStart {
+  Problems& problems;
+  void operator()(const Fertilised& start) const {
+    check_incubation(start.incubation, problems);
+    if (!possible_doubt(start.give_or_take.count()))
+      problems.push_back(
+          out_of_range("fertilised_give_or_take_days", "The doubt of the fertilisation day must be 0 days or more."));
+  }
+  void operator()(const ThermalUnitsSoFar& start) const {
+    check_incubation(start.incubation, problems);
+    if (!possible_doubt(start.sum.c_days()) || !possible_doubt(start.give_or_take.c_days()))
+      problems.push_back(
+          out_of_range("thermal_sum_c_days", "The thermal units so far and their doubt must be 0 or more, in C-days."));
+  }
+  void operator()(const ReceivedEyed& start) const {
+    check_incubation(start.incubation, problems);
+    const double low = start.least_share_of_hatch, high = start.most_share_of_hatch;
+    if (!(low > 0.0 && low <= high && high < 1.0))
+      problems.push_back(
+          out_of_range("share_of_hatch",
+                       "Eyed eggs stand between 0 and 1 of the way to hatch, the least share not above the most."));
+  }
+};
+
+Problems problems_of(const BatchStart& start, std::span<const DailyTemperature> temperatures,
+                     std::span<const ObservedMilestone> observations) {
+  Problems problems;
+  check_temperatures(temperatures, problems);
+  std::visit(CheckStart{problems}, start.known);
+  if (start.egg_count && *start.egg_count < 1)
+    problems.push_back(out_of_range("egg_count", "A batch has at least one egg."));
+  for (const ObservedMilestone& each : observations)
+    if (!possible_doubt(each.give_or_take.count()))
+      problems.push_back(out_of_range("give_or_take_days", "The doubt of an observed day must be 0 days or more."));
+  return problems;
+}
+
+// --- observations ---------------------------------------------------------------------------------------------------
+
+std::string_view words_for(Milestone milestone) {
+  switch (milestone) {
+    case Milestone::first_eyes:
+      return "first eyes";
+    case Milestone::half_eyed:
+      return "half eyed";
+    case Milestone::first_hatch:
+      return "first hatch";
+    case Milestone::half_hatched:
+      return "half hatched";
+    case Milestone::hatch_complete:
+      return "hatch complete";
+    case Milestone::first_swim_up:
+      return "first swim-up";
+    case Milestone::half_swum_up:
+      break;
+  }
+  return "half swum up";
+}
+
+/// Why an observation must be left out, or empty.
+std::string reason_to_leave_out(std::span<const ObservationReport> earlier, const ObservedMilestone& o,
+                                const BatchStart& start, Date today) {
+  const std::string what = std::string(words_for(o.milestone)) + " on " + iso_from_date(o.day);
+  if (o.day > today) return "The entry " + what + " lies in the future and was left out; correct its day.";
+  if (const auto* eyed = std::get_if<ReceivedEyed>(&start.known)) {
+    if (stage_of(o.milestone) == Stage::eyed && o.seen)
+      return "The eggs came eyed, so " + what + " adds nothing to the forecast.";
+    if (o.day < eyed->day)
+      return "The entry " + what + " is older than the day the eggs came and was left out; correct one of the two.";
+  }
+  if (const auto* fertilised = std::get_if<Fertilised>(&start.known); fertilised && o.day <= fertilised->day)
+    return "The entry " + what + " is not after the day of fertilisation and was left out; correct one of the two.";
+  for (const ObservationReport& each : earlier) {
+    if (!each.observation.seen || each.observation.milestone != o.milestone || !each.used) continue;
+    if (o.seen)
+      return "The entry " + what + " repeats one of " + iso_from_date(each.observation.day) +
+             "; the earlier one counts.";
+    return "The entry \"not yet " + what + "\" contradicts the sighting of " + iso_from_date(each.observation.day) +
+           " and was left out; correct one of the two.";
+  }
+  return {};
+}
+
+/// In order of day; of several "not yet" of one milestone only the last counts, since it says all the others said.
+std::vector<ObservationReport> sorted_reports(std::span<const ObservedMilestone> observations, const BatchStart& start,
+                                              Date today) {
+  std::vector<ObservedMilestone> sorted(observations.begin(), observations.end());
+  std::stable_sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return a.day < b.day; });
+  std::vector<ObservationReport> reports;
+  for (std::size_t i = 0; i < sorted.size(); ++i) {
+    ObservationReport report{sorted[i]};
+    report.sentence = reason_to_leave_out(reports, sorted[i], start, today);
+    const bool said_later =
+        !sorted[i].seen &&
+        std::any_of(sorted.begin() + static_cast<std::ptrdiff_t>(i) + 1, sorted.end(), [&](const auto& later) {
+          return !later.seen && later.milestone == sorted[i].milestone && later.day <= today;
+        });
+    report.used = report.sentence.empty() && !said_later;
+    reports.push_back(std::move(report));
+  }
+  return reports;
+}
+
+void learn(BatchWorlds& worlds, ObservationReport& report) {
+  const auto sighting = worlds.sighting(report.observation);
+  const double surprise = worlds.surprise(sighting);
+  report.surprise_sd = surprise;
+  if (std::abs(surprise) > surprising_sd) {
+    report.expected = worlds.expected(sighting);
+    const bool seen = report.observation.seen;
+    report.sentence =
+        (seen ? "\"" : "\"Not yet ") + std::string(words_for(report.observation.milestone)) + "\" was logged for " +
+        iso_from_date(report.observation.day) + ", but from what was known before it was expected about " +
+        iso_from_date(day_of(*report.expected)) +
+        ", more than three standard deviations away. Check the day of this entry, the start the hatchery gave and the "
+        "thermometer. Until then the forecast follows what was seen, with wider windows.";
+    // Assumed: the departure is real but the curve or the start is worse than thought; widened until it is a 2 sd
+    // event.
+    worlds.widen((surprise / 2.0) * (surprise / 2.0));
+  }
+  worlds.learn(sighting);
+}
+
+// --- answers --------------------------------------------------------------------------------------------------------
+
+MomentWindow window_of(const BatchWorlds& worlds, Stage stage, double z) {
+  const WeightedValues positions = worlds.positions(stage, z);
+  const auto at = [&](double probability) { return worlds.timeline().moment(positions.quantile(probability)); };
+  MomentWindow window{at(0.05), at(0.25), at(0.5), at(0.75), at(0.95), false};
+  window.open_ended = positions.quantile(0.95) >= static_cast<double>(worlds.timeline().size()) - 1e-6;
+  return window;
+}
+
+StageForecast stage_forecast(const BatchWorlds& worlds, Stage stage, std::string_view model_key, CalendarMoment now) {
+  StageForecast forecast;
+  forecast.stage = stage;
+  forecast.model_key = model_key;
+  const double tenth_z = numerics::normal_quantile(0.9);
+  forecast.lot = window_of(worlds, stage, 0.0);
+  forecast.first_tenth = window_of(worlds, stage, -tenth_z);
+  forecast.last_tenth = window_of(worlds, stage, tenth_z);
+  forecast.happened_probability = worlds.probability_by(stage, now);
+  const WeightedValues past = worlds.past_fractions(stage, now);
+  forecast.past_fraction = {past.quantile(0.05), past.quantile(0.5), past.quantile(0.95), Support::inferred};
+  forecast.days_outside_test_range = worlds.days_outside_test_range(stage);
+  return forecast;
+}
+
+std::string notes_on_stage(const StageForecast& forecast) {
+  const std::string name = forecast.stage == Stage::swim_up ? "Swim-up"
+                           : forecast.stage == Stage::hatch ? "Hatch"
+                                                            : "Eyeing";
+  if (forecast.lot.open_ended)
+    return name + " may not come within the days looked at: the water is too cold or the plan too short to say.";
+  if (forecast.days_outside_test_range > 0)
+    return name +
+           ": on some days the water is outside the temperatures the curve was tested at; the window was widened.";
+  return {};
+}
+
+}  // namespace
+
+double batch_log_sd(EggOrigin origin) {
+  return origin == EggOrigin::farmed ? 0.025 : 0.05;
+}
+
+Result<DevelopmentForecast> forecast_development(const SpeciesProfile& species, const ModelChoice& choice,
+                                                 const BatchStart& start,
+                                                 std::span<const DailyTemperature> temperatures,
+                                                 std::span<const ObservedMilestone> observations, Date today) {
+  Problems problems = problems_of(start, temperatures, observations);
+  std::vector<DevelopmentModel> models;
+  for (const auto& [stage, key] : {std::pair{Stage::eyed, choice.eyed.empty() ? choice.hatch : choice.eyed},
+                                   std::pair{Stage::hatch, choice.hatch}, std::pair{Stage::swim_up, choice.swim_up}}) {
+    auto model = model_for(species, stage, key);
+    if (model)
+      models.push_back(*model);
+    else
+      problems.insert(problems.end(), model.problems().begin(), model.problems().end());
+  }
+  if (!problems.empty()) return problems;
+
+  const detail::Clocks clocks({models[0], models[1], models[2]});
+  const detail::Timeline timeline =
+      detail::timeline_from(temperatures, detail::record_needed_from(start.known, temperatures.front().day), today);
+  const CalendarMoment now = noon_of(today);
+
+  DevelopmentForecast forecast;
+  forecast.today = today;
+  for (const std::size_t samples : {few_samples, many_samples}) {
+    BatchWorlds worlds(species, clocks, timeline, start, samples);
+    forecast.observations = sorted_reports(observations, start, today);
+    for (ObservationReport& each : forecast.observations)
+      if (each.used) learn(worlds, each);
+    worlds.settle();
+    forecast.effective_samples = worlds.effective_samples();
+    if (forecast.effective_samples < enough_effective_samples && samples == few_samples) continue;
+
+    for (const Stage stage : all_stages)
+      forecast.stages[static_cast<std::size_t>(stage)] =
+          stage_forecast(worlds, stage, models[static_cast<std::size_t>(stage)].key, now);
+    forecast.lot_stage_probability = worlds.lot_stage_probability(now);
+    forecast.batch_fraction = worlds.batch_fraction(now);
+    const WeightedValues sums = worlds.thermal_sums(now);
+    const auto sum_at = [&](double p) { return ThermalSum::from_c_days(sums.quantile(p)); };
+    forecast.thermal_sum = {sum_at(0.05), sum_at(0.5), sum_at(0.95), Support::inferred};
+    forecast.notes = worlds.notes();
+    break;
+  }
+  forecast.filled_days = timeline.filled_days;
+  if (timeline.filled_days > 0)
+    forecast.notes.push_back("Days without a temperature were filled in from their neighbours, with more doubt.");
+  for (const StageForecast& each : forecast.stages)
+    if (auto note = notes_on_stage(each); !note.empty()) forecast.notes.push_back(std::move(note));
+  if (forecast.effective_samples < enough_effective_samples)
+    forecast.notes.push_back("The observations fit this start badly; take the windows as rough.");
+  return forecast;
+}
+
+}  // namespace redd::biology
