@@ -93,8 +93,8 @@ Problems problems_of(const BatchStart& start, std::span<const DailyTemperature> 
   if (start.egg_count && *start.egg_count < 1)
     problems.push_back(out_of_range("egg_count", "A batch has at least one egg."));
   for (const ObservedMilestone& each : observations)
-    if (!possible_doubt(each.give_or_take.count()))
-      problems.push_back(out_of_range("give_or_take_days", "The doubt of an observed day must be 0 days or more."));
+    if (!possible_doubt(each.since_last_look.count()))
+      problems.push_back(out_of_range("since_last_look_days", "The time since the last look must be 0 days or more."));
   return problems;
 }
 
@@ -121,25 +121,29 @@ std::string_view words_for(Milestone milestone) {
 }
 
 /// Why an observation must be left out, or empty.
-std::string reason_to_leave_out(std::span<const ObservationReport> earlier, const ObservedMilestone& o,
-                                const BatchStart& start, Date today) {
-  const std::string what = std::string(words_for(o.milestone)) + " on " + iso_from_date(o.day);
-  if (o.day > today) return "The entry " + what + " lies in the future and was left out; correct its day.";
+Sentence reason_to_leave_out(std::span<const ObservationReport> earlier, const ObservedMilestone& o,
+                             const BatchStart& start, Date today) {
+  const Word what{std::string(words_for(o.milestone))};
+  if (o.day > today)
+    return {"The entry \"{0}\" on {1} lies in the future and was left out; correct its day.", {what, o.day}};
   if (const auto* eyed = std::get_if<ReceivedEyed>(&start.known)) {
     if (stage_of(o.milestone) == Stage::eyed && o.seen)
-      return "The eggs came eyed, so " + what + " adds nothing to the forecast.";
+      return {"The eggs came eyed, so the entry \"{0}\" on {1} adds nothing to the forecast.", {what, o.day}};
     if (o.day < eyed->day)
-      return "The entry " + what + " is older than the day the eggs came and was left out; correct one of the two.";
+      return {"The entry \"{0}\" on {1} is older than the day the eggs came and was left out; correct one of the two.",
+              {what, o.day}};
   }
   if (const auto* fertilised = std::get_if<Fertilised>(&start.known); fertilised && o.day <= fertilised->day)
-    return "The entry " + what + " is not after the day of fertilisation and was left out; correct one of the two.";
+    return {"The entry \"{0}\" on {1} is not after the day of fertilisation and was left out; correct one of the two.",
+            {what, o.day}};
   for (const ObservationReport& each : earlier) {
     if (!each.observation.seen || each.observation.milestone != o.milestone || !each.used) continue;
     if (o.seen)
-      return "The entry " + what + " repeats one of " + iso_from_date(each.observation.day) +
-             "; the earlier one counts.";
-    return "The entry \"not yet " + what + "\" contradicts the sighting of " + iso_from_date(each.observation.day) +
-           " and was left out; correct one of the two.";
+      return {"The entry \"{0}\" on {1} repeats one of {2}; the earlier one counts.",
+              {what, o.day, each.observation.day}};
+    return {
+        "The entry \"not yet {0}\" on {1} contradicts the sighting of {2} and was left out; correct one of the two.",
+        {what, o.day, each.observation.day}};
   }
   return {};
 }
@@ -170,13 +174,20 @@ void learn(BatchWorlds& worlds, ObservationReport& report) {
   report.surprise_sd = surprise;
   if (std::abs(surprise) > surprising_sd) {
     report.expected = worlds.expected(sighting);
-    const bool seen = report.observation.seen;
-    report.sentence =
-        (seen ? "\"" : "\"Not yet ") + std::string(words_for(report.observation.milestone)) + "\" was logged for " +
-        iso_from_date(report.observation.day) + ", but from what was known before it was expected about " +
-        iso_from_date(day_of(*report.expected)) +
-        ", more than three standard deviations away. Check the day of this entry, the start the hatchery gave and the "
-        "thermometer. Until then the forecast follows what was seen, with wider windows.";
+    const std::string_view english =
+        report.observation.seen
+            ? "\"{0}\" was logged for {1}, but from what was known before it was expected about {2}, more than three "
+              "standard deviations away. Check the day of this entry, the start the hatchery gave and the thermometer. "
+              "Until "
+              "then the forecast follows what was seen, with wider windows."
+            : "\"Not yet {0}\" was logged for {1}, but from what was known before it was expected about {2}, more than "
+              "three "
+              "standard deviations away. Check the day of this entry, the start the hatchery gave and the thermometer. "
+              "Until "
+              "then the forecast follows what was seen, with wider windows.";
+    report.sentence = {
+        english,
+        {Word{std::string(words_for(report.observation.milestone))}, report.observation.day, day_of(*report.expected)}};
     // Assumed: the departure is real but the curve or the start is worse than thought; widened until it is a 2 sd
     // event.
     worlds.widen((surprise / 2.0) * (surprise / 2.0));
@@ -209,15 +220,13 @@ StageForecast stage_forecast(const BatchWorlds& worlds, Stage stage, std::string
   return forecast;
 }
 
-std::string notes_on_stage(const StageForecast& forecast) {
-  const std::string name = forecast.stage == Stage::swim_up ? "Swim-up"
-                           : forecast.stage == Stage::hatch ? "Hatch"
-                                                            : "Eyeing";
+Sentence note_on_stage(const StageForecast& forecast) {
+  const Word name{forecast.stage == Stage::swim_up ? "Swim-up" : forecast.stage == Stage::hatch ? "Hatch" : "Eyeing"};
   if (forecast.lot.open_ended)
-    return name + " may not come within the days looked at: the water is too cold or the plan too short to say.";
+    return {"{0} may not come within the days looked at: the water is too cold or the plan too short to say.", {name}};
   if (forecast.days_outside_test_range > 0)
-    return name +
-           ": on some days the water is outside the temperatures the curve was tested at; the window was widened.";
+    return {"{0}: on some days the water is outside the temperatures the curve was tested at; the window was widened.",
+            {name}};
   return {};
 }
 
@@ -274,7 +283,7 @@ Result<DevelopmentForecast> forecast_development(const SpeciesProfile& species, 
   if (timeline.filled_days > 0)
     forecast.notes.push_back("Days without a temperature were filled in from their neighbours, with more doubt.");
   for (const StageForecast& each : forecast.stages)
-    if (auto note = notes_on_stage(each); !note.empty()) forecast.notes.push_back(std::move(note));
+    if (auto note = note_on_stage(each); !note.empty()) forecast.notes.push_back(std::move(note));
   if (forecast.effective_samples < enough_effective_samples)
     forecast.notes.push_back("The observations fit this start badly; take the windows as rough.");
   return forecast;

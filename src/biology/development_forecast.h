@@ -19,6 +19,7 @@
 #include "biology/stages.h"
 #include "quantities/estimate.h"
 #include "quantities/result.h"
+#include "quantities/sentence.h"
 #include "quantities/temperature.h"
 #include "quantities/time.h"
 
@@ -90,8 +91,8 @@ struct BatchStart {
 struct ObservedMilestone {
   Milestone milestone;
   Date day;
-  bool seen = true;        ///< false: looked on that day and it had not happened yet
-  Days give_or_take{1.0};  ///< half of the 90 % interval of the day; more when nobody looked for some days
+  bool seen = true;           ///< false: looked on that day and it had not happened yet
+  Days since_last_look{1.0};  ///< a thing seen came about at some time between the look before and this one
 };
 
 /// A moment in doubt: the median with the central half and the central 90 %.
@@ -117,7 +118,7 @@ struct ObservationReport {
   bool used = false;
   double surprise_sd = 0.0;                  ///< distance from what was expected before it, in sd of the total doubt
   std::optional<CalendarMoment> expected{};  ///< when it was expected, filled in for a surprising one
-  std::string sentence{};                    ///< empty when there is nothing to say
+  Sentence sentence{};                       ///< empty when there is nothing to say
 };
 
 struct DevelopmentForecast {
@@ -127,7 +128,7 @@ struct DevelopmentForecast {
   std::array<double, 4> batch_fraction{};         ///< expected share of the animals in each LifeStage
   Estimate<ThermalSum> thermal_sum{ThermalSum::from_c_days(0), ThermalSum::from_c_days(0), ThermalSum::from_c_days(0)};
   std::vector<ObservationReport> observations;  ///< in order of day
-  std::vector<std::string> notes;               ///< what was assumed or extrapolated, in sentences
+  std::vector<Sentence> notes;                  ///< what was assumed or extrapolated, in sentences
   int filled_days = 0;                          ///< days missing between records that were filled here
   double effective_samples = 0.0;               ///< how many equally weighted samples the answer is worth
 

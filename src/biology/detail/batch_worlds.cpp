@@ -24,6 +24,8 @@ constexpr double swim_up_own_share = 0.75;
 // band's middle.
 constexpr double untold_incubation_sd_c = 2.0;
 constexpr double coldest_incubation_c = 0.5;
+// Assumed: a look is at some time between early morning and evening.
+constexpr double within_day_sd = 0.2;
 // Floors that keep logarithms finite for sightings at or before the start; such sightings are reported as surprising.
 constexpr double least_progress = 0.01;
 
@@ -201,11 +203,13 @@ Sighting BatchWorlds::sighting(const ObservedMilestone& observation) const {
       break;
   }
   const double judging_sd = z == 0.0 ? judging_half_sd : std::hypot(extreme_sd, spread_doubt * z);
+  // A sighting dates the event between two looks, evenly; a "not yet" speaks of its own day.
+  const double wait_days = observation.seen ? observation.since_last_look.count() : 0.0;
   return {index_of(stage_of(observation.milestone)),
           z,
           observation.seen,
-          timeline_.position(noon_of(observation.day)),
-          observation.give_or_take.count() / half_90_in_sd,
+          timeline_.position(noon_of(observation.day)) - wait_days / 2.0,
+          std::hypot(wait_days / std::sqrt(12.0), within_day_sd),
           judging_sd * spread_};
 }
 

@@ -4,7 +4,6 @@
 // A world fixes the start, the hatchery's temperature and the shifts of the record; given those, the lot's errors are a
 // Gaussian that sightings update exactly. So only the start and the temperatures are sampled, and few samples go far.
 
-#include <string>
 #include <vector>
 
 #include "biology/detail/lot_errors.h"
@@ -51,7 +50,7 @@ class BatchWorlds {
   int days_outside_test_range(Stage stage) const { return days_outside_[static_cast<std::size_t>(stage)]; }
   double effective_samples() const;
   const Timeline& timeline() const { return timeline_; }
-  const std::vector<std::string>& notes() const { return notes_; }
+  const std::vector<Sentence>& notes() const { return notes_; }
 
  private:
   struct Start {
@@ -97,7 +96,7 @@ class BatchWorlds {
   std::vector<Sample> samples_;
   std::vector<NotYet> not_yets_;
   std::array<int, 3> days_outside_{};
-  std::vector<std::string> notes_;
+  std::vector<Sentence> notes_;
 };
 
 }  // namespace redd::biology::detail
