@@ -2,11 +2,14 @@
 // The files of the source tree as text, and the table of folders as the build knows it. Used by the structure tests.
 #pragma once
 
+#include <algorithm>
+#include <cctype>
 #include <filesystem>
 #include <fstream>
 #include <map>
 #include <set>
 #include <sstream>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -62,8 +65,11 @@ inline std::map<std::string, Folder> folder_table() {
     std::string name, kind;
     words >> name >> kind;
     Folder folder{kind == "core", {name}};
-    // A folder comes after those it links, so their closures are known here.
-    for (std::string link; words >> link;) folder.may_include.insert(table.at(link).may_include.begin(), table.at(link).may_include.end());
+    for (std::string link; words >> link;) {
+      const auto linked = table.find(link);
+      if (linked == table.end()) throw std::runtime_error(name + " links " + link + ", which must stand above it in CMakeLists.txt");
+      folder.may_include.insert(linked->second.may_include.begin(), linked->second.may_include.end());
+    }
     table[name] = folder;
   }
   return table;
