@@ -41,6 +41,7 @@ struct Input {
   std::optional<Range> fitted = {};   ///< where the source's formula was fitted or is meant to hold
   std::optional<Range> possible = {}; ///< what can exist at all
   std::vector<std::string> choices = {};
+  std::string also = {};              ///< another spelling of the name that is accepted
   std::string one_of = {};            ///< inputs sharing this word exclude each other; if any of them is `required`, one must be given
 };
 

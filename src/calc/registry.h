@@ -13,7 +13,7 @@
 namespace redd::calc {
 
 /// All formulas, sorted by name.
-std::vector<Formula> formulas();
+std::vector<Formula> all_formulas();
 
 /// Inputs as typed: key and text.
 using RawInputs = std::vector<std::pair<std::string, std::string>>;

@@ -12,7 +12,7 @@ namespace redd::chemistry {
 ///
 /// In      temperature: fresh water, 0-50 C.
 /// Out     10.08 at 0 C, falling to 8.54 at 50 C.
-/// Source  [emerson1975], eq. 2: 0.09018 + 2729.92 / kelvin.  Differs: kelvin = C + 273.15, which reproduces the printed table
+/// Source  [emerson1975]: 0.09018 + 2729.92 / kelvin.  Differs: kelvin = C + 273.15, which reproduces the printed table
 ///         (273.2 gives 0.4 % more).  Erratum: one public manual prints the slope as 2727.92.
 double ammonium_pka(Temperature temperature);
 
@@ -39,7 +39,8 @@ bool ammonia_in_fitted_range(Temperature temperature, Ph ph, double ionic_streng
 /// In      temperature: 0-30 C.  ph: 6.5-9.0.
 /// Out     acute: one-hour mean.  chronic: thirty-day mean; the highest four-day mean within it may reach 2.5 times as much.
 ///         Neither to be exceeded more than once in three years.
-/// Source  [epa2013], national criteria: p. 41 (acute, salmonids present), p. 46 (chronic); acute without salmonids, appendix N.
+/// Source  [epa2013], national acute criterion with and without salmonids (genus Oncorhynchus) and national chronic criterion; the
+///         equations were read in a public transcription of the Oregon rule that adopts them, and its tables are reproduced.
 NitrogenConc acute_criterion_epa2013(Temperature temperature, Ph ph, bool salmonids);
 NitrogenConc chronic_criterion_epa2013(Temperature temperature, Ph ph);
 inline constexpr double four_day_over_chronic_epa2013 = 2.5;

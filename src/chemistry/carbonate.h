@@ -29,7 +29,7 @@ struct CarbonateConstants {
 
 /// In      temperature: 0-90 C.  ionic_strength_mol_per_l: 0-0.1.
 /// Errors  none; outside extrapolates, carbonate_in_fitted_range() is false.
-/// Source  [plummer1982], K1, K2, KH equations of table 1 as printed in the WATEQ4F data base of PHREEQC [parkhurst2013]; Kw from the same data base.
+/// Source  [plummer1982], K1, K2 and KH as printed in the WATEQ4F data base of PHREEQC [parkhurst2013]; Kw from the same data base.
 CarbonateConstants carbonate_constants(Temperature temperature, double ionic_strength_mol_per_l);
 
 /// One water, fully described.

@@ -34,35 +34,36 @@ inline constexpr double protective_chloride_per_nitrite_n = 20.0;
 
 /// Guideline mark: long-term. Source [ccme2012] (from memory), printed as 13 mg/L as NO3, 3.0 as N.
 inline constexpr NitrogenConc nitrate_guideline = NitrogenConc::from_mg_no3_per_l(13.0);
-/// Act mark. Assumed: 25 mg/L as NO3 (5.6 as N), below the 6.25 mg N/L at which lake trout and whitefish embryos hatched early and small
-/// in [mcgurk2006].
+/// Act mark. Assumed: 25 mg/L as NO3 (5.6 as N), below the 6.25 mg N/L at which timing or size of lake trout or whitefish
+/// embryos first changed in [mcgurk2006].
 inline constexpr NitrogenConc nitrate_act = NitrogenConc::from_mg_no3_per_l(25.0);
 /// Ceiling: 40 mg/L as NO3. Common practice, no source; just under the 10 mg N/L found harmful over time in [camargo2005].
 inline constexpr NitrogenConc nitrate_ceiling = NitrogenConc::from_mg_no3_per_l(40.0);
 
 // --- Oxygen, pH, alkalinity, carbon dioxide -------------------------------------------------------------------------
 
-/// Water-column minimum and seven-day mean for embryos and larvae. Source [epa1986] (from memory).
+/// Water-column minimum and seven-day mean for embryos and larvae. Source [epa_oxygen1986] (from memory).
 inline constexpr OxygenConc oxygen_early_stage_minimum = OxygenConc::from_mg_o2_per_l(8.0);
 inline constexpr OxygenConc oxygen_early_stage_week_mean = OxygenConc::from_mg_o2_per_l(9.5);
-/// The same for older salmonids. Source [epa1986] (from memory).
+/// The same for older salmonids. Source [epa_oxygen1986] (from memory).
 inline constexpr OxygenConc oxygen_later_stage_minimum = OxygenConc::from_mg_o2_per_l(4.0);
 inline constexpr OxygenConc oxygen_later_stage_week_mean = OxygenConc::from_mg_o2_per_l(5.0);
-/// Source [epa1976], range for fresh-water life.
+/// Source [epa_gold1986], range for fresh-water life.
 inline constexpr Ph ph_low = Ph::from_ph(6.5);
 inline constexpr Ph ph_high = Ph::from_ph(9.0);
 /// Largest man-made change of pH in salmonid waters. Source [eu2006], annex I, note a.
 inline constexpr double ph_artificial_change = 0.5;
-/// Least alkalinity for fresh-water life, 20 mg/L as CaCO3. Source [epa1976].
+/// Least alkalinity for fresh-water life, 20 mg/L as CaCO3. Source [epa_gold1986].
 inline constexpr Alkalinity alkalinity_least = Alkalinity::from_mg_caco3_per_l(20.0);
 /// Alkalinity below which nitrification lacks buffer, 40 mg/L as CaCO3. Source [epa1975], as quoted in a thesis.
 inline constexpr Alkalinity alkalinity_for_nitrification = Alkalinity::from_mg_caco3_per_l(40.0);
-/// Free carbon dioxide, mg/L. Common clinical guidance for fish in general; growth of steelhead embryos suffered above 28 mg/L [putnam1973].
+/// Free carbon dioxide, mg/L. Common clinical guidance for fish in general; growth of
+/// steelhead embryos suffered above 28 mg/L in a thesis of Oregon State University (Putnam).
 inline constexpr double co2_high_mg_per_l = 20.0;
 
 // --- Chlorine and chloramine, as Cl2 --------------------------------------------------------------------------------
 
-/// Total residual chlorine, one hour and four days. Source [epa1984chlorine].
+/// Total residual chlorine, one hour and four days. Source [epa_chlorine1984].
 inline constexpr double chlorine_acute_mg_per_l = 0.019;
 inline constexpr double chlorine_chronic_mg_per_l = 0.011;
 /// Most that US tap water may carry (annual mean), free chlorine or chloramine alike. Source US drinking-water rule (MRDL).

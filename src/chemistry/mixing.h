@@ -31,7 +31,7 @@ struct MixedWater {
 /// In      fraction_a: 0-1, by volume.  pco2_uatm: of the air the mixture is then aerated with, > 0.
 /// Out     mixing a water with itself gives that water.
 /// Errors  nothing when one of the waters cannot exist (see carbonate_from_ph()).
-/// Source  Conservation of alkalinity and inorganic carbon, [stumm1996] ch. 4.
+/// Source  Alkalinity and inorganic carbon are conserved in mixing (textbook aquatic chemistry, from memory); checked against PHREEQC [parkhurst2013].
 std::optional<MixedWater> mixed(const BufferedWater& a, const BufferedWater& b, double fraction_a, double pco2_uatm = outdoor_co2_uatm);
 
 /// Concentration after a number of equal water changes, each exchanging this fraction (0-1) for source water.

@@ -8,7 +8,7 @@ namespace redd::chemistry {
 /// Copper criteria, micrograms per litre of total copper (dissolved: times 0.960). Soft water is the dangerous one.
 ///
 /// In      hardness: 25-400 mg/L as CaCO3.
-/// Source  [epa1985copper], hardness equations. Differs: later US documents lower them and use a ligand model.
+/// Source  [epa_copper1985], hardness equations. Differs: later US documents lower them and use a ligand model.
 double copper_acute_ug_per_l(Hardness hardness);
 double copper_chronic_ug_per_l(Hardness hardness);
 inline constexpr double dissolved_share_of_copper = 0.960;

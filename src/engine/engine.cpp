@@ -22,7 +22,7 @@ Json pong(const Json& request) { return keyed("pong", request["ping"]); }
 
 Json all_formulas(const Json&) {
   Json list = Json::array();
-  for (const calc::Formula& formula : calc::formulas()) list.push_back(json_from_formula(formula));
+  for (const calc::Formula& formula : calc::all_formulas()) list.push_back(json_from_formula(formula));
   return keyed("formulas", std::move(list));
 }
 

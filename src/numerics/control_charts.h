@@ -59,7 +59,7 @@ struct ChartPoint {
 
 /// EWMA of each reading: z = lambda x + (1 - lambda) z, from z = target.
 /// Limits widen from the first reading to their asymptote: target +- limit sd sqrt(lambda/(2-lambda) (1-(1-lambda)^(2i))).
-/// Source  [nist_handbook] 6.3.2.4.  `fixed_limits` takes the asymptote from the start.
+/// Source  [nist2012] 6.3.2.4.  `fixed_limits` takes the asymptote from the start.
 std::vector<ChartPoint> ewma_of(std::span<const double> values, double target, double sd, double lambda, double limit,
                                 bool fixed_limits = false);
 
@@ -69,11 +69,11 @@ struct CusumPoint {
   double low;
   bool signals;
 };
-/// Source  [nist_handbook] 6.3.2.3: high = max(0, high + x - target - k sd), low = max(0, low + target - k sd - x); signal above h sd.
+/// Source  [nist2012] 6.3.2.3: high = max(0, high + x - target - k sd), low = max(0, low + target - k sd - x); signal above h sd.
 std::vector<CusumPoint> cusum_of(std::span<const double> values, double target, double sd, double k, double h);
 
 /// Standard deviation of single readings from the mean absolute difference of neighbours: mean moving range / 1.128.
-/// Out     nothing for fewer than two values.  Source  [nist_handbook] 6.3.2.2; 1.128 is the tabulated d2 for n = 2.
+/// Out     nothing for fewer than two values.  Source  [nist2012] 6.3.2.2; 1.128 is the tabulated d2 for n = 2.
 std::optional<double> sd_from_moving_range(std::span<const double> values);
 
 }  // namespace redd::numerics
