@@ -24,7 +24,7 @@ const tap = {
   total_ammonia_mg_n_per_l: 0.05,
   nitrite_mg_n_per_l: 0,
   nitrate_mg_n_per_l: 0.7,
-  chloride_mg_per_l: 9,
+  chloride_mg_per_l: 7,
   chlorine_mg_per_l: 1.6,
   chloramine: true,
   temperature_c: 13,
