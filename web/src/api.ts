@@ -1,0 +1,54 @@
+// Talks to the server that serves this page, and to nothing else. Every call ends in a value or in problems in plain
+// words; nothing is thrown, so that a form never loses what was typed.
+import type { DayView, History, Kits, NewRecord, Problem, RecordId, Saved, SeasonState } from "./contract";
+import { t } from "./messages";
+
+export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem[] };
+
+const patience_ms = 15_000;
+
+function problem(code: string, sentence: string): Outcome<never> {
+  return { ok: false, problems: [{ code, field: "", sentence }] };
+}
+
+async function ask<T>(path: string, body?: unknown): Promise<Outcome<T>> {
+  let response: Response;
+  try {
+    response = await fetch(path, {
+      method: body === undefined ? "GET" : "POST",
+      headers: body === undefined ? {} : { "content-type": "application/json" },
+      body: body === undefined ? null : JSON.stringify(body),
+      signal: AbortSignal.timeout(patience_ms),
+      cache: "no-store",
+    });
+  } catch {
+    return problem("no_connection", t.errors.noConnection);
+  }
+  let answer: unknown;
+  try {
+    answer = await response.json();
+  } catch {
+    return problem("not_json", t.errors.notUnderstood(response.status));
+  }
+  if (response.ok) return { ok: true, value: answer as T };
+  const problems = (answer as { problems?: Problem[] } | null)?.problems;
+  return problems?.length ? { ok: false, problems } : problem("refused", t.errors.notUnderstood(response.status));
+}
+
+/** A path with the parameters that are set. */
+function pathOf(path: string, parameters: Record<string, string | number | null>): string {
+  const query = new URLSearchParams();
+  for (const [key, value] of Object.entries(parameters)) if (value !== null) query.set(key, String(value));
+  const text = query.toString();
+  return text ? `${path}?${text}` : path;
+}
+
+export const getSeason = () => ask<SeasonState>("/api/season");
+export const getDay = (asOf: string | null) => ask<DayView>(pathOf("/api/day", { as_of: asOf }));
+export const getKits = (asOf: string | null) => ask<Kits>(pathOf("/api/kits", { as_of: asOf }));
+export const getHistory = (asOf: string | null, beforeId: RecordId | null, limit = 100) =>
+  ask<History>(pathOf("/api/history", { as_of: asOf, before_id: beforeId, limit }));
+export const addRecord = (record: NewRecord, asOf: string | null) =>
+  ask<Saved>(pathOf("/api/records", { as_of: asOf }), record);
+export const undoRecord = (id: RecordId, author: string, asOf: string | null) =>
+  ask<Saved>(pathOf(`/api/records/${id}/undo`, { as_of: asOf }), { author });

@@ -1,0 +1,31 @@
+// Shared by the charts. A drawing is as wide as its place, so that its letters keep their size on a phone and on a wall.
+import type { Day } from "../contract";
+import { dayNumber } from "../days";
+
+export const widthBeforeMeasuring = 640;
+
+/** Axis marks with no more than `most` of them. */
+export function thin<T>(marks: T[], most: number): T[] {
+  const every = Math.max(1, Math.ceil(marks.length / Math.max(1, most)));
+  return marks.filter((_, index) => index % every === 0);
+}
+
+const digits = new Intl.NumberFormat("en-GB", { maximumSignificantDigits: 3, useGrouping: false });
+
+/** A drawn range in figures, for the table that goes with a drawing. */
+export function rangeText(low: number, high: number): string {
+  const [from, to] = [digits.format(low), digits.format(high)];
+  return from === to ? from : `${from} to ${to}`;
+}
+
+/** Runs of days that follow each other and are of one kind. A missing day ends a run: gaps stay gaps. */
+export function runsOf<T extends { day: Day; kind: string }>(days: readonly T[]): T[][] {
+  const runs: T[][] = [];
+  for (const day of days) {
+    const run = runs.at(-1);
+    const before = run?.at(-1);
+    if (run && before && before.kind === day.kind && dayNumber(day.day) - dayNumber(before.day) <= 1) run.push(day);
+    else runs.push([day]);
+  }
+  return runs;
+}

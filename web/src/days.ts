@@ -1,0 +1,72 @@
+// Calendar days as text (YYYY-MM-DD) for drawing and stepping, and wall-clock times of the school's zone. Nothing here
+// asks what time it is.
+import type { Day, Instant } from "./contract";
+
+const dayMs = 86_400_000;
+
+/** Whole days since 1970-01-01. */
+export function dayNumber(day: Day): number {
+  return Math.round(Date.parse(`${day.slice(0, 10)}T00:00:00Z`) / dayMs);
+}
+
+export function dayOfNumber(number: number): Day {
+  return new Date(number * dayMs).toISOString().slice(0, 10);
+}
+
+export function shiftDay(day: Day, days: number): Day {
+  return dayOfNumber(dayNumber(day) + days);
+}
+
+function words(day: Day, options: Intl.DateTimeFormatOptions): string {
+  return new Intl.DateTimeFormat("en-GB", { ...options, timeZone: "UTC" }).format(new Date(`${day}T00:00:00Z`));
+}
+
+export const shortDay = (day: Day) => words(day, { day: "numeric", month: "short" });
+export const longDay = (day: Day) => words(day, { weekday: "long", day: "numeric", month: "long", year: "numeric" });
+export const monthName = (day: Day) => words(day, { month: "short" });
+
+/** The first days of the months inside [from, to], for axis marks. */
+export function monthStarts(from: Day, to: Day): Day[] {
+  const starts: Day[] = [];
+  let year = Number(from.slice(0, 4));
+  let month = Number(from.slice(5, 7));
+  for (;;) {
+    const day = `${String(year).padStart(4, "0")}-${String(month).padStart(2, "0")}-01`;
+    if (day > to) return starts;
+    if (day >= from) starts.push(day);
+    month += 1;
+    if (month > 12) {
+      month = 1;
+      year += 1;
+    }
+  }
+}
+
+/** What a clock in that zone shows at an instant, as YYYY-MM-DDTHH:MM (the form's own format). */
+export function wallClock(at: Instant | Date, timeZone: string): string {
+  const parts = new Intl.DateTimeFormat("en-GB", {
+    timeZone,
+    hourCycle: "h23",
+    year: "numeric",
+    month: "2-digit",
+    day: "2-digit",
+    hour: "2-digit",
+    minute: "2-digit",
+  }).formatToParts(new Date(at));
+  const part = (type: string) => parts.find((p) => p.type === type)?.value ?? "";
+  return `${part("year").padStart(4, "0")}-${part("month")}-${part("day")}T${part("hour")}:${part("minute")}`;
+}
+
+/**
+ * The instant at which a clock in that zone shows this time. Where the clock goes back and the time happens twice,
+ * the first one; where it goes forward and skips the time, the moment of the skip plus what was skipped.
+ */
+export function instantOfWallClock(local: string, timeZone: string): Instant | null {
+  const guess = Date.parse(`${local}:00Z`);
+  if (Number.isNaN(guess)) return null;
+  const offsetAt = (ms: number) => Date.parse(`${wallClock(new Date(ms), timeZone)}:00Z`) - ms;
+  const candidates = [guess - offsetAt(guess - dayMs), guess - offsetAt(guess + dayMs)];
+  const exact = candidates.filter((ms) => wallClock(new Date(ms), timeZone) === local);
+  const chosen = exact.length > 0 ? Math.min(...exact) : Math.max(...candidates);
+  return new Date(chosen).toISOString().replace(".000Z", "Z");
+}

@@ -1,0 +1,37 @@
+import { describe, expect, it } from "vitest";
+import type { KitTest } from "../contract";
+import { choiceOf, choicesOf, seenOf } from "./card";
+
+const test: KitTest = {
+  key: "nitrite",
+  quantity: "nitrite",
+  method: "colour_steps",
+  unit: "mg_n_per_l",
+  steps: [0, 0.1, 0.3],
+  swatches: ["#ffffff", "#f0c0d0", "#d080a0"],
+};
+
+describe("colour card", () => {
+  it("offers below, every step, every gap, above, rising", () => {
+    expect(choicesOf(test).map((choice) => choice.label)).toEqual([
+      "below 0",
+      "0",
+      "between 0 and 0.1",
+      "0.1",
+      "between 0.1 and 0.3",
+      "0.3",
+      "above 0.3",
+    ]);
+  });
+
+  it("says what was seen, and finds it again", () => {
+    for (const choice of choicesOf(test)) expect(choiceOf(test, seenOf(choice))?.id).toBe(choice.id);
+    expect(seenOf(choicesOf(test)[4]!)).toEqual({ form: "between", value: 0.1, upper_value: 0.3 });
+    expect(seenOf(choicesOf(test)[0]!)).toEqual({ form: "below_first" });
+  });
+
+  it("has nothing to offer for a card without steps, and finds nothing on a changed card", () => {
+    expect(choicesOf({ ...test, steps: [] })).toEqual([]);
+    expect(choiceOf(test, { form: "step", value: 0.2 })).toBeNull();
+  });
+});

@@ -1,0 +1,69 @@
+// What can be pressed on a colour card: below the first step, each step, between each two neighbours, above the last.
+import type { Body, KitTest } from "../contract";
+import { t } from "../messages";
+
+export type Form = "below_first" | "step" | "between" | "above_last";
+
+export interface CardChoice {
+  id: string;
+  form: Form;
+  label: string;
+  /** The lower step first; one colour for a step, two for a place between steps. */
+  swatches: string[];
+  colourName: string;
+  value: number;
+  upper: number | null;
+}
+
+export function choicesOf(test: KitTest): CardChoice[] {
+  const steps = test.steps ?? [];
+  const swatch = (index: number) => test.swatches?.[index];
+  const colours = (...indices: number[]) => indices.map(swatch).filter((colour) => colour !== undefined);
+  const choices: CardChoice[] = [];
+  steps.forEach((value, index) => {
+    const text = String(value);
+    const next = steps[index + 1];
+    if (index === 0)
+      choices.push({ id: "below", form: "below_first", label: t.log.below(text), swatches: colours(0), colourName: "", value, upper: null });
+    choices.push({
+      id: `step-${index}`,
+      form: "step",
+      label: text,
+      swatches: colours(index),
+      colourName: test.colour_names?.[index] ?? "",
+      value,
+      upper: null,
+    });
+    if (next === undefined)
+      choices.push({ id: "above", form: "above_last", label: t.log.above(text), swatches: colours(index), colourName: "", value, upper: null });
+    else
+      choices.push({
+        id: `between-${index}`,
+        form: "between",
+        label: t.log.between(text, String(next)),
+        swatches: colours(index, index + 1),
+        colourName: "",
+        value,
+        upper: next,
+      });
+  });
+  return choices;
+}
+
+/** The part of a reading's body that says what was seen on the card. */
+export function seenOf(choice: CardChoice): Body {
+  if (choice.form === "between") return { form: "between", value: choice.value, upper_value: choice.upper };
+  if (choice.form === "step") return { form: "step", value: choice.value };
+  return { form: choice.form };
+}
+
+/** The choice that a saved reading was made with, or null where the card has changed since. */
+export function choiceOf(test: KitTest, body: Body): CardChoice | null {
+  return (
+    choicesOf(test).find(
+      (choice) =>
+        choice.form === body.form &&
+        (choice.form === "below_first" || choice.form === "above_last" || choice.value === body.value),
+    ) ?? null
+  );
+}

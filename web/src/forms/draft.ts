@@ -1,0 +1,83 @@
+// What a form holds while it is being filled in, as text, and how that becomes a record's body. Nothing typed is thrown
+// away when a value cannot be read: the draft stays as it is and a problem names the field.
+import type { Body, Json, Problem } from "../contract";
+import { t } from "../messages";
+import { readNumber } from "../numbers";
+import { keyInUnit, unitEndings, type Field, type UnitKind } from "./kinds";
+
+export interface Draft {
+  values: Record<string, string>;
+  /** Fields whose second unit (°F, US gal, oz) is chosen. */
+  secondUnit: Record<string, boolean>;
+}
+
+export function emptyDraft(fields: readonly Field[], preferred: Partial<Record<UnitKind, boolean>>): Draft {
+  const draft: Draft = { values: {}, secondUnit: {} };
+  for (const field of fields) {
+    draft.values[field.key] = field.fallback ?? "";
+    // A fallback is a number in the first unit.
+    if (field.unit) draft.secondUnit[field.key] = field.fallback === undefined && (preferred[field.unit] ?? false);
+  }
+  return draft;
+}
+
+/** The draft that shows a saved record again, for correcting it. */
+export function draftOf(fields: readonly Field[], body: Body): Draft {
+  const draft = emptyDraft(fields, {});
+  for (const field of fields) {
+    const other = keyInUnit(field, true);
+    const second = field.unit !== undefined && !(field.key in body) && other in body;
+    const value = body[second ? other : field.key];
+    draft.values[field.key] = value === undefined || value === null ? "" : textOf(value);
+    if (field.unit) draft.secondUnit[field.key] = second;
+  }
+  return draft;
+}
+
+function textOf(value: Json): string {
+  if (typeof value === "boolean") return value ? "yes" : "no";
+  return typeof value === "string" ? value : String(value);
+}
+
+export function isAsked(field: Field, draft: Draft): boolean {
+  return !field.when || field.when.is.includes(draft.values[field.when.field] ?? "");
+}
+
+/** The body to send, and what still stands in its way. */
+export function bodyOf(kind: string, fields: readonly Field[], draft: Draft): { body: Body; problems: Problem[] } {
+  const body: Body = {};
+  const problems: Problem[] = [];
+  for (const field of fields) {
+    if (!isAsked(field, draft)) continue;
+    const text = (draft.values[field.key] ?? "").trim();
+    const complain = (sentence: string) =>
+      problems.push({ code: "form", field: `/body/${field.key}`, sentence });
+    const label = t.fields.label(kind, field.key);
+    if (text === "") {
+      if (field.required) complain(t.errors.required(label));
+      continue;
+    }
+    const key = keyInUnit(field, draft.secondUnit[field.key] ?? false);
+    if (field.type === "decimal" || field.type === "integer") {
+      const read = readNumber(text);
+      if (!read.ok) complain(read.reason === "unclear" ? t.errors.unclearNumber(label, text) : t.errors.noNumber(label, text));
+      else if (field.type === "integer" && !Number.isInteger(read.value)) complain(t.errors.noWholeNumber(label, text));
+      else body[key] = read.value;
+    } else if (field.type === "yes_no") {
+      body[key] = text === "yes";
+    } else {
+      body[key] = text;
+    }
+  }
+  return { body, problems };
+}
+
+/** The form's own key of the field that a problem is about, or "" where it is about none of them. */
+export function fieldOfProblem(problem: Problem, fields: readonly Field[]): string {
+  const name = problem.field.split("/").filter((part) => part !== "body" && part !== "").at(0) ?? "";
+  return fields.find((field) => field.key === name || keyInUnit(field, true) === name)?.key ?? "";
+}
+
+export function unitNames(unit: UnitKind): readonly [string, string] {
+  return t.units[unit] ?? unitEndings[unit];
+}

@@ -1,0 +1,177 @@
+// The record forms as data: which fields each kind of record has, in the order they are asked. Words live in messages,
+// rules about values live in the server; here is only what to ask and when. Readings and kits have forms of their own.
+
+export type UnitKind = "temperature" | "volume" | "mass";
+
+/** How a measured field's key ends, by the unit the user chose; the server converts. */
+export const unitEndings: Record<UnitKind, readonly [string, string]> = {
+  temperature: ["_c", "_f"],
+  volume: ["_l", "_us_gal"],
+  mass: ["_g", "_oz"],
+};
+
+export interface Field {
+  key: string;
+  type: "decimal" | "integer" | "text" | "long_text" | "choice" | "day" | "yes_no" | "source_water" | "time_zone";
+  unit?: UnitKind;
+  required?: boolean;
+  choices?: readonly string[];
+  /** What stands in the field at first. */
+  fallback?: string;
+  /** Shown only while another field holds one of these values. */
+  when?: { field: string; is: readonly string[] };
+  /** Tucked away under "more" until wanted. */
+  extra?: boolean;
+}
+
+const temperature = (key: string, more: Partial<Field> = {}): Field => ({ key, type: "decimal", unit: "temperature", ...more });
+const decimal = (key: string, more: Partial<Field> = {}): Field => ({ key, type: "decimal", ...more });
+const choice = (key: string, choices: readonly string[], more: Partial<Field> = {}): Field => ({
+  key,
+  type: "choice",
+  choices,
+  required: true,
+  ...more,
+});
+
+export const speciesKeys = [
+  "chinook",
+  "coho",
+  "chum",
+  "pink_even",
+  "pink_odd",
+  "sockeye",
+  "rainbow_trout",
+  "brown_trout",
+  "brook_trout",
+  "lake_trout",
+  "atlantic_salmon",
+] as const;
+
+export const recordKinds: Record<string, readonly Field[]> = {
+  temperature: [temperature("temperature_c", { required: true }), choice("place", ["tank", "room", "source"], { fallback: "tank" })],
+  water_change: [
+    { key: "volume_l", type: "decimal", unit: "volume", required: true },
+    temperature("new_water_c"),
+    { key: "dechlorinated", type: "yes_no" },
+    { key: "vacuumed", type: "yes_no" },
+    { key: "source_water", type: "source_water" },
+  ],
+  dose: [
+    choice("substance", [
+      "sodium_bicarbonate",
+      "calcium_chloride_dihydrate",
+      "magnesium_sulfate_heptahydrate",
+      "ammonium_chloride",
+      "sodium_thiosulfate_pentahydrate",
+      "other",
+    ]),
+    { key: "name", type: "text", when: { field: "substance", is: ["other"] }, required: true },
+    { key: "mass_g", type: "decimal", unit: "mass", required: true },
+  ],
+  count: [
+    choice("what", ["dead_eggs", "dead_alevins", "dead_fry", "hatched", "alive"]),
+    { key: "count", type: "integer", required: true },
+    choice("method", ["counted", "estimated"], { fallback: "counted" }),
+  ],
+  feeding: [
+    { key: "mass_g", type: "decimal", unit: "mass", required: true },
+    { key: "food", type: "text" },
+  ],
+  milestone: [
+    choice("milestone", [
+      "first_eyes",
+      "half_eyed",
+      "first_hatch",
+      "half_hatched",
+      "all_hatched",
+      "first_swim_up",
+      "half_swim_up",
+      "first_feed",
+    ]),
+    { key: "seen", type: "yes_no", required: true },
+  ],
+  equipment: [
+    choice("equipment", ["chiller", "pump", "air", "heater", "power", "light", "other"]),
+    choice("event", ["failed", "restored", "switched_off", "switched_on", "serviced"]),
+    { key: "remark", type: "text" },
+  ],
+  filter_work: [
+    choice("work", ["rinsed", "media_replaced", "media_added", "seeded"]),
+    decimal("fraction"),
+  ],
+  set_point: [temperature("temperature_c", { required: true })],
+  note: [{ key: "text", type: "long_text", required: true }],
+  egg_receipt: [
+    { key: "count", type: "integer", required: true },
+    choice("start", ["fertilised_on", "thermal_sum", "eyed"]),
+    { key: "fertilised_on", type: "day", required: true, when: { field: "start", is: ["fertilised_on"] } },
+    decimal("thermal_sum_c_days", { required: true, when: { field: "start", is: ["thermal_sum"] } }),
+    decimal("thermal_sum_doubt_c_days", { when: { field: "start", is: ["thermal_sum"] } }),
+    decimal("start_doubt_days", { when: { field: "start", is: ["fertilised_on", "eyed"] } }),
+    temperature("incubation_c", { when: { field: "start", is: ["fertilised_on", "eyed"] } }),
+    temperature("box_c"),
+    choice("origin", ["farmed", "wild"]),
+    { key: "supplier", type: "text" },
+  ],
+  source_water: [
+    { key: "key", type: "text", required: true },
+    { key: "name", type: "text", required: true },
+    decimal("ph"),
+    decimal("alkalinity_meq_per_l"),
+    decimal("hardness_meq_per_l"),
+    decimal("total_ammonia_mg_n_per_l"),
+    decimal("nitrite_mg_n_per_l"),
+    decimal("nitrate_mg_n_per_l"),
+    decimal("chloride_mg_per_l"),
+    decimal("chlorine_mg_per_l"),
+    { key: "chloramine", type: "yes_no" },
+    temperature("temperature_c"),
+  ],
+  release: [
+    { key: "count", type: "integer", required: true },
+    { key: "place", type: "text", required: true },
+    temperature("tank_c"),
+    temperature("site_c"),
+  ],
+  season_setup: [
+    { key: "name", type: "text", required: true },
+    { key: "place", type: "text", required: true },
+    { key: "first_day", type: "day", required: true },
+    { key: "volume_l", type: "decimal", unit: "volume", required: true, fallback: "200" },
+    choice("species", speciesKeys),
+    { key: "egg_day", type: "day" },
+    { key: "egg_count", type: "integer" },
+    temperature("target_c", { required: true, fallback: "10" }),
+    decimal("elevation_m", { required: true, fallback: "500" }),
+    { key: "time_zone", type: "time_zone", required: true },
+    temperature("warm_c", { extra: true }),
+    decimal("usual_change_fraction", { extra: true }),
+    decimal("nitrate_act_mg_no3_per_l", { extra: true }),
+    decimal("nitrate_ceiling_mg_no3_per_l", { extra: true }),
+  ],
+};
+
+/** The kinds offered beside the water tests, most used first. */
+export const quickKinds = [
+  "temperature",
+  "water_change",
+  "count",
+  "feeding",
+  "note",
+  "milestone",
+  "dose",
+  "set_point",
+  "filter_work",
+  "equipment",
+  "egg_receipt",
+  "source_water",
+  "release",
+] as const;
+
+/** The key under which a field is sent when its second unit is chosen: temperature_c → temperature_f. */
+export function keyInUnit(field: Field, second: boolean): string {
+  if (!field.unit) return field.key;
+  const [own, other] = unitEndings[field.unit];
+  return second && field.key.endsWith(own) ? field.key.slice(0, -own.length) + other : field.key;
+}
