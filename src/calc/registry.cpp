@@ -260,7 +260,11 @@ std::optional<double> number_from_text(std::string_view text) {
 
 std::string text_from_number(double value) {
   std::array<char, 40> buffer{};
-  const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
+  // Plain digits where people expect them; 1e+07 only beyond.
+  const double size = std::fabs(value);
+  const bool plain = size == 0.0 || (size >= 1e-5 && size < 1e15);
+  const auto [end, error] = plain ? std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed)
+                                  : std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
   require(error == std::errc{}, "text_from_number", "the buffer is too small");
   return std::string(buffer.data(), end);
 }

@@ -26,11 +26,12 @@ double water_alkalinity(const CarbonateConstants& k, double h) {
   return k.kw_mixed / h - h / k.hydrogen_activity_coefficient;
 }
 
-/// Everything about a water of known hydrogen activity and dissolved CO2 (mol/L).
-CarbonateState state_of(const CarbonateConstants& k, Alkalinity alkalinity, double h, double co2_mol_per_l) {
+/// Everything about a water of known pH and dissolved CO2 (mol/L).
+CarbonateState state_of(const CarbonateConstants& k, Alkalinity alkalinity, double ph, double co2_mol_per_l) {
+  const double h = ten_to(-ph);
   const double bicarbonate = co2_mol_per_l * k.k1_mixed / h;
   const double carbonate = bicarbonate * k.k2_mixed / h;
-  return {.ph = -std::log10(h),
+  return {.ph = ph,
           .alkalinity_meq_per_l = alkalinity.meq_per_l(),
           .dic_mmol_per_l = 1e3 * (co2_mol_per_l + bicarbonate + carbonate),
           .co2_mg_per_l = 1e3 * molar_mass::co2 * co2_mol_per_l,
@@ -49,7 +50,7 @@ std::optional<CarbonateState> with_dissolved_co2(const CarbonateConstants& k, Al
       },
       lowest_ph, highest_ph, ph_tolerance);
   if (!ph) return std::nullopt;
-  return state_of(k, alkalinity, ten_to(-*ph), co2_mol_per_l);
+  return state_of(k, alkalinity, *ph, co2_mol_per_l);
 }
 
 }  // namespace
@@ -82,7 +83,7 @@ std::optional<CarbonateState> carbonate_from_ph(Temperature temperature, Alkalin
   const double carbon_alkalinity = 1e-3 * alkalinity.meq_per_l() - water_alkalinity(k, h);
   const double co2_mol_per_l = carbon_alkalinity / (k.k1_mixed / h * (1.0 + 2.0 * k.k2_mixed / h));
   if (!(co2_mol_per_l >= 0.0) || !std::isfinite(co2_mol_per_l)) return std::nullopt;
-  return state_of(k, alkalinity, h, co2_mol_per_l);
+  return state_of(k, alkalinity, ph.ph(), co2_mol_per_l);
 }
 
 std::optional<CarbonateState> carbonate_from_pco2(Temperature temperature, Alkalinity alkalinity, double pco2_uatm,
@@ -113,7 +114,7 @@ std::optional<CarbonateState> carbonate_from_dic(Temperature temperature, Alkali
       lowest_ph, highest_ph, ph_tolerance);
   if (!ph) return std::nullopt;
   const double h = ten_to(-*ph);
-  return state_of(k, alkalinity, h, dic_mol_per_l * h * h / (h * h + k.k1_mixed * h + k1k2));
+  return state_of(k, alkalinity, *ph, dic_mol_per_l * h * h / (h * h + k.k1_mixed * h + k1k2));
 }
 
 bool carbonate_in_fitted_range(Temperature temperature, Alkalinity alkalinity) {

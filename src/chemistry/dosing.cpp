@@ -23,7 +23,7 @@ Mass thiosulfate_for(Volume volume, double chlorine_mg_per_l) {
 }
 
 NitrogenConc ammonia_released_by(double chloramine_mg_per_l) {
-  return NitrogenConc::from_mg_n_per_l(chloramine_mg_per_l * ammonia_n_per_mg_chloramine);
+  return NitrogenConc::from_mg_n_per_l(chloramine_mg_per_l * chloramine_releases_mg_n_per_mg_cl2);
 }
 
 }  // namespace redd::chemistry

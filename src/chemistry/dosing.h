@@ -13,14 +13,14 @@ inline constexpr double bicarbonate_mg_per_meq = molar_mass::sodium_bicarbonate;
 inline constexpr double calcium_chloride_mg_per_meq = molar_mass::calcium_chloride_dihydrate / 2.0;
 inline constexpr double magnesium_sulfate_mg_per_meq = molar_mass::magnesium_sulfate_heptahydrate / 2.0;
 /// mg of chloride that comes with each meq of calcium (it also shields against nitrite).
-inline constexpr double chloride_mg_per_meq_calcium_chloride = molar_mass::chlorine;
+inline constexpr double calcium_chloride_adds_chloride_mg_per_meq = molar_mass::chlorine;
 /// mg of ammonium chloride per mg N.
 inline constexpr double ammonium_chloride_mg_per_mg_n = molar_mass::ammonium_chloride / molar_mass::nitrogen;
 /// mg of sodium thiosulfate pentahydrate per mg of chlorine (as Cl2), two thiosulfate to one Cl2 (to tetrathionate): the largest of the
 /// published ratios. The same salt taken to sulfate would need an eighth, so a total-chlorine test after dosing decides, not the sum.
 inline constexpr double thiosulfate_mg_per_mg_cl2 = 2.0 * molar_mass::sodium_thiosulfate_pentahydrate / molar_mass::cl2;
 /// Ammonia set free when monochloramine is reduced, mg N per mg chloramine as Cl2.
-inline constexpr double ammonia_n_per_mg_chloramine = molar_mass::nitrogen / molar_mass::cl2;
+inline constexpr double chloramine_releases_mg_n_per_mg_cl2 = molar_mass::nitrogen / molar_mass::cl2;
 
 /// Sodium bicarbonate to raise alkalinity (KH) by this much.
 Mass sodium_bicarbonate_for(Volume volume, Alkalinity raise);

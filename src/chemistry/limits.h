@@ -28,7 +28,7 @@ inline constexpr NitrogenConc un_ionized_ammonia_slowed_sac_fry = NitrogenConc::
 /// Canadian guideline whatever the chloride. Source [ccme1987] (from memory).
 inline constexpr NitrogenConc nitrite_ccme = NitrogenConc::from_mg_n_per_l(0.06);
 /// Chloride that keeps nitrite out of the gills, mg Cl per mg NO2-N. Common practice in trout culture (17-20), from memory.
-inline constexpr double protective_chloride_per_nitrite_n = 20.0;
+inline constexpr double protective_chloride_mg_per_mg_n = 20.0;
 
 // --- Nitrate --------------------------------------------------------------------------------------------------------
 

@@ -7,10 +7,10 @@
 namespace redd::chemistry {
 
 /// mg of oxygen per mg of nitrogen.
-inline constexpr double oxygen_per_n_ammonia_to_nitrite = 3.0 * molar_mass::oxygen / molar_mass::nitrogen;
-inline constexpr double oxygen_per_n_nitrite_to_nitrate = molar_mass::oxygen / molar_mass::nitrogen;
-inline constexpr double oxygen_per_n_ammonia_to_nitrate = oxygen_per_n_ammonia_to_nitrite + oxygen_per_n_nitrite_to_nitrate;
+inline constexpr double ammonia_to_nitrite_mg_o2_per_mg_n = 3.0 * molar_mass::oxygen / molar_mass::nitrogen;
+inline constexpr double nitrite_to_nitrate_mg_o2_per_mg_n = molar_mass::oxygen / molar_mass::nitrogen;
+inline constexpr double ammonia_to_nitrate_mg_o2_per_mg_n = ammonia_to_nitrite_mg_o2_per_mg_n + nitrite_to_nitrate_mg_o2_per_mg_n;
 /// meq of alkalinity per mg of nitrogen; all of it in the first step.
-inline constexpr double alkalinity_meq_per_mg_n = 2.0 / molar_mass::nitrogen;
+inline constexpr double nitrification_alkalinity_meq_per_mg_n = 2.0 / molar_mass::nitrogen;
 
 }  // namespace redd::chemistry

@@ -29,7 +29,7 @@ enum class HardnessUnit {
 /// Source  Definitions: CaCO3 100.0869 g/mol; German degree 10 mg CaO/L (CaO 56.0774 g/mol); French degree 10 mg CaCO3/L;
 ///         English (Clark) degree 1 grain per imperial gallon (64.79891 mg / 4.54609 L); 1 grain per US gallon
 ///         (/ 3.785411784 L); mmol/L counts Ca + Mg.
-constexpr double mg_caco3_per_l_in(HardnessUnit unit) {
+constexpr double one_unit_mg_caco3_per_l(HardnessUnit unit) {
   constexpr double caco3_g_per_mol = 100.0869;
   constexpr double cao_g_per_mol = 56.0774;
   constexpr double grain_mg = 64.79891;
@@ -46,7 +46,7 @@ constexpr double mg_caco3_per_l_in(HardnessUnit unit) {
 }
 
 constexpr double hardness_converted(double value, HardnessUnit from, HardnessUnit to) {
-  return value * mg_caco3_per_l_in(from) / mg_caco3_per_l_in(to);
+  return value * one_unit_mg_caco3_per_l(from) / one_unit_mg_caco3_per_l(to);
 }
 
 /// The unit of this name, or nothing.

@@ -1,5 +1,6 @@
 #include "calc/inputs.h"
 #include "chemistry/ammonia.h"
+#include "chemistry/limits.h"
 
 namespace redd::calc::formulas {
 namespace {
@@ -13,8 +14,9 @@ Result<Findings> evaluate(const Arguments& in) {
   found.add("chronic_mg_n_per_l", chronic.mg_n_per_l());
   found.add("four_day_mg_n_per_l", chemistry::four_day_over_chronic_epa2013 * chronic.mg_n_per_l());
   found.add("chronic_as_un_ionized_mg_nh3_per_l", chemistry::un_ionized(chronic, temperature, ph).mg_nh3_per_l());
-  found.notes.push_back("The chronic criterion protects early life stages with or without this being asked, yet newly fertilised trout eggs died at "
-                        "un-ionized levels it allows (Solbe & Shurben 1989): for eggs act at 0.0125 mg/L un-ionized ammonia as NH3.");
+  if (chemistry::un_ionized(chronic, temperature, ph) > chemistry::limits::action_un_ionized_ammonia)
+    found.notes.push_back("The chronic criterion protects early life stages by itself, yet here it allows more un-ionized ammonia than the 0.0125 mg/L (as NH3) "
+                          "at which to act for eggs: trout eggs kept from fertilisation at 0.027 mg/L died (Solbe & Shurben 1989).");
   return found;
 }
 

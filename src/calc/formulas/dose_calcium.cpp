@@ -9,7 +9,7 @@ Result<Findings> evaluate(const Arguments& in) {
   Findings found;
   found.add("dose_g", chemistry::calcium_chloride_for(Volume::from_l(in.number("volume_l")), raise).g());
   found.add("raise_meq_per_l", raise.meq_per_l());
-  found.add("chloride_added_mg_per_l", raise.meq_per_l() * chemistry::chloride_mg_per_meq_calcium_chloride);
+  found.add("chloride_added_mg_per_l", raise.meq_per_l() * chemistry::calcium_chloride_adds_chloride_mg_per_meq);
   found.notes.push_back("Dissolving calcium chloride heats the water: dissolve it in a separate vessel, with eye protection, and let it cool.");
   return found;
 }

@@ -7,9 +7,9 @@ namespace {
 
 Result<Findings> evaluate(const Arguments& in) {
   const double oxidised_mg_n_per_l = in.number("ammonia_mg_n_per_l");
-  const auto alkalinity = Alkalinity::from_meq_per_l(oxidised_mg_n_per_l * chemistry::alkalinity_meq_per_mg_n);
+  const auto alkalinity = Alkalinity::from_meq_per_l(oxidised_mg_n_per_l * chemistry::nitrification_alkalinity_meq_per_mg_n);
   Findings found;
-  found.add("oxygen_mg_o2_per_l", oxidised_mg_n_per_l * chemistry::oxygen_per_n_ammonia_to_nitrate);
+  found.add("oxygen_mg_o2_per_l", oxidised_mg_n_per_l * chemistry::ammonia_to_nitrate_mg_o2_per_mg_n);
   found.add("alkalinity_meq_per_l", alkalinity.meq_per_l());
   found.add("alkalinity_mg_caco3_per_l", alkalinity.mg_caco3_per_l());
   found.add("alkalinity_german_degrees", alkalinity.german_degrees());
