@@ -1,0 +1,87 @@
+#include "advice/assess.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "numerics/control_charts.h"
+
+namespace redd::advice {
+
+using inference::Quantity;
+using inference::QuantityBelief;
+
+Assessment read_of(const Situation& s, WaterKey key, Quantity quantity) {
+  Assessment a;
+  a.key = key;
+  const QuantityBelief* known = s.belief.find(quantity);
+  if (!known) {
+    a.meaning = {"Not tested yet, so nothing can be said of it."};
+    return a;
+  }
+  a.value = known->value;
+  a.open_above = known->open_above;
+  a.read_at = known->read_at;
+  a.age_days = known->age_days;
+  a.stale = inference::is_stale(*known);
+  a.raw_text = known->raw_text;
+  a.records = known->records;
+  return a;
+}
+
+void admit_age(Assessment& a) {
+  if (a.stale && a.tone == Tone::good) {
+    a.tone = Tone::unknown;
+    a.meaning = {"It was fine {0} ago, which is too long to say how it is now: test again.", {Days(a.age_days)}};
+  }
+}
+
+std::optional<Baseline> baseline_of(const Situation& s, Quantity quantity) {
+  constexpr std::size_t baseline_tests = 6, fewest_tests = 4;
+  const QuantityBelief* known = s.belief.find(quantity);
+  if (!known) return std::nullopt;
+  // The animals' water is its own regime: the warm ripening weeks before them are no normal for it.
+  Instant from{};
+  for (const auto& record : s.records)
+    if (std::holds_alternative<records::EggReceipt>(record.entry.body)) from = record.entry.at - std::chrono::days(3);
+  std::vector<double> values;
+  double reading_sd = 0;
+  for (const auto& point : known->sittings) {
+    if (point.at < from || point.open_above) continue;
+    values.push_back(point.value.mid);
+    constexpr double half_90_in_sd = 1.645;
+    reading_sd = std::max(reading_sd, (point.value.high - point.value.low) / 2.0 / half_90_in_sd);
+  }
+  if (values.size() < fewest_tests) return std::nullopt;
+  const std::size_t base = std::min(values.size(), baseline_tests);
+  const std::span first(values.data(), base);
+  Baseline b;
+  for (const double v : first) b.mean += v / static_cast<double>(base);
+  const double sd = std::max(reading_sd, numerics::sd_from_moving_range(first).value_or(0.0));
+  constexpr double lambda = 0.5, ewma_limit = 3.071, k = 0.5, h = 5.0;
+  const double half_width = ewma_limit * sd * std::sqrt(lambda / (2.0 - lambda));
+  b.lower = b.mean - half_width;
+  b.upper = b.mean + half_width;
+  b.tests = static_cast<int>(base);
+  const auto ewma = numerics::ewma_of(values, b.mean, sd, lambda, ewma_limit);
+  const auto cusum = numerics::cusum_of(values, b.mean, sd, k, h);
+  b.drifts = ewma.back().signals || cusum.back().signals;
+  b.upwards = ewma.back().signals ? ewma.back().statistic > b.mean : cusum.back().high > cusum.back().low;
+  return b;
+}
+
+std::map<WaterKey, Assessment> assess(const Situation& s) {
+  std::map<WaterKey, Assessment> all;
+  all[WaterKey::un_ionized_ammonia] = assess_un_ionized_ammonia(s);
+  all[WaterKey::total_ammonia] = assess_total_ammonia(s, all[WaterKey::un_ionized_ammonia]);
+  all[WaterKey::nitrite] = assess_nitrite(s);
+  all[WaterKey::nitrate] = assess_nitrate(s);
+  all[WaterKey::ph] = assess_ph(s);
+  all[WaterKey::alkalinity] = assess_alkalinity(s);
+  all[WaterKey::hardness] = assess_hardness(s);
+  all[WaterKey::oxygen] = assess_oxygen(s);
+  all[WaterKey::temperature] = assess_temperature(s);
+  for (auto& [key, assessment] : all) admit_age(assessment);
+  return all;
+}
+
+}  // namespace redd::advice

@@ -1,0 +1,118 @@
+#include "inference/brood_belief.h"
+
+#include <algorithm>
+
+namespace redd::inference {
+namespace {
+
+using biology::LifeStage;
+using records::Record;
+
+Animals animals_of(LifeStage stage) {
+  switch (stage) {
+    case LifeStage::green_egg: return Animals::green_egg;
+    case LifeStage::eyed_egg: return Animals::eyed_egg;
+    case LifeStage::alevin: return Animals::alevin;
+    case LifeStage::fry: break;
+  }
+  return Animals::fry;
+}
+
+std::optional<biology::IncubationTemperature> incubation_of(const records::EggReceipt& receipt) {
+  if (!receipt.incubation) return std::nullopt;
+  return biology::IncubationTemperature{*receipt.incubation, TemperatureChange::from_c(1.0)};  // Assumed: a hatchery's stated mean, +- 1 C
+}
+
+biology::BatchStart batch_start(const records::EggReceipt& receipt, Date received) {
+  using Start = records::EggReceipt::Start;
+  biology::BatchStart start{biology::ReceivedEyed{received, 0.5, 0.9, incubation_of(receipt)}};
+  if (receipt.start == Start::fertilised_on && receipt.fertilised_on)
+    start.known = biology::Fertilised{*receipt.fertilised_on, Days(receipt.start_doubt_days.value_or(1.0)), incubation_of(receipt)};
+  if (receipt.start == Start::thermal_sum && receipt.thermal_sum)
+    // Assumed: an unstated doubt of the hatchery's sum is 15 C-days, about two days' worth.
+    start.known = biology::ThermalUnitsSoFar{*receipt.thermal_sum, receipt.thermal_sum_doubt.value_or(ThermalSum::from_c_days(15.0)), received, incubation_of(receipt)};
+  start.origin = receipt.origin == records::EggReceipt::Origin::farmed ? biology::EggOrigin::farmed : biology::EggOrigin::wild;
+  start.egg_count = receipt.count;
+  return start;
+}
+
+/// First feeding says nothing new of the clock: the keeper decides it.
+std::optional<biology::Milestone> milestone_of(records::Milestone::Which which) {
+  using enum records::Milestone::Which;
+  switch (which) {
+    case first_eyes: return biology::Milestone::first_eyes;
+    case half_eyed: return biology::Milestone::half_eyed;
+    case first_hatch: return biology::Milestone::first_hatch;
+    case half_hatched: return biology::Milestone::half_hatched;
+    case all_hatched: return biology::Milestone::hatch_complete;
+    case first_swim_up: return biology::Milestone::first_swim_up;
+    case half_swim_up: return biology::Milestone::half_swum_up;
+    case first_feed: break;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Record> records, const ZoneOffsets& zone, Instant now,
+                         const TemperatureBelief& temperature, std::vector<Sentence>& gaps) {
+  BroodBelief brood;
+  const auto species = biology::find_species(season.species);
+  if (species) brood.species = *species;
+  else gaps.push_back({"The species \"{0}\" is not known, so no dates are forecast: correct the season's set-up.", {Word{season.species}}});
+
+  const records::EggReceipt* receipt = nullptr;
+  Date received{};
+  std::vector<biology::ObservedMilestone> seen;
+  int released = 0;
+  for (const Record& record : records) {
+    const Date day = local_day(zone, record.entry.at);
+    if (const auto* r = std::get_if<records::EggReceipt>(&record.entry.body)) {
+      brood.received_count += r->count;
+      if (!receipt) {
+        receipt = r;
+        received = day;
+        brood.receipt = record.id;
+      }
+    } else if (const auto* m = std::get_if<records::Milestone>(&record.entry.body)) {
+      if (const auto which = milestone_of(m->which)) {
+        seen.push_back({*which, day, m->seen});
+        brood.milestone_records.push_back(record.id);
+      }
+    } else if (const auto* c = std::get_if<records::Count>(&record.entry.body)) {
+      if (c->what != records::Count::What::hatched && c->what != records::Count::What::alive) brood.dead_count += c->count;
+    } else if (const auto* r2 = std::get_if<records::Release>(&record.entry.body)) {
+      released += r2->count;
+    }
+  }
+  if (!receipt) return brood;
+  // Whatever is left after a release that leaves fewer than one in twenty is a counting difference, not a brood.
+  const int expected_left = brood.received_count - brood.dead_count - released;
+  if (released > 0 && expected_left * 20 < brood.received_count) {
+    brood.animals = brood.most_sensitive = Animals::released;
+  } else {
+    brood.animals = brood.most_sensitive = Animals::eyed_egg;
+  }
+  if (!species) return brood;
+
+  std::vector<biology::DailyTemperature> since;
+  std::ranges::copy_if(temperature.days, std::back_inserter(since), [&](const auto& d) { return d.day >= received; });
+  biology::ModelChoice choice;
+  if (season.development_model) choice.hatch = *season.development_model;
+  const auto forecast = biology::forecast_development(*species, choice, batch_start(*receipt, received), since, seen, local_day(zone, now));
+  if (!forecast) {
+    gaps.push_back({"No dates can be forecast: {0}", {Word{forecast.problems().front().sentence}}});
+    return brood;
+  }
+  brood.forecast = *forecast;
+  if (brood.animals == Animals::released) return brood;
+  const auto most = std::ranges::max_element(forecast->lot_stage_probability);
+  brood.animals = animals_of(static_cast<LifeStage>(most - forecast->lot_stage_probability.begin()));
+  constexpr double share_that_counts = 0.05;
+  const auto youngest = std::ranges::find_if(forecast->batch_fraction, [](double f) { return f >= share_that_counts; });
+  brood.most_sensitive = youngest == forecast->batch_fraction.end() ? brood.animals
+                         : animals_of(static_cast<LifeStage>(youngest - forecast->batch_fraction.begin()));
+  return brood;
+}
+
+}  // namespace redd::inference

@@ -1,0 +1,47 @@
+#pragma once
+// What readings on coarse kits say of the true value. Start at value_behind().
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "quantities/estimate.h"
+#include "records/reading.h"
+
+namespace redd::inference {
+
+/// One reading with the test it was read on.
+struct TestReading {
+  records::KitTest test;
+  records::Reading reading;
+};
+
+/// How wrong a careful reader is, in steps of the card (or drops), one standard deviation.
+/// Source  79 % of visual readings exact and 95 % within one step, published volunteer comparison, as worked out in
+///         docs/science/water.md; 0.4-0.75 fit one or the other, 0.5 is between. Assumed the same for drop counts.
+inline constexpr double reader_error_steps = 0.5;
+
+/// Chance that a reading is a slip that says nothing, spread evenly over the card's classes. Only replicates can tell a slip.
+/// Assumed: 0.02, in the range 0.01-0.05 of the estimation literature.
+inline constexpr double misread_probability = 0.02;
+
+/// Probability of this reading if the true value were `canonical` (mg N/L, pH, meq/L, mg/L), slips left out.
+/// For a meter it is a density, up to a constant.
+double reading_probability(const TestReading& read, double canonical);
+
+struct ValueBehind {
+  Estimate<double> value;      ///< 90 % interval and median, canonical unit
+  bool open_above = false;     ///< only "at least low" is known: `high` is where the card's evidence ends, not a bound
+  bool disagree = false;       ///< two readings of the set can hardly both be right: repeat the test
+};
+
+/// The value behind one or more readings of the same water (team replicates, or a low- and a high-range card).
+///
+/// In      readings: of one quantity, at least one, each fitting its test (see observed_interval()).
+/// Out     prior even along the card (each step as likely as the next), from zero to four steps beyond; deterministic,
+///         on a grid of 800 points.
+/// Errors  nothing when no reading fits its test.
+std::optional<ValueBehind> value_behind(std::span<const TestReading> readings);
+
+}  // namespace redd::inference

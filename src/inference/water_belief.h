@@ -1,0 +1,16 @@
+#pragma once
+// Each quantity of the water from its latest sitting of tests, carried over the water changes and doses made since.
+
+#include "inference/belief.h"
+
+namespace redd::inference {
+
+/// In      records: effective, with kits among them. temperature: of the tank, for the carbonate system.
+std::map<Quantity, QuantityBelief> water_belief(const records::SeasonSetup& season, std::span<const records::Record> records,
+                                                const ZoneOffsets& zone, Instant now, Temperature temperature);
+
+/// The source water used when a change names none: the latest logged. Nothing when none is known.
+std::optional<records::SourceWater> source_water(std::span<const records::Record> records, const std::optional<std::string>& key,
+                                                 RecordId* id = nullptr);
+
+}  // namespace redd::inference
