@@ -3,6 +3,7 @@
 // file: it gets the ZoneOffsets made here. Start at season_zone().
 // Source  IANA time zone database, as installed on the machine (package tzdata), through Hinnant's date library.
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>

@@ -1,0 +1,84 @@
+#include "logbook/detail/rows.h"
+
+#include <array>
+#include <cstdint>
+
+#include "wire/codec.h"
+
+namespace redd::logbook::detail {
+namespace {
+
+/// The columns of a row as they stand in the file.
+struct Columns {
+  std::int64_t id = 0;
+  std::string at{};
+  std::string logged_at{};
+  std::string author{};
+  std::string kind{};
+  std::optional<std::int64_t> supersedes{};
+  std::optional<std::string> entry_key{};
+  std::string body{};
+};
+
+/// 64-bit FNV-1a over all columns. It guards against accidents, not against somebody who recomputes it.
+/// Source  Fowler, Noll & Vo, offset basis and prime of the 64-bit variant (from memory).
+std::string check_sum(const Columns& row) {
+  std::uint64_t hash = 14695981039346656037ULL;
+  const auto add = [&](std::string_view text) {
+    for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
+    hash = (hash ^ 0x1f) * 1099511628211ULL;  // so that moving a character to the next column shows
+  };
+  add(std::to_string(row.id));
+  add(row.at);
+  add(row.logged_at);
+  add(row.author);
+  add(row.kind);
+  add(row.supersedes ? std::to_string(*row.supersedes) : "");
+  add(row.entry_key ? "=" + *row.entry_key : "");
+  add(row.body);
+  std::string text(16, '0');
+  for (std::size_t i = 16; i-- > 0; hash >>= 4) text[i] = "0123456789abcdef"[hash & 15];
+  return text;
+}
+
+Columns columns_of(const Statement& row) {
+  Columns c{row.integer(0), row.text(1), row.text(2), row.text(3), row.text(4), {}, {}, row.text(7)};
+  if (!row.is_null(5)) c.supersedes = row.integer(5);
+  if (!row.is_null(6)) c.entry_key = row.text(6);
+  return c;
+}
+
+}  // namespace
+
+void insert(Statement& insert, const records::Record& record) {
+  const Columns row{record.id,
+                    rfc3339_from_instant(record.entry.at),
+                    rfc3339_from_instant(record.logged_at),
+                    record.entry.author,
+                    std::string(records::kind_name(record.entry.body)),
+                    record.entry.supersedes,
+                    record.entry.entry_key,
+                    wire::json_from_body(record.entry.body)};
+  insert.reset();
+  insert.bind(1, row.id).bind(2, row.at).bind(3, row.logged_at).bind(4, row.author).bind(5, row.kind);
+  insert.bind_or_null(6, row.supersedes).bind_or_null(7, row.entry_key).bind(8, row.body).bind(9, check_sum(row));
+  insert.step();
+}
+
+std::variant<records::Record, Unreadable> record_of(const Statement& row) {
+  Columns c = columns_of(row);
+  const std::string name = "Record " + std::to_string(c.id);
+  if (row.text(8) != check_sum(c))
+    return Unreadable{c.id, {{"damaged_record", "", name + " was changed on the disk since it was written, so it is not used. Put back your latest copy of the file, or log it again."}}};
+  const auto at = instant_from_rfc3339(c.at), logged_at = instant_from_rfc3339(c.logged_at);
+  auto body = wire::body_from_json(c.kind, c.body, "/body");
+  if (!body || !at || !logged_at) {
+    Unreadable unreadable{c.id, body ? Problems{} : body.problems()};
+    for (Problem& p : unreadable.problems) p.sentence = name + " can't be read: " + p.sentence;
+    if (!at || !logged_at) unreadable.problems.push_back({"not_an_instant", "/at", name + " can't be read: its time is not a time."});
+    return unreadable;
+  }
+  return records::Record{c.id, *logged_at, {*at, std::move(c.author), c.supersedes, std::move(c.entry_key), std::move(body).value()}};
+}
+
+}  // namespace redd::logbook::detail

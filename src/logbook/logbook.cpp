@@ -1,0 +1,248 @@
+#include "logbook/logbook.h"
+
+#include <algorithm>
+#include <map>
+#include <mutex>
+#include <new>
+
+#include "logbook/detail/rows.h"
+#include "logbook/detail/rules.h"
+#include "logbook/detail/season_file.h"
+#include "wire/codec.h"
+
+namespace redd::logbook {
+
+using records::Entry;
+using records::Record;
+using records::RecordId;
+
+namespace {
+
+/// So many entries of a batch are reported before giving up on it.
+constexpr std::size_t most_problems = 200;
+
+std::vector<DatedEntry> dated(std::span<const Entry> entries, Instant logged_at) {
+  std::vector<DatedEntry> result;
+  result.reserve(entries.size());
+  for (const Entry& entry : entries) result.push_back({entry, logged_at});
+  return result;
+}
+
+}  // namespace
+
+class Logbook::Impl {
+ public:
+  Impl(std::filesystem::path path, std::unique_ptr<detail::Database> database, bool for_writing)
+      : path_(std::move(path)), database_(std::move(database)), for_writing_(for_writing) {}
+
+  /// Runs `work` alone, with failures of the file turned into problems.
+  template <class Work>
+  auto guarded(Work work) -> decltype(work()) {
+    const std::lock_guard lock(mutex_);
+    try {
+      return work();
+    } catch (const detail::Failure& failure) {
+      return detail::problem_of(failure, path_);
+    } catch (const std::bad_alloc&) {
+      return Problem{"out_of_memory", "", "There is not enough memory to read " + path_.string() + ": close other programs and try again."};
+    }
+  }
+
+  /// Reads what was added since the last look, by whoever.
+  void catch_up() {
+    auto rows = database_->prepare(detail::select_after_sql);
+    rows.bind(1, newest_);
+    while (rows.step()) take(detail::record_of(rows));
+  }
+
+  Contents after(RecordId id) const {
+    Contents result;
+    const auto from = std::ranges::upper_bound(contents_.records, id, {}, &Record::id);
+    result.records.assign(from, contents_.records.end());
+    for (const Unreadable& unreadable : contents_.unreadable)
+      if (unreadable.id > id) result.unreadable.push_back(unreadable);
+    return result;
+  }
+
+  Result<std::vector<Appended>> append(std::span<const DatedEntry> entries, bool in_a_batch) {
+    if (!for_writing_) return detail::problem_of({SQLITE_READONLY, "opened for reading"}, path_);
+    detail::Transaction transaction(*database_);
+    catch_up();
+    const Mark mark = mark_here();
+    try {
+      auto result = append_locked(entries, in_a_batch);
+      if (result) transaction.commit();
+      else back_to(mark);
+      return result;
+    } catch (...) {
+      back_to(mark);
+      throw;
+    }
+  }
+
+  RecordId newest() const { return newest_; }
+  const std::filesystem::path& path() const { return path_; }
+
+ private:
+  /// What is remembered of the file before a batch, to return to when the batch is not kept.
+  struct Mark {
+    std::size_t records, unreadable;
+    RecordId newest;
+    detail::Rules rules;
+  };
+  Mark mark_here() const { return {contents_.records.size(), contents_.unreadable.size(), newest_, rules_}; }
+  void back_to(const Mark& mark) {
+    for (std::size_t i = mark.records; i < contents_.records.size(); ++i)
+      if (const auto& key = contents_.records[i].entry.entry_key) index_of_key_.erase(*key);
+    contents_.records.resize(mark.records);
+    contents_.unreadable.resize(mark.unreadable);
+    newest_ = mark.newest;
+    rules_ = mark.rules;
+  }
+
+  void take(std::variant<Record, Unreadable> row) {
+    auto* record = std::get_if<Record>(&row);
+    const RecordId id = record ? record->id : std::get<Unreadable>(row).id;
+    // Ids count 1, 2, 3…: nothing is ever removed and a batch that fails gives its ids back.
+    for (RecordId missing = newest_ + 1; missing < id && contents_.unreadable.size() < most_problems; ++missing)
+      contents_.unreadable.push_back({missing, {{"record_missing", "", "Record " + std::to_string(missing) +
+          " is missing from the file: it was removed by another program or by a damaged disk. Put back your latest copy of the file."}}});
+    newest_ = id;
+    if (!record) {
+      contents_.unreadable.push_back(std::move(std::get<Unreadable>(row)));
+      return;
+    }
+    if (record->entry.entry_key) index_of_key_[*record->entry.entry_key] = contents_.records.size();
+    rules_.add(*record);
+    contents_.records.push_back(std::move(*record));
+  }
+
+  Result<std::vector<Appended>> append_locked(std::span<const DatedEntry> entries, bool in_a_batch) {
+    auto insert = database_->prepare(detail::insert_sql);
+    std::vector<Appended> result;
+    Problems problems;
+    for (std::size_t i = 0; i < entries.size() && problems.size() < most_problems; ++i) {
+      const auto& [entry, logged_at] = entries[i];
+      auto appended = append_one(insert, entry, logged_at);
+      if (appended) {
+        result.push_back(std::move(appended).value());
+        continue;
+      }
+      for (Problem p : appended.problems()) {
+        if (in_a_batch) p.field = "/entries/" + std::to_string(i) + p.field;
+        problems.push_back(std::move(p));
+      }
+    }
+    if (!problems.empty()) return problems;
+    return result;
+  }
+
+  Result<Appended> append_one(detail::Statement& insert, const Entry& entry, Instant logged_at) {
+    if (entry.entry_key) {
+      if (const auto known = index_of_key_.find(*entry.entry_key); known != index_of_key_.end()) {
+        const Record& before = contents_.records[known->second];
+        if (before.entry.body.index() == entry.body.index() && wire::json_from_body(before.entry.body) == wire::json_from_body(entry.body))
+          return Appended{before, true};
+        return Problem{"entry_key_reused", "/entry_key", "The key \"" + *entry.entry_key + "\" already stands for record " + std::to_string(before.id) +
+                           ", which says something else: send a new entry with a new key."};
+      }
+    }
+    if (Problems problems = rules_.problems_of(entry, contents_.records, logged_at); !problems.empty()) return problems;
+    Record record{newest_ + 1, logged_at, entry};
+    detail::insert(insert, record);
+    take(record);
+    return Appended{std::move(record), false};
+  }
+
+  std::filesystem::path path_;
+  std::unique_ptr<detail::Database> database_;
+  bool for_writing_;
+  std::mutex mutex_;
+  Contents contents_;
+  RecordId newest_ = 0;
+  std::map<std::string, std::size_t, std::less<>> index_of_key_;
+  detail::Rules rules_;
+};
+
+Logbook::Logbook(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
+Logbook::Logbook(Logbook&&) noexcept = default;
+Logbook& Logbook::operator=(Logbook&&) noexcept = default;
+Logbook::~Logbook() = default;
+
+Result<Logbook> Logbook::open(const std::filesystem::path& path, OpenMode mode) {
+  const bool for_writing = mode == OpenMode::read_write;
+  auto database = detail::open_season_file(path, for_writing);
+  if (!database) return database.problems();
+  return Logbook(std::make_unique<Impl>(path, std::move(database).value(), for_writing));
+}
+
+Result<Logbook> Logbook::create(const std::filesystem::path& path) { return create_from(path, {}); }
+
+Result<Logbook> Logbook::create_from(const std::filesystem::path& path, std::span<const Record> records) {
+  namespace fs = std::filesystem;
+  std::error_code error;
+  if (fs::exists(path, error))
+    return Problem{"file_exists", "", "There is already a file " + path.string() + "; it was left as it is. Choose another name."};
+  if (path.has_parent_path() && !fs::is_directory(path.parent_path(), error))
+    return Problem{"folder_missing", "", "There is no folder " + path.parent_path().string() + ": make it first, or choose another."};
+  const fs::path unfinished = detail::unfinished_name(path);
+  const auto made = [&]() -> Result<bool> {
+    try {
+      Impl impl(path, detail::make_season_file(unfinished), true);
+      std::vector<DatedEntry> entries;
+      for (const Record& record : records) {
+        if (record.id != static_cast<RecordId>(entries.size()) + 1)
+          return Problem{"ids_not_in_order", "/records/" + std::to_string(entries.size()) + "/id", "Records must be numbered 1, 2, 3 and so on without gaps."};
+        entries.push_back({record.entry, record.logged_at});
+      }
+      auto appended = impl.guarded([&] { return impl.append(entries, true); });
+      if (!appended) return appended.problems();
+      for (const Appended& a : *appended)
+        if (a.already_known)
+          return Problem{"given_twice", "/records", "Two records carry the key \"" + a.record.entry.entry_key.value_or("") + "\": a season keeps each once."};
+    } catch (const detail::Failure& failure) {
+      return detail::problem_of(failure, path);
+    }
+    return detail::give_name(unfinished, path);
+  }();
+  if (!made) {
+    for (const char* side_file : {"", "-wal", "-shm", "-journal"}) fs::remove(unfinished.string() + side_file, error);
+    return made.problems();
+  }
+  return open(path);
+}
+
+Result<Appended> Logbook::append(const Entry& entry, Instant logged_at) {
+  const DatedEntry one{entry, logged_at};
+  auto result = impl_->guarded([&] { return impl_->append({&one, 1}, false); });
+  if (!result) return result.problems();
+  return std::move(result.value().front());
+}
+
+Result<std::vector<Appended>> Logbook::append_all(std::span<const Entry> entries, Instant logged_at) {
+  return append_dated(dated(entries, logged_at));
+}
+
+Result<std::vector<Appended>> Logbook::append_dated(std::span<const DatedEntry> entries) {
+  return impl_->guarded([&] { return impl_->append(entries, true); });
+}
+
+Result<Contents> Logbook::records() { return records_after(0); }
+
+Result<Contents> Logbook::records_after(RecordId id) {
+  return impl_->guarded([&]() -> Result<Contents> {
+    impl_->catch_up();
+    return impl_->after(id);
+  });
+}
+
+Result<RecordId> Logbook::last_id() {
+  return impl_->guarded([&]() -> Result<RecordId> {
+    impl_->catch_up();
+    return impl_->newest();
+  });
+}
+
+const std::filesystem::path& Logbook::path() const { return impl_->path(); }
+
+}  // namespace redd::logbook
