@@ -28,6 +28,7 @@ void migrate(Database& database, const std::filesystem::path& path, std::span<co
     if (!std::filesystem::exists(copy)) copy_to(database, copy);
   }
   for (const Migration& step : steps) {
+    if (step.version <= before) continue;
     Transaction transaction(database);
     // Another process may have taken this step while we waited for the lock.
     if (database.integer("PRAGMA user_version") >= step.version) continue;
