@@ -1,35 +1,16 @@
 // The demo season told day by day: who comes in, what they test, what they do about it. Start at tell_story().
 
 import { days_from, instant, is_school_day, plus_days, term_begins, weekday } from './calendar.mjs';
+import { keeper, rota, round_to, Scribe, tap, teams, tenth } from './scribe.mjs';
 import { kit, read_test, taken_as } from './kit.mjs';
-import { Log } from './log.mjs';
 import { stream } from './random.mjs';
-import { oxygen_at_saturation, Tank } from './tank.mjs';
 
 const first_day = '2030-08-05';
 const egg_day = '2031-01-07';
 const release_day = '2031-05-21';
 const last_day = '2031-05-23';
+// Large changes before there are animals: day, litres.
 const flushes = { '2030-11-13': 105, '2030-11-15': 105, '2030-12-18': 105, '2031-01-06': 63 };
-const teams = ['Team Otter', 'Team Heron', 'Team Newt'];
-const keeper = 'Tank keeper';
-const rota = 'Weekend rota';
-
-const tap = {
-  key: 'tap',
-  name: 'Town tap (chloramine)',
-  ph: 7.2,
-  alkalinity_meq_per_l: 1.07,
-  hardness_meq_per_l: 1.427,
-  total_ammonia_mg_n_per_l: 0.05,
-  nitrite_mg_n_per_l: 0,
-  nitrate_mg_n_per_l: 0.7,
-  chloride_mg_per_l: 7,
-  chlorine_mg_per_l: 1.6,
-  chloramine: true,
-  temperature_c: 13,
-};
-const meq_per_german_degree = 0.35665;
 
 // Animals found dead: date, what, how many. The clump of 27 January had lain hidden under the basket for some days.
 const losses = {
@@ -41,117 +22,6 @@ const losses = {
   '2031-03-24': ['dead_fry', 1], '2031-04-01': ['dead_fry', 2], '2031-04-08': ['dead_fry', 2],
   '2031-04-22': ['dead_fry', 1], '2031-05-13': ['dead_fry', 1],
 };
-
-const round_to = (step) => (x) => Number((Math.round(x / step) * step).toFixed(4));
-const tenth = round_to(0.1);
-const half = round_to(0.5);
-
-class Story {
-  constructor(seed) {
-    this.log = new Log();
-    this.seed = seed;
-    this.eye = stream(seed, 'readings');
-    this.thermometer = stream(seed, 'thermometers');
-    this.life = stream(seed, 'days');
-    this.tank = new Tank(tap, stream(seed, 'tank'));
-    this.tank.lot_threshold = 1.015; // this lot is a little slower than the book
-    this.seen = {};
-    this.latest = {};
-    this.plan = [];
-  }
-
-  /// Puts something on the day's list; the day is worked through in order of time.
-  at(time, act) {
-    this.plan.push({ time, act });
-  }
-
-  work_through(date) {
-    this.plan.sort((a, b) => (a.time < b.time ? -1 : a.time > b.time ? 1 : 0));
-    for (const { time, act } of this.plan) {
-      const moment = instant(date, time);
-      this.tank.advance_to(moment);
-      act(moment);
-    }
-    this.plan = [];
-  }
-
-  note(time, author, text) {
-    this.at(time, (at) => this.log.add(at, 'note', author, { text }));
-  }
-
-  temperature(time, author, place = 'tank') {
-    this.at(time, (at) => {
-      const truth = { tank: this.tank.temperature_c, room: this.tank.room_c, source: 12.5 }[place];
-      const body = { temperature_c: tenth(truth + this.thermometer.normal(0.12)), place };
-      this.log.add(at, 'temperature', author, body);
-    });
-  }
-
-  set_point(time, temperature_c) {
-    this.at(time, (at) => {
-      this.tank.set_point_c = temperature_c;
-      this.log.add(at, 'set_point', keeper, { temperature_c });
-    });
-  }
-
-  dose(time, substance, mass_g, author = keeper, name = undefined) {
-    this.at(time, (at) => {
-      const grams = round_to(0.1)(mass_g);
-      if (substance === 'ammonium_chloride') this.tank.dose_ammonium_chloride(grams);
-      if (substance === 'sodium_bicarbonate') this.tank.dose_bicarbonate(grams);
-      this.log.add(at, 'dose', author, { substance, mass_g: grams, name });
-    });
-  }
-
-  change(time, volume_l, { author = keeper, vacuumed = false, warmer_c = 0.5 } = {}) {
-    this.at(time, (at) => {
-      // Common practice: 7 mg of the crystals for each mg of chlorine, the largest dose any reaction needs.
-      const grams = round_to(0.1)(volume_l * tap.chlorine_mg_per_l * 0.007);
-      const new_water_c = half(this.tank.temperature_c + warmer_c);
-      this.tank.change_water(volume_l, new_water_c);
-      this.log.add(at - 1800000, 'dose', author, { substance: 'sodium_thiosulfate_pentahydrate', mass_g: grams });
-      this.log.add(at, 'water_change', author, { volume_l, source_water: tap.key, new_water_c, vacuumed, dechlorinated: true });
-    });
-  }
-
-  truth_on_card(test) {
-    const tank = this.tank;
-    return {
-      ammonia: tank.total_ammonia * 1.2879,
-      nitrite: tank.nitrite * 3.2845,
-      nitrate: tank.nitrate * 4.4266,
-      ph_low: tank.ph(),
-      ph_high: tank.ph(),
-      kh: tank.alkalinity / meq_per_german_degree,
-      gh: tank.hardness / meq_per_german_degree,
-      oxygen: oxygen_at_saturation(tank.temperature_c) * 0.96,
-    }[test];
-  }
-
-  /// One sitting with the kit: each team reads each test.
-  sitting(date, time, tests, readers, name) {
-    this.at(time, (start) => {
-      let at = start;
-      const session = `${date} ${name}`;
-      const write = (test, reader) => {
-        const reading = read_test(test, this.truth_on_card(test), this.eye);
-        const replicate = readers.length > 1 ? { team: reader } : {};
-        const label = `${session} ${test} ${reader}`;
-        this.log.add(at, 'reading', reader, { ...reading, ...replicate, session }, { label });
-        this.latest[test] = taken_as(reading);
-        at += 120000;
-        return reading;
-      };
-      for (const test of tests) {
-        for (const reader of readers) {
-          const reading = write(test, reader);
-          const off_the_card = test === 'ph_high' && (reading.form === 'below_first' || reading.value === 7.2);
-          if (off_the_card) write('ph_low', reader);
-        }
-      }
-    });
-  }
-}
 
 const six_tests = ['ammonia', 'nitrite', 'nitrate', 'ph_high', 'kh', 'gh'];
 
@@ -447,13 +317,12 @@ function set_the_scene(s, date) {
   const occupied = is_school_day(date) || date < term_begins;
   s.tank.room_aim_c = occupied ? (winter ? 20.5 : 22.5) : winter ? 16.5 : 22;
   s.tank.top_up_l_per_day = date < '2030-11-18' ? 0.5 : date > '2031-03-20' ? 0.1 : 0;
-  s.tank.tap.temperature_c = 12.5;
   if (date === '2031-03-08') s.at('17:00', () => (s.tank.chiller_works = false));
 }
 
 /// The whole season as lines of JSON, one record each.
 export function tell_story(seed, watch = () => {}) {
-  const s = new Story(seed);
+  const s = new Scribe(seed);
   open_season(s);
   for (let date = first_day; date <= last_day; date = plus_days(date, 1)) {
     set_the_scene(s, date);
