@@ -17,7 +17,7 @@ using detail::WeightedValues;
 
 constexpr double hottest_c = 35.0, coldest_c = -5.0;  // what a tank thermometer can show while anything lives
 constexpr double surprising_sd = 3.0;
-constexpr std::size_t few_samples = 2048, many_samples = 16384;
+constexpr unsigned log2_few_samples = 11, log2_many_samples = 14;
 constexpr double enough_effective_samples = 150.0;  // a 5 % tail then rests on seven or more
 
 // --- what was given -------------------------------------------------------------------------------------------------
@@ -259,14 +259,14 @@ Result<DevelopmentForecast> forecast_development(const SpeciesProfile& species, 
 
   DevelopmentForecast forecast;
   forecast.today = today;
-  for (const std::size_t samples : {few_samples, many_samples}) {
-    BatchWorlds worlds(species, clocks, timeline, start, samples);
+  for (const unsigned log2_samples : {log2_few_samples, log2_many_samples}) {
+    BatchWorlds worlds(species, clocks, timeline, start, log2_samples);
     forecast.observations = sorted_reports(observations, start, today);
     for (ObservationReport& each : forecast.observations)
       if (each.used) learn(worlds, each);
     worlds.settle();
     forecast.effective_samples = worlds.effective_samples();
-    if (forecast.effective_samples < enough_effective_samples && samples == few_samples) continue;
+    if (forecast.effective_samples < enough_effective_samples && log2_samples == log2_few_samples) continue;
 
     for (const Stage stage : all_stages)
       forecast.stages[static_cast<std::size_t>(stage)] =

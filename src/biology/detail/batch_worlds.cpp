@@ -52,7 +52,7 @@ Date record_needed_from(const StartKnown& known, Date first_recorded) {
 }
 
 BatchWorlds::BatchWorlds(const SpeciesProfile& species, const Clocks& clocks, const Timeline& timeline,
-                         const BatchStart& start, std::size_t samples)
+                         const BatchStart& start, unsigned log2_samples)
     : species_(species),
       clocks_(clocks),
       timeline_(timeline),
@@ -61,9 +61,9 @@ BatchWorlds::BatchWorlds(const SpeciesProfile& species, const Clocks& clocks, co
       spread_(batch_log_sd(start.origin)),
       paths_(clocks, timeline) {
   const LotErrors prior = prior_errors();
-  const EvenPoints<8> points;
-  samples_.reserve(samples);
-  for (std::size_t i = 0; i < samples; ++i) {
+  const EvenPoints points(log2_samples);
+  samples_.reserve(points.count());
+  for (std::size_t i = 0; i < points.count(); ++i) {
     const auto u = points.point(i);
     const auto normal = [&](std::size_t d) { return numerics::normal_quantile(u[d]); };
     Sample sample{paths_.world({normal(0), normal(1), normal(2)}), start_of(u[3], normal(3), normal(4)), prior};
@@ -269,6 +269,17 @@ void BatchWorlds::learn(const Sighting& sighting) {
     }
     return;
   }
+  learn_not_yet(sighting);
+  // Where not even the first has passed, the half cannot have, however close together they all are.
+  if (sighting.z < 0.0) {
+    Sighting half = sighting;
+    half.z = 0.0;
+    half.judging_sd = 0.0;
+    learn_not_yet(half);
+  }
+}
+
+void BatchWorlds::learn_not_yet(const Sighting& sighting) {
   NotYet not_yet{sighting, {}};
   not_yet.stand_ins.reserve(samples_.size());
   for (Sample& each : samples_) {

@@ -29,7 +29,7 @@ struct Sighting {
 class BatchWorlds {
  public:
   BatchWorlds(const SpeciesProfile& species, const Clocks& clocks, const Timeline& timeline, const BatchStart& start,
-              std::size_t samples);
+              unsigned log2_samples);
 
   Sighting sighting(const ObservedMilestone& observation) const;
   /// Distance of the sighting from what the worlds expect, in standard deviations; positive: later than expected.
@@ -75,6 +75,7 @@ class BatchWorlds {
     double value, variance;  ///< of x as the sighting shows it in one sample
   };
 
+  void learn_not_yet(const Sighting& sighting);
   Start start_of(double start_uniform, double start_normal, double incubation_normal) const;
   Start fertilised(const Fertilised& known, double start_normal, Temperature incubation) const;
   Start thermal_units(const ThermalUnitsSoFar& known, double start_normal, Temperature incubation) const;

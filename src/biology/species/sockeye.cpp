@@ -1,5 +1,5 @@
 // Sockeye salmon. Default: the log-inverse curves of Beacham & Murray. The printed hatch row has b and c exchanged; the
-// transcriber put them back, and only that order gives days like those of model 2 (within 4 % at 4-12 C).
+// transcriber put them back, and only that order gives days like those of model 2 (within 5 % at 4-12 C).
 
 #include "biology/species.h"
 
