@@ -62,7 +62,7 @@ export function wallClock(at: Instant | Date, timeZone: string): string {
  * the first one; where it goes forward and skips the time, the moment of the skip plus what was skipped.
  */
 export function instantOfWallClock(local: string, timeZone: string): Instant | null {
-  const guess = Date.parse(`${local}:00Z`);
+  const guess = /^\d{4}-\d\d-\d\dT\d\d:\d\d$/.test(local) ? Date.parse(`${local}:00Z`) : Number.NaN;
   if (Number.isNaN(guess)) return null;
   const offsetAt = (ms: number) => Date.parse(`${wallClock(new Date(ms), timeZone)}:00Z`) - ms;
   const candidates = [guess - offsetAt(guess - dayMs), guess - offsetAt(guess + dayMs)];

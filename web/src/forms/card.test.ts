@@ -7,16 +7,16 @@ const test: KitTest = {
   quantity: "nitrite",
   method: "colour_steps",
   unit: "mg_n_per_l",
-  steps: [0, 0.1, 0.3],
+  steps: [0.05, 0.1, 0.3],
   swatches: ["#ffffff", "#f0c0d0", "#d080a0"],
 };
 
 describe("colour card", () => {
   it("offers below, every step, every gap, above, rising", () => {
     expect(choicesOf(test).map((choice) => choice.label)).toEqual([
-      "below 0",
-      "0",
-      "between 0 and 0.1",
+      "below 0.05",
+      "0.05",
+      "between 0.05 and 0.1",
       "0.1",
       "between 0.1 and 0.3",
       "0.3",
@@ -28,6 +28,10 @@ describe("colour card", () => {
     for (const choice of choicesOf(test)) expect(choiceOf(test, seenOf(choice))?.id).toBe(choice.id);
     expect(seenOf(choicesOf(test)[4]!)).toEqual({ form: "between", value: 0.1, upper_value: 0.3 });
     expect(seenOf(choicesOf(test)[0]!)).toEqual({ form: "below_first" });
+  });
+
+  it("offers nothing below zero", () => {
+    expect(choicesOf({ ...test, steps: [0, 1] }).map((choice) => choice.label)).toEqual(["0", "between 0 and 1", "1", "above 1"]);
   });
 
   it("has nothing to offer for a card without steps, and finds nothing on a changed card", () => {

@@ -7,7 +7,10 @@ export type Form = "below_first" | "step" | "between" | "above_last";
 export interface CardChoice {
   id: string;
   form: Form;
+  /** In full, as the confirmation says it. */
   label: string;
+  /** As it stands on the button, beside the heading of its column. */
+  short: string;
   /** The lower step first; one colour for a step, two for a place between steps. */
   swatches: string[];
   colourName: string;
@@ -23,24 +26,27 @@ export function choicesOf(test: KitTest): CardChoice[] {
   steps.forEach((value, index) => {
     const text = String(value);
     const next = steps[index + 1];
-    if (index === 0)
-      choices.push({ id: "below", form: "below_first", label: t.log.below(text), swatches: colours(0), colourName: "", value, upper: null });
+    // Nothing lies below a step printed as zero.
+    if (index === 0 && value > 0)
+      choices.push({ id: "below", form: "below_first", label: t.log.below(text), short: t.log.below(text), swatches: colours(0), colourName: "", value, upper: null });
     choices.push({
       id: `step-${index}`,
       form: "step",
       label: text,
+      short: text,
       swatches: colours(index),
       colourName: test.colour_names?.[index] ?? "",
       value,
       upper: null,
     });
     if (next === undefined)
-      choices.push({ id: "above", form: "above_last", label: t.log.above(text), swatches: colours(index), colourName: "", value, upper: null });
+      choices.push({ id: "above", form: "above_last", label: t.log.above(text), short: t.log.above(text), swatches: colours(index), colourName: "", value, upper: null });
     else
       choices.push({
         id: `between-${index}`,
         form: "between",
         label: t.log.between(text, String(next)),
+        short: t.log.betweenShort(text, String(next)),
         swatches: colours(index, index + 1),
         colourName: "",
         value,

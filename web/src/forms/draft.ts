@@ -72,6 +72,12 @@ export function bodyOf(kind: string, fields: readonly Field[], draft: Draft): { 
   return { body, problems };
 }
 
+/** What a saved body holds beyond the form's own fields; a correction carries it on unchanged. */
+export function beyondTheForm(fields: readonly Field[], body: Body): Body {
+  const own = new Set(fields.flatMap((field) => [field.key, keyInUnit(field, true)]));
+  return Object.fromEntries(Object.entries(body).filter(([key]) => !own.has(key)));
+}
+
 /** The form's own key of the field that a problem is about, or "" where it is about none of them. */
 export function fieldOfProblem(problem: Problem, fields: readonly Field[]): string {
   const name = problem.field.split("/").filter((part) => part !== "body" && part !== "").at(0) ?? "";

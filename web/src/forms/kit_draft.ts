@@ -93,6 +93,7 @@ export function draftOfKit(kit: Kit): KitDraft {
 export function keyOfName(name: string): string {
   const key = name
     .normalize("NFKD")
+    .replace(/\p{M}/gu, "")
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, "_")
     .replace(/^_+|_+$/g, "")
