@@ -14,9 +14,9 @@ namespace marks = chemistry::limits;
 
 /// Adds what the season's own chart says to a judgement that is otherwise good.
 void judge_drift(Assessment& a, const Sentence& up, const Sentence& down) {
-  if (!a.baseline || !a.baseline->drifts) return;
-  if (a.tone == Tone::good) a.tone = Tone::watch;
-  if (a.tone == Tone::watch) a.meaning = a.baseline->upwards ? up : down;
+  if (!a.baseline || !a.baseline->drifts || a.tone != Tone::good) return;
+  a.tone = Tone::watch;
+  a.meaning = a.baseline->upwards ? up : down;
 }
 
 biology::LifeStage stage_of(Animals animals) {

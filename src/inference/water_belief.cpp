@@ -153,7 +153,7 @@ class Carrier {
         break;
       case Substance::calcium_chloride_dihydrate:
         raise(Quantity::hardness, mg_per_l / chemistry::calcium_chloride_mg_per_meq, "Raised by the dose of {0} calcium chloride.");
-        raise(Quantity::chloride, mg_per_l / chemistry::calcium_chloride_mg_per_meq * chemistry::chloride_mg_per_meq_calcium_chloride,
+        raise(Quantity::chloride, mg_per_l / chemistry::calcium_chloride_mg_per_meq * chemistry::calcium_chloride_adds_chloride_mg_per_meq,
               "Raised by the dose of {0} calcium chloride.");
         break;
       case Substance::magnesium_sulfate_heptahydrate:

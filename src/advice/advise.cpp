@@ -1,0 +1,89 @@
+#include "advice/advise.h"
+
+#include <algorithm>
+
+#include "advice/rule.h"
+
+namespace redd::advice {
+namespace {
+
+std::vector<Action> every_rules_actions(const Situation& s) {
+  std::vector<Action> all;
+#define REDD_ITEM(name)                                                      \
+  for (Action& action : rules::name(s)) {                                    \
+    all.push_back(std::move(action));                                        \
+  }
+#include "advice/rules_list.inc"
+#undef REDD_ITEM
+  return all;
+}
+
+/// One water change does the work of all that were asked for: the largest stands, and carries the others' reasons.
+void merge_water_changes(std::vector<Action>& actions) {
+  const auto is_change = [](const Action& a) { return a.water_change.has_value(); };
+  const auto larger = [](const Action& a, const Action& b) {
+    return (a.water_change ? a.water_change->fraction : -1.0) < (b.water_change ? b.water_change->fraction : -1.0);
+  };
+  if (std::ranges::count_if(actions, is_change) < 2) return;
+  Action merged = *std::max_element(actions.begin(), actions.end(), larger);
+  for (const Action& other : actions) {
+    if (!is_change(other) || other.rule == merged.rule) continue;
+    merged.because.insert(merged.because.end(), other.because.begin(), other.because.end());
+    merged.would_change_if.insert(merged.would_change_if.end(), other.would_change_if.begin(), other.would_change_if.end());
+    merged.sources.insert(merged.sources.end(), other.sources.begin(), other.sources.end());
+    for (const Sentence& caution : other.cautions)
+      if (std::ranges::none_of(merged.cautions, [&](const Sentence& c) { return c.pattern == caution.pattern; })) merged.cautions.push_back(caution);
+    if (other.tone > merged.tone) {
+      merged.tone = other.tone;
+      merged.by = other.by;
+      merged.by_text = other.by_text;
+    }
+  }
+  std::erase_if(actions, is_change);
+  actions.push_back(std::move(merged));
+}
+
+/// Animals first: alarms, then what falls due; among equals the one that takes least time.
+void rank(std::vector<Action>& actions) {
+  std::ranges::stable_sort(actions, [](const Action& a, const Action& b) {
+    if (a.tone != b.tone) return a.tone > b.tone;
+    if (a.by != b.by) return a.by < b.by;
+    return a.effort_minutes < b.effort_minutes;
+  });
+}
+
+Headline headline_of(const Situation& s, const std::vector<Action>& actions) {
+  Headline h;
+  h.tone = actions.empty() ? Tone::unknown : actions.front().tone;
+  int unknown = 0;
+  for (const auto& [key, a] : s.water)
+    if (a.tone == Tone::unknown && key != WaterKey::oxygen) ++unknown;
+  if (h.tone == Tone::good && unknown > 0) h.tone = Tone::unknown;
+  switch (h.tone) {
+    case Tone::alarm: h.sentence = inference::has_animals(s.belief.brood.animals) ? Sentence{"Act now: the animals may be at risk."} : Sentence{"Act now."}; break;
+    case Tone::act: h.sentence = {"There is something to do today."}; break;
+    case Tone::watch: h.sentence = {"Nothing urgent; one thing to watch."}; break;
+    case Tone::unknown: h.sentence = {"Not enough is known to say that all is well."}; break;
+    case Tone::good: h.sentence = {"As far as the tests can tell, all is well."}; break;
+  }
+  h.detail = actions.empty() ? Sentence{} : actions.front().what;
+  if (h.tone == Tone::unknown && unknown > 0) h.detail = {"{0} of the weekly values are unknown or too old.", {Number{unknown}}};
+  return h;
+}
+
+}  // namespace
+
+Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
+              const ZoneOffsets& zone, Instant now) {
+  Situation s{season, records, belief, zone, now};
+  s.water = assess(s);
+  Advice advice;
+  advice.actions = every_rules_actions(s);
+  merge_water_changes(advice.actions);
+  rank(advice.actions);
+  advice.headline = headline_of(s, advice.actions);
+  advice.water = std::move(s.water);
+  return advice;
+}
+
+}  // namespace redd::advice

@@ -1,0 +1,28 @@
+#pragma once
+// From belief to a ranked list of things to do. Start at advise().
+// One file in advice/rules/ is one rule: a function of the Situation that returns the actions it would ask for.
+
+#include <vector>
+
+#include "advice/situation.h"
+
+namespace redd::advice {
+
+struct Headline {
+  Tone tone = Tone::unknown;
+  Sentence sentence{};
+  Sentence detail{};
+};
+
+struct Advice {
+  Headline headline{};
+  std::map<WaterKey, Assessment> water{};
+  std::vector<Action> actions{};  ///< best first: animals' safety, then deadlines; water changes merged into one
+};
+
+/// In      records: effective ones. belief: of the same moment.
+/// Out     at least one action: when nothing is wrong, when to test next.
+Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
+              const ZoneOffsets& zone, Instant now);
+
+}  // namespace redd::advice

@@ -1,0 +1,55 @@
+#include "advice/rule.h"
+
+#include <algorithm>
+
+namespace redd::advice {
+
+using std::chrono::days;
+
+bool is_weekend(Date day) {
+  const std::chrono::weekday weekday{day};
+  return weekday == std::chrono::Saturday || weekday == std::chrono::Sunday;
+}
+
+Date next_weekday(Date day) {
+  do day += days(1);
+  while (is_weekend(day));
+  return day;
+}
+
+Sentence by_text(const Situation& s, Date day) {
+  if (day <= s.today()) return {"today"};
+  if (day == s.today() + days(1)) return {"tomorrow"};
+  return {"by {0}", {day}};
+}
+
+Date next_weekly_test(const Situation& s) {
+  std::optional<Instant> newest;
+  for (const auto quantity : weekly_quantities)
+    if (const auto* known = s.belief.find(quantity)) newest = std::max(newest.value_or(known->read_at), known->read_at);
+  return newest ? local_day(s.zone, *newest) + days(7) : s.today();
+}
+
+Action water_change_action(const Situation& s, planning::WaterChange change, Tone tone, Date by) {
+  Action a;
+  a.tone = tone;
+  a.what = {"Change {0} of the water.", {Share{change.fraction}}};
+  a.how_much = {"{0} out, {0} in.", {change.volume}};
+  a.by = s.end_of(by);
+  a.by_text = by_text(s, by);
+  a.effort_minutes = 30;
+  if (change.thiosulfate)
+    a.cautions.push_back({"Dechlorinate the new water first: {0} sodium thiosulfate for {1}, then check with a total-chlorine test.", {*change.thiosulfate, change.volume}});
+  else if (!s.belief.source || !s.belief.source->chlorine_mg_per_l)
+    a.cautions.push_back({"Tap water may hold chlorine or chloramine, which kill at 0.02 mg/L: dechlorinate it and test before it goes in."});
+  if (change.temper_to)
+    a.cautions.push_back({"Bring the new water to about {0} first: as it comes it would move the tank by more than {1}.", {*change.temper_to, planning::largest_step}});
+  else
+    a.cautions.push_back({"Pour slowly, so that the tank moves by less than {0} in an hour.", {planning::largest_step}});
+  a.cautions.push_back({"Cold tap water can hold too much gas: let it stand and bubble for a day before use."});
+  a.cautions.push_back({"Switch off and unplug what is under water before reaching in; dry hands for plugs."});
+  a.water_change = std::move(change);
+  return a;
+}
+
+}  // namespace redd::advice

@@ -1,0 +1,38 @@
+// Un-ionized ammonia above a mark with animals in the tank: dilute it, feed less, test again.
+
+#include "advice/rule.h"
+#include "chemistry/ammonia.h"
+#include "chemistry/limits.h"
+
+namespace redd::advice::rules {
+
+std::vector<Action> ammonia(const Situation& s) {
+  const Assessment& un = s.of(WaterKey::un_ionized_ammonia);
+  if (!inference::has_animals(s.belief.brood.animals) || !un.value || un.tone < Tone::act) return {};
+  const double goal = chemistry::limits::action_un_ionized_ammonia.mg_n_per_l();
+  const auto small_enough = [&](const planning::WaterChange& c) { return c.un_ionized_after && c.un_ionized_after->high < goal; };
+  auto change = planning::smallest_change(s.season, s.belief, small_enough);
+  const bool enough = change.has_value();
+  if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction);
+  Action a = water_change_action(s, *change, un.tone, s.today());
+  a.rule = "ammonia";
+  const auto nh3 = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::nh3}; };
+  a.because.push_back({{"Un-ionized ammonia is between {0} and {1}; act at {2}, alarm at {3}.",
+                        {nh3(un.value->low), nh3(un.value->high), nh3(goal), nh3(chemistry::limits::alarm_un_ionized_ammonia.mg_n_per_l())}}, un.records});
+  if (un.open_above) a.because.push_back({{"A reading is off the top of its card, so the true value has no upper bound."}, un.records});
+  if (un.stale) a.because.push_back({{"The readings are {0} old; it may have risen since.", {Days(un.age_days)}}, un.records});
+  if (const auto* ph = s.belief.find(inference::Quantity::ph); ph && s.belief.temperature.latest)
+    a.because.push_back({{"At {0} and up to {1}, {2} of total ammonia is in the harmful form.",
+                          {*s.belief.temperature.latest, Ph::from_ph(ph->value.high),
+                           Share{chemistry::un_ionized_fraction(*s.belief.temperature.latest, Ph::from_ph(std::min(ph->value.high, 14.0)))}}}, ph->records});
+  if (!enough) a.because.push_back({{"Half the water at once is the most that is safe and it is not enough: repeat tomorrow after testing."}, {}});
+  a.would_change_if.push_back({{"A repeat of the ammonia and pH tests that reads lower; the upper end of both readings was used."}, un.records});
+  if (s.belief.brood.animals == inference::Animals::fry || s.belief.brood.animals == inference::Animals::alevin)
+    a.cautions.insert(a.cautions.begin(), {"Give no food until the repeat test is below the mark."});
+  a.cautions.push_back({"Add no bicarbonate now: raising pH makes the same ammonia more harmful."});
+  a.cautions.push_back({"Test ammonia and pH again tomorrow. If animals look distressed or die, call the egg supplier or agency."});
+  a.sources = {"Emerson et al. 1975 (fraction)", "Meade 1985 (0.0125 mg/L as NH3)", "Directive 2006/44/EC annex I (0.025, from memory)"};
+  return {a};
+}
+
+}  // namespace redd::advice::rules

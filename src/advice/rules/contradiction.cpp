@@ -1,0 +1,98 @@
+// Readings that can hardly all be right: repeat the one in doubt before believing or acting on it.
+
+#include <cmath>
+
+#include "advice/rule.h"
+#include "chemistry/carbonate.h"
+
+namespace redd::advice::rules {
+namespace {
+
+using inference::Quantity;
+
+Action repeat(const Situation& s, const Word& test, Reason reason) {
+  Action a;
+  a.rule = "contradiction";
+  a.tone = inference::has_animals(s.belief.brood.animals) ? Tone::act : Tone::watch;
+  a.what = {"Repeat the {0} test.", {test}};
+  a.how_much = {"With a clean tube, read by two people, best by another team."};
+  a.by = s.end_of(s.today());
+  a.by_text = {"today"};
+  a.effort_minutes = 10;
+  a.because.push_back(std::move(reason));
+  a.would_change_if.push_back({{"The repeat: log it, and correct the reading that was wrong."}, {}});
+  return a;
+}
+
+void replicates(const Situation& s, std::vector<Action>& actions) {
+  for (const auto& [quantity, known] : s.belief.water)
+    if (known.disagree && !inference::is_stale(known))
+      actions.push_back(repeat(s, Word{records::quantity_text(quantity)},
+                               {{"The readings of one sitting can hardly all be right: {0}.", {Word{known.raw_text}}}, known.records}));
+}
+
+/// pH and KH together fix the dissolved CO2; a tank with air in it holds roughly 0.3 to 30 mg/L.
+void ph_against_kh(const Situation& s, std::vector<Action>& actions) {
+  constexpr double least_co2_mg_per_l = 0.2, most_co2_mg_per_l = 50.0;  // Assumed: beyond these the pair is not believable in an aired tank
+  const auto* ph = s.belief.find(Quantity::ph);
+  const auto* kh = s.belief.find(Quantity::alkalinity);
+  if (!ph || !kh || inference::is_stale(*ph) || inference::is_stale(*kh) || ph->open_above) return;
+  if (std::abs(days_between(ph->read_at, kh->read_at).count()) > 2.0) return;
+  const Temperature water = s.belief.temperature.latest.value_or(s.season.target);
+  const auto co2 = [&](double p, double alk) {
+    const auto state = chemistry::carbonate_from_ph(water, Alkalinity::from_meq_per_l(std::max(alk, 0.01)), Ph::from_ph(p));
+    return state ? std::optional(state->co2_mg_per_l) : std::nullopt;
+  };
+  const auto least = co2(ph->as_read.high, kh->as_read.low), most = co2(ph->as_read.low, kh->as_read.high);
+  if (!least || !most) return;
+  std::vector<records::RecordId> ids = ph->records;
+  ids.insert(ids.end(), kh->records.begin(), kh->records.end());
+  if (*least > most_co2_mg_per_l)
+    actions.push_back(repeat(s, Word{"pH and KH"}, {{"Together they would mean more than {0} of carbon dioxide, which air would have driven off.", {Measured{*least, "mg/L"}}}, ids}));
+  else if (*most < least_co2_mg_per_l)
+    actions.push_back(repeat(s, Word{"pH and KH"}, {{"Together they would mean less than {0} of carbon dioxide, less than air gives.", {Measured{*most, "mg/L"}}}, ids}));
+}
+
+/// Nitrate kits answer to nitrite too, so nitrate can't be read below nitrite.
+void nitrate_below_nitrite(const Situation& s, std::vector<Action>& actions) {
+  const auto* no2 = s.belief.find(Quantity::nitrite);
+  const auto* no3 = s.belief.find(Quantity::nitrate);
+  if (!no2 || !no3 || inference::is_stale(*no2) || inference::is_stale(*no3) || no3->as_read.high >= no2->as_read.low) return;
+  std::vector<records::RecordId> ids = no3->records;
+  ids.insert(ids.end(), no2->records.begin(), no2->records.end());
+  const auto n = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::n}; };
+  actions.push_back(repeat(s, Word{"nitrate"}, {{"Nitrate reads at most {0} while nitrite reads at least {1}; a nitrate test also counts nitrite, so it can't be lower.",
+                                                 {n(no3->as_read.high), n(no2->as_read.low)}}, ids}));
+}
+
+/// A fall that neither a water change nor the filter explains (nitrate, hardness are used up by nothing in a bare tank).
+void unexplained_fall(const Situation& s, std::vector<Action>& actions) {
+  for (const Quantity quantity : {Quantity::nitrate, Quantity::hardness}) {
+    const auto* known = s.belief.find(quantity);
+    if (!known || known->sittings.size() < 2 || inference::is_stale(*known)) continue;
+    const auto& before = known->sittings[known->sittings.size() - 2];
+    const auto& after = known->sittings.back();
+    double kept = 1.0;
+    for (const auto& record : s.records)
+      if (const auto* change = std::get_if<records::WaterChange>(&record.entry.body);
+          change && record.entry.at > before.at && record.entry.at <= after.at)
+        kept *= 1.0 - std::min(1.0, change->volume.l() / s.season.volume.l());
+    if (after.value.high >= kept * before.value.low) continue;
+    actions.push_back(repeat(s, Word{records::quantity_text(quantity)},
+                             {{"It fell from \"{0}\" to \"{1}\", more than the water changes between explain.", {Word{before.raw_text}, Word{after.raw_text}}},
+                              {before.id, after.id}}));
+  }
+}
+
+}  // namespace
+
+std::vector<Action> contradiction(const Situation& s) {
+  std::vector<Action> actions;
+  replicates(s, actions);
+  ph_against_kh(s, actions);
+  nitrate_below_nitrite(s, actions);
+  unexplained_fall(s, actions);
+  return actions;
+}
+
+}  // namespace redd::advice::rules

@@ -1,0 +1,39 @@
+// pH, KH or GH leaving the season's own normal: find the cause before treating the number.
+
+#include "advice/rule.h"
+
+namespace redd::advice::rules {
+
+std::vector<Action> drift(const Situation& s) {
+  std::vector<Action> actions;
+  for (const auto& [key, quantity] : {std::pair(WaterKey::ph, inference::Quantity::ph), std::pair(WaterKey::alkalinity, inference::Quantity::alkalinity),
+                                      std::pair(WaterKey::hardness, inference::Quantity::hardness)}) {
+    const Assessment& now = s.of(key);
+    if (!now.baseline || !now.baseline->drifts || now.stale || now.tone != Tone::watch) continue;
+    const auto shown = [k = key](double v) -> Shown {
+      if (k == WaterKey::ph) return Ph::from_ph(v);
+      if (k == WaterKey::alkalinity) return Alkalinity::from_meq_per_l(v);
+      return Hardness::from_meq_per_l(v);
+    };
+    Action a;
+    a.rule = "drift";
+    a.tone = Tone::watch;
+    const Word name{records::quantity_text(quantity)};
+    a.what = {"Find out why {0} is drifting.", {name}};
+    a.how_much = key == WaterKey::hardness ? Sentence{"Test the source water's hardness; top up evaporation with purer water."}
+                 : key == WaterKey::alkalinity ? Sentence{"Test the source water's KH; a water change brings it back towards the tap's."}
+                                               : Sentence{"Test KH and the source water's pH; look at the air pump."};
+    const Date day = next_weekday(s.today());
+    a.by = s.end_of(day);
+    a.by_text = by_text(s, day);
+    a.because.push_back({{"The season's normal is {0} (first {1} tests); the chart's limits are {2} to {3}, and the latest tests are {4} them.",
+                          {shown(now.baseline->mean), Number{now.baseline->tests}, shown(now.baseline->lower), shown(now.baseline->upper),
+                           Word{now.baseline->upwards ? "above" : "below"}}}, now.records});
+    a.would_change_if.push_back({{"The next test back at the normal; the chart gives a false signal about once in 500 tests."}, now.records});
+    a.sources = {"EWMA chart: Crowder 1987; CUSUM: Lucas & Crosier 1982; ISO 7870"};
+    actions.push_back(std::move(a));
+  }
+  return actions;
+}
+
+}  // namespace redd::advice::rules

@@ -1,0 +1,99 @@
+// The weeks before the eggs: start the chill in time, and don't receive eggs into an unready tank.
+
+#include <cmath>
+
+#include "advice/rule.h"
+#include "chemistry/limits.h"
+
+namespace redd::advice::rules {
+namespace {
+
+using std::chrono::days;
+constexpr double chill_c_per_day = 1.0;  // Assumed: gentle to the filter (Hwang & Oleszkiewicz 2007: a sudden fall costs extra)
+constexpr int settle_days = 3;           // Assumed: days at target before the eggs, to see that the chiller holds
+
+void chill(const Situation& s, Date egg_day, std::vector<Action>& actions) {
+  if (!s.belief.temperature.latest) return;
+  const double fall_c = s.belief.temperature.latest->c() - s.season.target.c();
+  if (fall_c <= 0.7) return;
+  const days needed(static_cast<int>(std::ceil(fall_c / chill_c_per_day)) + settle_days);
+  const Date start = egg_day - needed;
+  if (s.today() + days(14) < start) return;
+  Action a;
+  a.rule = "egg_day";
+  const bool late = s.today() > start;
+  a.tone = late ? Tone::act : Tone::watch;
+  a.what = s.belief.temperature.set_point && *s.belief.temperature.set_point < *s.belief.temperature.latest - TemperatureChange::from_c(0.5)
+               ? Sentence{"Go on chilling the tank."} : Sentence{"Start to chill the tank {0}.", {std::max(start, s.today())}};
+  a.how_much = {"From {0} to {1}, about {2} a day.", {*s.belief.temperature.latest, s.season.target, TemperatureChange::from_c(chill_c_per_day)}};
+  a.by = s.end_of(std::max(start, s.today()));
+  a.by_text = by_text(s, std::max(start, s.today()));
+  a.because.push_back({{"The eggs come on {0}; {1} days of chilling and {2} days at the target are needed before.",
+                        {egg_day, Number{static_cast<int>(std::ceil(fall_c / chill_c_per_day))}, Number{settle_days}}}, {s.belief.temperature.record}});
+  if (late) a.because.push_back({{"That start has passed: chill a little faster ({0} a day at most), or ask the supplier for a later day.", {TemperatureChange::from_c(3)}}, {}});
+  a.would_change_if.push_back({{"Another egg day or target in the season's set-up."}, {}});
+  a.cautions.push_back({"The filter works slower in the cold: test ammonia and nitrite again once the tank is cold, before the eggs come."});
+  a.sources = {"Hwang & Oleszkiewicz 2007 (gradual against sudden cooling)"};
+  actions.push_back(std::move(a));
+}
+
+void readiness(const Situation& s, Date egg_day, std::vector<Action>& actions) {
+  if (s.today() + days(10) < egg_day) return;
+  const auto* tan = s.belief.find(inference::Quantity::total_ammonia);
+  const auto* no2 = s.belief.find(inference::Quantity::nitrite);
+  std::vector<records::RecordId> ids;
+  if (tan) ids = tan->records;
+  if (no2) ids.insert(ids.end(), no2->records.begin(), no2->records.end());
+  const bool known = tan && no2 && !inference::is_stale(*tan) && !inference::is_stale(*no2);
+  const bool clear = known && s.of(WaterKey::un_ionized_ammonia).value &&
+                     s.of(WaterKey::un_ionized_ammonia).value->high < chemistry::limits::action_un_ionized_ammonia.mg_n_per_l() &&
+                     no2->value.mid < s.of(WaterKey::nitrite).limits[1].value;
+  Action a;
+  a.rule = "egg_day";
+  a.because.push_back({{"The eggs are due on {0}.", {egg_day}}, {}});
+  if (!known) {
+    a.tone = Tone::act;
+    a.what = {"Test ammonia and nitrite before the eggs come."};
+    a.how_much = {"After a small ammonia dose, both should be gone a day later at the temperature the eggs will have."};
+    a.because.push_back({{"There is no recent test of both, so nobody can say whether the filter is ready."}, ids});
+  } else if (!clear) {
+    a.tone = Tone::act;
+    a.what = {"The filter is not ready for eggs: ask the supplier for a later day, or plan daily tests and water changes."};
+    a.how_much = {"Change water until both are clear, then dose a little ammonia and see whether it is gone a day later."};
+    a.because.push_back({{"Ammonia or nitrite is still above what eggs should have: {0}; {1}.", {Word{"ammonia " + tan->raw_text}, Word{"nitrite " + no2->raw_text}}}, ids});
+  } else {
+    a.tone = Tone::watch;
+    a.what = {"Prove the filter once more, cold."};
+    a.how_much = {"Dose a little ammonia at the eggs' temperature; it and nitrite should be gone a day later."};
+    a.because.push_back({{"Ammonia and nitrite are clear now, but a filter ripened warm can be weak when cold."}, ids});
+  }
+  a.by = s.end_of(std::max(s.today(), egg_day - days(3)));
+  a.by_text = by_text(s, std::max(s.today(), egg_day - days(3)));
+  a.would_change_if.push_back({{"A test that shows both gone a day after a dose."}, {}});
+  a.sources = {"common practice, no source"};
+  actions.push_back(std::move(a));
+}
+
+}  // namespace
+
+std::vector<Action> egg_day(const Situation& s) {
+  std::vector<Action> actions;
+  if (s.belief.brood.animals != inference::Animals::none || !s.season.egg_day) return actions;
+  if (s.today() > *s.season.egg_day) {
+    Action a;
+    a.rule = "egg_day";
+    a.tone = Tone::act;
+    a.what = {"Log the eggs, or the new day they come."};
+    a.how_much = {"Number, and what the hatchery says of their age."};
+    a.by = s.end_of(s.today());
+    a.by_text = {"today"};
+    a.because.push_back({{"The eggs were due on {0} and no receipt is logged, so limits for eggs are not applied.", {*s.season.egg_day}}, {}});
+    a.would_change_if.push_back({{"An egg receipt, or a corrected egg day."}, {}});
+    return {a};
+  }
+  chill(s, *s.season.egg_day, actions);
+  readiness(s, *s.season.egg_day, actions);
+  return actions;
+}
+
+}  // namespace redd::advice::rules

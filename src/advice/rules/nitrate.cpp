@@ -1,0 +1,32 @@
+// Nitrate creeping towards its marks: a planned water change, and the floor the tap water sets.
+
+#include "advice/rule.h"
+
+namespace redd::advice::rules {
+
+std::vector<Action> nitrate(const Situation& s) {
+  const Assessment& no3 = s.of(WaterKey::nitrate);
+  if (!inference::has_animals(s.belief.brood.animals) || !no3.value || no3.tone < Tone::watch) return {};
+  const NitrateMarks marks = nitrate_marks(s.season);
+  const auto shown = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::no3}; };
+  const double goal = marks.guideline.mg_n_per_l();
+  auto change = planning::smallest_change(s.season, s.belief, [&](const auto& c) { return c.after.at(inference::Quantity::nitrate).mid < goal; });
+  const bool reaches = change.has_value();
+  if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction / 2);
+  const Date by = no3.tone >= Tone::act ? next_weekday(s.today()) : s.today() + std::chrono::days(7);
+  Action a = water_change_action(s, *change, no3.tone, by);
+  a.rule = "nitrate";
+  a.because.push_back({{"Nitrate is between {0} and {1}; long-term guideline {2}, act {3}, ceiling {4}.",
+                        {shown(no3.value->low), shown(no3.value->high), shown(goal), shown(marks.act.mg_n_per_l()), shown(marks.ceiling.mg_n_per_l())}}, no3.records});
+  if (!reaches) {
+    if (s.belief.source && s.belief.source->nitrate && s.belief.source->nitrate->mg_n_per_l() >= goal)
+      a.because.push_back({{"The source water itself holds {0}: changes alone can't bring the tank below that.", {shown(s.belief.source->nitrate->mg_n_per_l())}}, {s.belief.source_record}});
+    else
+      a.because.push_back({{"One safe change does not reach the guideline: do a quarter now and another after the next test."}, {}});
+  }
+  a.would_change_if.push_back({{"A repeat test that reads lower; nitrate kits also respond to nitrite."}, no3.records});
+  a.sources = {"CCME 2012, 13 mg/L as NO3 (from memory)", "McGurk et al. 2006", "ceiling: common practice, no source"};
+  return {a};
+}
+
+}  // namespace redd::advice::rules

@@ -1,0 +1,47 @@
+// Nitrite above what this chloride allows: dilute it, and know how much chloride would shield.
+
+#include "advice/rule.h"
+#include "chemistry/limits.h"
+#include "chemistry/nitrite.h"
+
+namespace redd::advice::rules {
+
+std::vector<Action> nitrite(const Situation& s) {
+  const Assessment& no2 = s.of(WaterKey::nitrite);
+  if (!inference::has_animals(s.belief.brood.animals) || !no2.value || no2.tone < Tone::watch) return {};
+  const chemistry::NitriteLimit limit = chemistry::nitrite_limit(s.belief.chloride_mg_per_l);
+  const auto n = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::n}; };
+  std::vector<Reason> because{{{"Nitrite is between {0} and {1}; with this chloride the month's mean should stay below {2} and nothing above {3}.",
+                                {n(no2.value->low), n(no2.value->high), n(limit.mean.mg_n_per_l()), n(limit.maximum.mg_n_per_l())}}, no2.records}};
+  if (!s.belief.chloride_mg_per_l)
+    because.push_back({{"Chloride is not known, so the strictest limit is used: it is on the water supplier's report."}, {}});
+  if (no2.tone == Tone::watch) {
+    Action a;
+    a.rule = "nitrite";
+    a.tone = Tone::watch;
+    a.what = {"Test nitrite again."};
+    a.how_much = {"One test, read by two people."};
+    const Date day = is_weekend(s.today() + std::chrono::days(2)) ? next_weekday(s.today()) : s.today() + std::chrono::days(2);
+    a.by = s.end_of(day);
+    a.by_text = by_text(s, day);
+    a.because = std::move(because);
+    a.would_change_if.push_back({{"A reading below the first mark ends this; a higher one calls for a water change."}, no2.records});
+    a.sources = {"British Columbia nitrite guideline by chloride (2009)"};
+    return {a};
+  }
+  const auto below = [&](const planning::WaterChange& c) { return c.after.at(inference::Quantity::nitrite).high < limit.maximum.mg_n_per_l(); };
+  auto change = planning::smallest_change(s.season, s.belief, below);
+  const bool enough = change.has_value();
+  if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction);
+  Action a = water_change_action(s, *change, no2.tone, s.today());
+  a.rule = "nitrite";
+  a.because = std::move(because);
+  if (!enough) a.because.push_back({{"Half the water at once is the most that is safe and it is not enough: repeat tomorrow after testing."}, {}});
+  const double shield = chemistry::limits::protective_chloride_mg_per_mg_n * no2.value->high;
+  a.because.push_back({{"Chloride shields the gills: trout growers keep about {0} for this much nitrite (common practice).", {Measured{shield, "mg/L chloride"}}}, {}});
+  a.would_change_if.push_back({{"A repeat test that reads lower, or a chloride test that allows more."}, no2.records});
+  a.sources = {"British Columbia nitrite guideline by chloride (2009)"};
+  return {a};
+}
+
+}  // namespace redd::advice::rules

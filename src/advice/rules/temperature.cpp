@@ -1,0 +1,67 @@
+// Outside the stage's band, or changing faster than eggs should bear.
+
+#include "advice/rule.h"
+
+namespace redd::advice::rules {
+namespace {
+
+/// The largest change per day between neighbouring readings of the last three days, signed; zero without any.
+TemperatureChange fastest_change_per_day(const Situation& s) {
+  double fastest_c = 0;
+  const auto& series = s.belief.temperature.series;
+  for (std::size_t i = 1; i < series.size(); ++i) {
+    if (days_between(series[i].at, s.now).count() > 3.0) continue;
+    const double span = std::max(1.0, days_between(series[i - 1].at, series[i].at).count());
+    const double rate_c = (series[i].value.mid - series[i - 1].value.mid) / span;
+    if (std::abs(rate_c) > std::abs(fastest_c)) fastest_c = rate_c;
+  }
+  return TemperatureChange::from_c(fastest_c);
+}
+
+}  // namespace
+
+std::vector<Action> temperature(const Situation& s) {
+  if (!inference::has_animals(s.belief.brood.animals) || !s.belief.temperature.latest) return {};
+  std::vector<Action> actions;
+  const Assessment& t = s.of(WaterKey::temperature);
+  if (t.tone >= Tone::watch && !t.stale && t.limits.size() == 4) {
+    const Temperature now = *s.belief.temperature.latest;
+    const bool warm = now.c() > t.limits[2].value;
+    Action a;
+    a.rule = "temperature";
+    a.tone = t.tone;
+    a.what = warm ? Sentence{"Bring the tank down from {0}.", {now}} : Sentence{"Bring the tank up from {0}.", {now}};
+    a.how_much = {"Towards {0}, at most {1} in an hour and {2} in a day.",
+                  {Temperature::from_c(t.limits[warm ? 2 : 1].value), TemperatureChange::from_c(1), TemperatureChange::from_c(3)}};
+    a.by = s.end_of(s.today());
+    a.by_text = t.tone == Tone::alarm ? Sentence{"now"} : Sentence{"today"};
+    a.effort_minutes = 15;
+    a.because.push_back({{"{0} now; this stage does best between {1} and {2} and should never be outside {3} to {4}.",
+                          {now, Temperature::from_c(t.limits[1].value), Temperature::from_c(t.limits[2].value), Temperature::from_c(t.limits[0].value),
+                           Temperature::from_c(t.limits[3].value)}}, t.records});
+    if (s.belief.temperature.set_point)
+      a.because.push_back({{"The controller is set to {0}: check the chiller, its vents and the sensor.", {*s.belief.temperature.set_point}}, {}});
+    a.would_change_if.push_back({{"A second thermometer that reads otherwise."}, t.records});
+    a.cautions.push_back({"Eggs bear a slow warming better than a sudden chill: never pour ice or cold water straight in."});
+    a.sources = {t.limits[0].source};
+    actions.push_back(std::move(a));
+  }
+  const biology::TemperatureRateLimits limits;
+  const TemperatureChange fastest = fastest_change_per_day(s);
+  if (std::abs(fastest.c()) > limits.per_day.c()) {
+    Action a;
+    a.rule = "temperature";
+    a.tone = Tone::act;
+    a.what = {"Slow the temperature's change."};
+    a.how_much = {"Hold the tank where it is now for a day, then at most {0} a day.", {limits.per_day}};
+    a.by = s.end_of(s.today());
+    a.by_text = {"today"};
+    a.because.push_back({{"It moved by {0} in a day; {1} is the most that is planned for.", {fastest, limits.per_day}}, t.records});
+    a.would_change_if.push_back({{"A misread thermometer: correct that record."}, t.records});
+    a.sources = {"common hatchery practice, from memory", "Peterson et al. 1977 (sudden cooling of eyed eggs)"};
+    actions.push_back(std::move(a));
+  }
+  return actions;
+}
+
+}  // namespace redd::advice::rules

@@ -1,0 +1,51 @@
+// When to test next: overdue, due, or nothing to do until then.
+
+#include "advice/rule.h"
+
+namespace redd::advice::rules {
+
+std::vector<Action> weekly_test(const Situation& s) {
+  using std::chrono::days;
+  if (s.belief.brood.animals == inference::Animals::released) return {};
+  std::string missing;
+  std::vector<records::RecordId> latest;
+  double oldest_days = 0;
+  for (const auto quantity : weekly_quantities) {
+    const auto* known = s.belief.find(quantity);
+    if (known) {
+      latest.insert(latest.end(), known->records.begin(), known->records.end());
+      oldest_days = std::max(oldest_days, known->age_days);
+    }
+    if (!known || inference::is_stale(*known)) missing += (missing.empty() ? "" : ", ") + records::quantity_text(quantity);
+  }
+  Date due = next_weekly_test(s);
+  if (is_weekend(due)) due = next_weekday(due - days(3));  // the Friday before would be early, so it is asked on a school day near it
+  const bool animals = inference::has_animals(s.belief.brood.animals);
+  Action a;
+  a.rule = "weekly_test";
+  a.effort_minutes = 25;
+  if (due <= s.today() || !missing.empty()) {
+    const bool overdue = !missing.empty() && !latest.empty();
+    a.tone = overdue && animals ? Tone::act : Tone::watch;
+    a.what = {"Test the water."};
+    a.how_much = missing.empty() ? Sentence{"All six tests, and log the temperature."} : Sentence{"At least: {0}.", {Word{missing}}};
+    a.by = s.end_of(s.today());
+    a.by_text = {"today"};
+    if (latest.empty()) a.because.push_back({{"Nothing has been tested yet this season."}, {}});
+    else if (overdue) a.because.push_back({{"These are untested or older than {0}, so nobody can say how the water is.", {Days(inference::stale_after_days)}}, latest});
+    else a.because.push_back({{"The last sitting was {0} ago; a week is the rhythm.", {Days(oldest_days)}}, latest});
+  } else {
+    a.tone = Tone::good;
+    a.what = {"Nothing to do for the water now; test again {0}.", {due}};
+    a.how_much = {"All six tests."};
+    a.by = s.end_of(due);
+    a.by_text = by_text(s, due);
+    a.because.push_back({{"Every weekly test is recent, the oldest {0} old.", {Days(oldest_days)}}, latest});
+  }
+  a.would_change_if.push_back({{"Cloudy water, a smell, dead eggs or fish, or a failed pump: then test at once."}, {}});
+  a.cautions.push_back({"Eye protection and washed hands with the reagents; nothing from a test tube goes back into the tank."});
+  a.sources = {"weekly rhythm: common practice, no source"};
+  return {a};
+}
+
+}  // namespace redd::advice::rules

@@ -1,0 +1,137 @@
+#include "report/day_text.h"
+
+#include <algorithm>
+
+#include "report/day_json.h"
+#include "report/water_view.h"
+#include "wire/json.h"
+
+namespace redd::report {
+namespace {
+
+using season::DayView;
+
+/// Columns a UTF-8 text takes, one for each code point.
+std::size_t columns(std::string_view text) {
+  return static_cast<std::size_t>(std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+}
+
+/// Text broken at spaces, every line but the first moved in by `hang`.
+std::string wrapped(std::string_view text, int width, std::string_view first, std::string_view hang) {
+  std::string out(first);
+  std::size_t column = columns(first);
+  bool line_start = true;
+  while (!text.empty()) {
+    const auto space = text.find(' ');
+    const std::string_view word = text.substr(0, space);
+    if (!line_start && column + 1 + columns(word) > static_cast<std::size_t>(width)) {
+      out += "\n";
+      out += hang;
+      column = columns(hang);
+      line_start = true;
+    }
+    if (!line_start) {
+      out += ' ';
+      ++column;
+    }
+    out += word;
+    column += columns(word);
+    line_start = false;
+    text = space == std::string_view::npos ? std::string_view{} : text.substr(space + 1);
+  }
+  return out + "\n";
+}
+
+/// One mark a tone, readable without colour.
+std::string_view mark(advice::Tone tone) {
+  switch (tone) {
+    case advice::Tone::alarm: return "!!";
+    case advice::Tone::act: return "! ";
+    case advice::Tone::watch: return "~ ";
+    case advice::Tone::unknown: return "? ";
+    case advice::Tone::good: break;
+  }
+  return "ok";
+}
+
+std::string record_list(const std::vector<records::RecordId>& ids) {
+  if (ids.empty()) return "";
+  std::string text = " [record";
+  if (ids.size() > 1) text += "s";
+  for (const auto id : ids) text += " " + std::to_string(id);
+  return text + "]";
+}
+
+std::string action_text(const advice::Action& a, std::size_t number, const DayView& day, const Reader& reader, int width) {
+  const auto text = [&](const Sentence& s) { return text_of(s, reader); };
+  std::string out = wrapped(text(a.what) + " (" + text(a.by_text) + ", about " + std::to_string(a.effort_minutes) + " min)", width,
+                            std::to_string(number) + ". [" + std::string(tone_text(a.tone)) + "] ", "   ");
+  out += wrapped(text(a.how_much), width, "   ", "   ");
+  for (const auto& r : a.because) out += wrapped(text(r.sentence) + record_list(r.records), width, "   why: ", "        ");
+  if (a.water_change) {
+    const auto& c = *a.water_change;
+    for (const auto key : {advice::WaterKey::un_ionized_ammonia, advice::WaterKey::total_ammonia, advice::WaterKey::nitrite, advice::WaterKey::nitrate,
+                           advice::WaterKey::ph, advice::WaterKey::alkalinity, advice::WaterKey::hardness}) {
+      const auto quantity = tested_quantity(key);
+      const Estimate<double>* before = nullptr;
+      const Estimate<double>* after = nullptr;
+      if (quantity && c.before.contains(*quantity)) {
+        before = &c.before.at(*quantity);
+        after = &c.after.at(*quantity);
+      } else if (!quantity && c.un_ionized_before) {
+        before = &*c.un_ionized_before;
+        after = &*c.un_ionized_after;
+      }
+      if (!before) continue;
+      const ShownQuantity shown = shown_quantity(key, day);
+      out += wrapped(shown.name + ": " + value_text(shown, before->low, before->high, false) + " -> " + value_text(shown, after->low, after->high, false), width,
+                     "   then: ", "         ");
+    }
+    out += wrapped("Temperature: " + temperature_text(c.tank_before, reader) + " -> " + temperature_text(c.tank_after, reader), width, "   then: ", "         ");
+  }
+  for (const auto& r : a.would_change_if) out += wrapped(text(r.sentence), width, "   would change this: ", "        ");
+  for (const Sentence& caution : a.cautions) out += wrapped(text(caution), width, "   take care: ", "        ");
+  for (const std::string& source : a.sources) out += wrapped(source, width, "   source: ", "        ");
+  return out;
+}
+
+}  // namespace
+
+std::string milestones_text(const DayView& day, const Reader& reader) {
+  std::string out;
+  const auto& brood = day.belief.brood;
+  if (!brood.forecast || brood.animals == inference::Animals::none) return "No eggs have been received, so there is nothing to forecast yet.\n";
+  for (const auto& f : brood.forecast->stages) out += std::string(stage_title(f.stage)) + ": " + milestone_text(f) + "  (model " + std::string(f.model_key) + ")\n";
+  out += text_of({"Thermal sum so far: {0} (between {1} and {2}).", {brood.forecast->thermal_sum.mid, brood.forecast->thermal_sum.low, brood.forecast->thermal_sum.high}}, reader) + "\n";
+  return out;
+}
+
+std::string milestones_json(const DayView& day, const Reader& reader) {
+  const auto all = wire::parsed(day_json(day, reader));
+  require(all.has_value(), "milestones_json", "the day did not read back");
+  return wire::printed({{"milestones", (*all)["milestones"]}, {"today", (*all)["today"]}, {"stage", (*all)["stage"]}});
+}
+
+std::string day_text(const DayView& day, const Reader& given, int width) {
+  Reader reader = given;
+  reader.zone = day.zone;
+  width = std::clamp(width, 40, 200);
+  const auto text = [&](const Sentence& s) { return text_of(s, reader); };
+  std::string out = day.season.name + " - " + date_text(local_day(day.zone, day.now)) + (day.season.invented ? " - INVENTED DEMO DATA" : "") + "\n\n";
+  out += wrapped(text(day.advice.headline.sentence) + " " + text(day.advice.headline.detail), width, std::string(mark(day.advice.headline.tone)) + " ", "   ") + "\n";
+  out += std::string(animals_name(day.belief.brood.animals)) + ".\n\nWhat to do\n";
+  for (std::size_t i = 0; i < day.advice.actions.size(); ++i) out += action_text(day.advice.actions[i], i + 1, day, reader, width);
+  out += "\nWater\n";
+  for (const auto& [key, a] : day.advice.water) {
+    const ShownQuantity shown = shown_quantity(key, day);
+    const std::string value = a.value ? value_text(shown, a.value->low, a.value->high, a.open_above) : "not measured";
+    out += wrapped(shown.name + ": " + value + (a.read_at ? ", " + days_text(std::max(0.0, a.age_days)) + " ago. " : ". ") + text(a.meaning), width,
+                   std::string(mark(a.tone)) + " ", "   ");
+  }
+  out += "\nWhen\n" + milestones_text(day, reader);
+  if (!day.belief.gaps.empty()) out += "\nWhat is missing\n";
+  for (const Sentence& gap : day.belief.gaps) out += wrapped(text(gap), width, "- ", "  ");
+  return out;
+}
+
+}  // namespace redd::report

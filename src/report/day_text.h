@@ -1,0 +1,18 @@
+#pragma once
+// The day as plain text for a terminal.
+
+#include <string>
+
+#include "report/numbers.h"
+#include "season/season.h"
+
+namespace redd::report {
+
+/// Headline, actions with their reasons, water at a glance, milestones and gaps, wrapped to `width` columns (40-200).
+std::string day_text(const season::DayView& day, const Reader& reader = {}, int width = 80);
+
+/// Only the milestone windows, as text and as JSON {"milestones":[…],"today"}.
+std::string milestones_text(const season::DayView& day, const Reader& reader = {});
+std::string milestones_json(const season::DayView& day, const Reader& reader = {});
+
+}  // namespace redd::report

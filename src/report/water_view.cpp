@@ -1,0 +1,103 @@
+#include "report/water_view.h"
+
+#include "report/numbers.h"
+
+namespace redd::report {
+
+using advice::WaterKey;
+using records::Quantity;
+using records::TestUnit;
+
+std::optional<Quantity> tested_quantity(WaterKey key) {
+  switch (key) {
+    case WaterKey::total_ammonia: return Quantity::total_ammonia;
+    case WaterKey::nitrite: return Quantity::nitrite;
+    case WaterKey::nitrate: return Quantity::nitrate;
+    case WaterKey::ph: return Quantity::ph;
+    case WaterKey::alkalinity: return Quantity::alkalinity;
+    case WaterKey::hardness: return Quantity::hardness;
+    case WaterKey::oxygen: return Quantity::oxygen;
+    case WaterKey::un_ionized_ammonia:
+    case WaterKey::temperature: break;
+  }
+  return std::nullopt;
+}
+
+ShownQuantity shown_quantity(WaterKey key, const season::DayView& day) {
+  const auto in_unit = [&](const char* key_text, const char* name, Quantity quantity, TestUnit usual, int places) {
+    const auto* known = day.belief.find(quantity);
+    const TestUnit unit = known ? known->unit : usual;
+    return ShownQuantity{key_text, name, unit == TestUnit::ph ? "" : records::unit_text(unit), records::printed_value(unit, 1.0), places};
+  };
+  switch (key) {
+    case WaterKey::un_ionized_ammonia:
+      return {"un_ionized_ammonia", "Un-ionized ammonia", "mg/L as NH3", mass_per_mass_n(NitrogenBasis::nh3), -1};
+    case WaterKey::total_ammonia: return in_unit("total_ammonia", "Total ammonia", Quantity::total_ammonia, TestUnit::mg_n_per_l, -1);
+    case WaterKey::nitrite: return in_unit("nitrite", "Nitrite", Quantity::nitrite, TestUnit::mg_n_per_l, -1);
+    case WaterKey::nitrate: return in_unit("nitrate", "Nitrate", Quantity::nitrate, TestUnit::mg_no3_per_l, 0);
+    case WaterKey::ph: return in_unit("ph", "pH", Quantity::ph, TestUnit::ph, 1);
+    case WaterKey::alkalinity: return in_unit("alkalinity", "Carbonate hardness (KH)", Quantity::alkalinity, TestUnit::german_degrees, 1);
+    case WaterKey::hardness: return in_unit("hardness", "General hardness (GH)", Quantity::hardness, TestUnit::german_degrees, 1);
+    case WaterKey::oxygen: return in_unit("oxygen", "Dissolved oxygen", Quantity::oxygen, TestUnit::mg_per_l, 1);
+    case WaterKey::temperature: break;
+  }
+  return {"temperature", "Temperature", "°C", 1.0, 1};
+}
+
+std::string value_text(const ShownQuantity& shown, double low, double high, bool open_above) {
+  const double a = low * shown.per_canonical, b = high * shown.per_canonical;
+  return shown.places >= 0 ? interval_text(a, b, open_above, shown.places, shown.unit_text) : interval_text(a, b, open_above, shown.unit_text);
+}
+
+std::string_view tone_text(advice::Tone tone) {
+  switch (tone) {
+    case advice::Tone::good: return "good";
+    case advice::Tone::unknown: return "unknown";
+    case advice::Tone::watch: return "watch";
+    case advice::Tone::act: return "act";
+    case advice::Tone::alarm: break;
+  }
+  return "alarm";
+}
+
+std::string_view animals_key(inference::Animals animals) {
+  switch (animals) {
+    case inference::Animals::none: return "no_animals";
+    case inference::Animals::green_egg: return "egg";
+    case inference::Animals::eyed_egg: return "eyed_egg";
+    case inference::Animals::alevin: return "alevin";
+    case inference::Animals::fry: return "fry";
+    case inference::Animals::released: break;
+  }
+  return "released";
+}
+
+std::string_view animals_name(inference::Animals animals) {
+  switch (animals) {
+    case inference::Animals::none: return "No animals yet";
+    case inference::Animals::green_egg: return "Eggs, before the eyes show";
+    case inference::Animals::eyed_egg: return "Eyed eggs";
+    case inference::Animals::alevin: return "Alevins";
+    case inference::Animals::fry: return "Fry";
+    case inference::Animals::released: break;
+  }
+  return "Released";
+}
+
+std::string_view stage_title(biology::Stage stage) {
+  switch (stage) {
+    case biology::Stage::eyed: return "Half eyed";
+    case biology::Stage::hatch: return "Half hatched";
+    case biology::Stage::swim_up: break;
+  }
+  return "Half swum up";
+}
+
+std::string milestone_text(const biology::StageForecast& f) {
+  const auto day = [](biology::CalendarMoment m) { return short_date_text(biology::day_of(m)); };
+  if (f.happened_probability > 0.99) return "Past, around " + day(f.lot.median);
+  return day(f.lot.low_50) + " to " + day(f.lot.high_50) + ", most likely " + day(f.lot.median) + " (nine chances in ten: " + day(f.lot.low_90) + " to " +
+         day(f.lot.high_90) + ")";
+}
+
+}  // namespace redd::report
