@@ -281,7 +281,8 @@ Result<DevelopmentForecast> forecast_development(const SpeciesProfile& species, 
   }
   forecast.filled_days = timeline.filled_days;
   if (timeline.filled_days > 0)
-    forecast.notes.push_back("Days without a temperature were filled in from their neighbours, with more doubt.");
+    forecast.notes.push_back(
+        {"{0} days without a measured temperature were filled in, with more doubt.", {Number{timeline.filled_days}}});
   for (const StageForecast& each : forecast.stages)
     if (auto note = note_on_stage(each); !note.empty()) forecast.notes.push_back(std::move(note));
   if (forecast.effective_samples < enough_effective_samples)

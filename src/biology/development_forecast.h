@@ -41,8 +41,8 @@ inline CalendarMoment noon_of(Date day) {
 struct DailyTemperature {
   Date day;
   Temperature mean;
-  TemperatureChange sd;  ///< of the mean; taken as one lasting offset over all days of its kind, see below
-  bool measured = true;
+  TemperatureChange sd;  ///< of the mean; taken as one lasting offset of all days until today, another of all to come
+  bool measured = true;  ///< false: filled in or planned
 };
 
 /// Where the eggs were kept before the record begins.
@@ -129,7 +129,7 @@ struct DevelopmentForecast {
   Estimate<ThermalSum> thermal_sum{ThermalSum::from_c_days(0), ThermalSum::from_c_days(0), ThermalSum::from_c_days(0)};
   std::vector<ObservationReport> observations;  ///< in order of day
   std::vector<Sentence> notes;                  ///< what was assumed or extrapolated, in sentences
-  int filled_days = 0;                          ///< days missing between records that were filled here
+  int filled_days = 0;                          ///< days until today that nobody measured
   double effective_samples = 0.0;               ///< how many equally weighted samples the answer is worth
 
   const StageForecast& stage(Stage which) const { return stages[static_cast<std::size_t>(which)]; }

@@ -66,8 +66,8 @@ BatchWorlds::BatchWorlds(const SpeciesProfile& species, const Clocks& clocks, co
   for (std::size_t i = 0; i < points.count(); ++i) {
     const auto u = points.point(i);
     const auto normal = [&](std::size_t d) { return numerics::normal_quantile(u[d]); };
-    Sample sample{paths_.world({normal(0), normal(1), normal(2)}), start_of(u[3], normal(3), normal(4)), prior};
-    sample.x = {normal(5), normal(6), normal(7)};  // standard normals until settle()
+    Sample sample{paths_.world({normal(0), normal(1)}), start_of(u[2], normal(2), normal(3)), prior};
+    sample.x = {normal(4), normal(5), normal(6)};  // standard normals until settle()
     samples_.push_back(sample);
   }
   const bool before_record =
@@ -81,7 +81,7 @@ BatchWorlds::BatchWorlds(const SpeciesProfile& species, const Clocks& clocks, co
 
 LotErrors BatchWorlds::prior_errors() {
   // Extrapolation along the most likely history widens each stage's error.
-  const Sample middle{paths_.world({0.0, 0.0, 0.0}), start_of(0.5, 0.0, 0.0), LotErrors(0.0, 0.0, 0.0)};
+  const Sample middle{paths_.world({0.0, 0.0}), start_of(0.5, 0.0, 0.0), LotErrors(0.0, 0.0, 0.0)};
   std::array<double, 3> extra_sd{};
   for (std::size_t stage = 0; stage < 3; ++stage) {
     const double end = position_at(middle, stage, 0.0, 0.0);

@@ -21,16 +21,12 @@ constexpr double grid_end = 4.0;
 constexpr double grid_step = 0.5;
 constexpr std::size_t grid_nodes = 17;
 
-DayKind kind_of(Date day, bool measured, Date today) {
-  if (measured) return DayKind::measured;
-  return day > today ? DayKind::to_come : DayKind::filled;
-}
-
 void add_day(Timeline& line, Temperature mean, TemperatureChange sd, bool measured, Date today) {
   const Date day = line.first_day + std::chrono::days(line.size());
   line.mean.push_back(mean);
   line.sd.push_back(sd);
-  line.kind.push_back(kind_of(day, measured, today));
+  line.kind.push_back(day > today ? DayKind::to_come : DayKind::until_today);
+  if (!measured && day <= today) ++line.filled_days;
 }
 
 void fill_hole(Timeline& line, const DailyTemperature& before, const DailyTemperature& after, Date today) {
@@ -41,7 +37,6 @@ void fill_hole(Timeline& line, const DailyTemperature& before, const DailyTemper
     const auto change = TemperatureChange::from_c(step_c * i / (missing + 1));
     add_day(line, before.mean + change, TemperatureChange::from_c(sd_c), false, today);
   }
-  line.filled_days += missing;
 }
 
 }  // namespace
@@ -57,7 +52,6 @@ Timeline timeline_from(std::span<const DailyTemperature> temperatures, Date from
   const auto early = TemperatureChange::from_c(std::max(first.sd.c(), before_record_sd_c));
   for (Date day = line.first_day; day < first.day; day += std::chrono::days(1)) {
     add_day(line, first.mean, early, false, today);
-    ++line.filled_days;
   }
   for (std::size_t i = 0; i < temperatures.size(); ++i) {
     if (i > 0) fill_hole(line, temperatures[i - 1], temperatures[i], today);

@@ -1,11 +1,13 @@
 #pragma once
 // Progress along a daily temperature record when its temperatures are in doubt.
 //
-// Every day belongs to one of three kinds (measured, filled in, to come). A possible world shifts all days of a kind by
-// the same number of their standard deviations: a thermometer that reads high does so every day, and a room that turns
-// out warm stays so. Assumed: independent daily errors would largely cancel and make windows narrower than we can
-// justify. Progress is added up beforehand for a grid of shifts, so that a world costs a few interpolations instead of
-// a year of curves.
+// A possible world shifts all days until today by the same number of their standard deviations, and all days to come by
+// another: a thermometer that reads high does so every day, and a room that turns out warm stays so. Assumed:
+// independent daily errors would largely cancel and make windows narrower than we can justify. A day filled in shares
+// the shift of the measured ones and only has more doubt, so that a missing day can never make a window narrower.
+//
+// Progress is added up beforehand for a grid of shifts, so that a world costs a few interpolations instead of a year of
+// curves.
 
 #include <array>
 #include <span>
@@ -30,8 +32,8 @@ class Clocks {
   std::array<DevelopmentModel, 3> models_;
 };
 
-enum class DayKind { measured, filled, to_come };
-inline constexpr std::size_t day_kinds = 3;
+enum class DayKind { until_today, to_come };
+inline constexpr std::size_t day_kinds = 2;
 
 /// A record without holes, from its first day to the last day looked at.
 struct Timeline {
@@ -39,7 +41,7 @@ struct Timeline {
   std::vector<Temperature> mean;
   std::vector<TemperatureChange> sd;
   std::vector<DayKind> kind;
-  int filled_days = 0;
+  int filled_days = 0;  ///< days until today without a measurement
   std::size_t size() const { return mean.size(); }
   double position(CalendarMoment moment) const { return (moment - CalendarMoment(first_day)).count(); }
   CalendarMoment moment(double position_days) const { return CalendarMoment(first_day) + Days(position_days); }

@@ -7,7 +7,7 @@ namespace {
 struct SobolDimension {
   unsigned degree;
   std::uint32_t a;
-  std::array<std::uint32_t, 5> initial;
+  std::array<std::uint32_t, 4> initial;
 };
 constexpr std::array<SobolDimension, EvenPoints::dimensions - 1> later_dimensions{{
     {1, 0, {1}},
@@ -16,7 +16,6 @@ constexpr std::array<SobolDimension, EvenPoints::dimensions - 1> later_dimension
     {3, 2, {1, 1, 1}},
     {4, 1, {1, 1, 3, 3}},
     {4, 4, {1, 3, 5, 13}},
-    {5, 2, {1, 1, 5, 5, 17}},
 }};
 
 }  // namespace

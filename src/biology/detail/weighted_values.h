@@ -44,12 +44,12 @@ class WeightedValues {
   double total_ = 0.0;
 };
 
-/// Points that fill the eight-dimensional unit cube evenly: the first 2^log2_count of a Sobol sequence, each in the
+/// Points that fill the seven-dimensional unit cube evenly: the first 2^log2_count of a Sobol sequence, each in the
 /// middle of its cell, so that every side is divided into equal steps exactly. Source  [joe2008], primitive polynomials
-/// and initial numbers of dimensions 1-8 (from memory; the tests check the evenness they give).
+/// and initial numbers of dimensions 1-7 (from memory; the tests check the evenness they give).
 class EvenPoints {
  public:
-  static constexpr std::size_t dimensions = 8;
+  static constexpr std::size_t dimensions = 7;
   explicit EvenPoints(unsigned log2_count);
   std::size_t count() const { return std::size_t{1} << bits_; }
   /// index < count(). Never on a face of the cube.

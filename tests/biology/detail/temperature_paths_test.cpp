@@ -28,9 +28,8 @@ TEST(TimelineFrom, FillsHolesWithMoreDoubt) {
   EXPECT_EQ(line.filled_days, 5);
   EXPECT_NEAR(line.mean[4].c(), 9.0, 1e-12);  // the middle of the hole
   EXPECT_GT(line.sd[4].c(), 1.0);
-  EXPECT_EQ(line.kind[4], DayKind::filled);
-  EXPECT_EQ(line.kind[2], DayKind::measured);
-  EXPECT_EQ(line.kind[0], DayKind::filled);
+  EXPECT_EQ(line.kind[4], DayKind::until_today);
+  EXPECT_EQ(line.kind[0], DayKind::until_today);
   EXPECT_EQ(line.kind[7], DayKind::to_come);
   EXPECT_GE(line.sd[7].c(), 1.5);
   EXPECT_NEAR(line.mean.back().c(), 10.0, 1e-12);
@@ -40,13 +39,13 @@ TEST(TemperaturePaths, AddUpTheShiftedDaysOfEachKind) {
   const std::vector record{entry(0, 8.0, 0.5, true), entry(1, 6.0, 1.0, false), entry(2, 7.0, 1.0, false)};
   const Timeline line = timeline_from(record, day(0), day(1));
   const TemperaturePaths paths(clocks(), line);
-  const auto world = paths.world({1.0, -2.0, 0.5});
+  const auto world = paths.world({1.0, 0.5});
   const auto model = *model_for(*find_species("coho"), Stage::hatch);
   const double expected = progress_per_day(model, Temperature::from_c(8.5)) +
-                          progress_per_day(model, Temperature::from_c(4.0)) +
+                          progress_per_day(model, Temperature::from_c(7.0)) +
                           progress_per_day(model, Temperature::from_c(7.5));
   EXPECT_NEAR(world.total(1, 3.0), expected, 1e-12);
-  EXPECT_NEAR(world.total(thermal_clock, 3.0), 8.5 + 4.0 + 7.5, 1e-9);
+  EXPECT_NEAR(world.total(thermal_clock, 3.0), 8.5 + 7.0 + 7.5, 1e-9);
   EXPECT_NEAR(world.total(1, 0.5), 0.5 * progress_per_day(model, Temperature::from_c(8.5)), 1e-12);
 }
 
@@ -56,14 +55,14 @@ TEST(TemperaturePaths, InterpolateBetweenGridShiftsToATenthOfAPercent) {
   const auto model = *model_for(*find_species("coho"), Stage::hatch);
   for (double shift = -3.9; shift <= 3.9; shift += 0.13) {
     const double exact = progress_per_day(model, Temperature::from_c(5.0 + shift));
-    EXPECT_NEAR(paths.world({shift, 0, 0}).total(1, 1.0) / exact, 1.0, 0.001) << shift;
+    EXPECT_NEAR(paths.world({shift, 0}).total(1, 1.0) / exact, 1.0, 0.001) << shift;
   }
 }
 
 TEST(TemperaturePaths, FindWhenATotalIsReached) {
   const Timeline line = timeline_from(std::vector{entry(0, 8.0, 0.5, true)}, day(0), day(0));
   const TemperaturePaths paths(clocks(), line);
-  const auto world = paths.world({0.3, 0.1, 0.7});
+  const auto world = paths.world({0.3, 0.7});
   for (const double position : {0.0, 0.4, 1.0, 17.3, 120.0})
     EXPECT_NEAR(world.position_of(1, world.total(1, position)), position, 1e-9);
   EXPECT_EQ(world.position_of(1, 1e9), static_cast<double>(line.size()));
