@@ -3,7 +3,18 @@ import type { Component } from "svelte";
 
 export interface Example {
   name: string;
-  // Examples of many components stand in one list; each file checks its own props.
-  component: Component<never> | Component<Record<string, never>> | unknown;
+  component: Component<Record<string, unknown>>;
   props: Record<string, unknown>;
+  /** Words that must be found in what is shown. */
+  shows?: string[];
+}
+
+/** Checks the props against the component, then lets examples of many components stand in one list. */
+export function example<Props extends Record<string, unknown>>(
+  component: Component<Props>,
+  name: string,
+  props: Props,
+  shows: string[] = [],
+): Example {
+  return { name, component: component as unknown as Component<Record<string, unknown>>, props, shows };
 }

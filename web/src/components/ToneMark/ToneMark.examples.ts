@@ -1,9 +1,7 @@
-import type { Example } from "../example";
+import type { Tone } from "../../contract";
+import { t } from "../../messages";
+import { example } from "../example";
 import ToneMark from "./ToneMark.svelte";
 
-const tones = ["alarm", "act", "watch", "good", "unknown"] as const;
-export const examples: Example[] = tones.map((tone) => ({
-  name: tone,
-  component: ToneMark,
-  props: { tone, size: 64, words: true },
-}));
+const tones: Tone[] = ["alarm", "act", "watch", "good", "unknown"];
+export const examples = tones.map((tone) => example(ToneMark, t.tone[tone], { tone, size: 64, words: true }));

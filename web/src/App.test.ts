@@ -1,0 +1,205 @@
+// The whole page against the invented server: the walks a user makes, and what goes wrong on the way.
+import { cleanup, fireEvent, render, screen, waitFor } from "@testing-library/svelte";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import App from "./App.svelte";
+import { inventedServer } from "./fixtures/invented_server";
+import { t } from "./messages";
+import { app } from "./state/app.svelte";
+
+let server = inventedServer();
+let online = true;
+
+function serve(options: { empty?: boolean } = {}): void {
+  server = inventedServer(options);
+  online = true;
+  vi.stubGlobal("fetch", async (url: string, request: { method: string; body: string | null }) => {
+    if (!online) throw new TypeError("no connection");
+    const answer = server.answer(request.method, url, request.body ?? "");
+    return new Response(JSON.stringify(answer.body), { status: answer.status });
+  });
+}
+
+async function go(hash: string): Promise<void> {
+  location.hash = hash;
+  await fireEvent(window, new Event("hashchange"));
+}
+
+// happy-dom does not know that a chosen option is :checked, which is how Svelte finds it.
+const find = HTMLSelectElement.prototype.querySelector;
+HTMLSelectElement.prototype.querySelector = function (this: HTMLSelectElement, selector: string) {
+  return selector === ":checked" ? (this.selectedOptions[0] ?? null) : find.call(this, selector);
+} as typeof find;
+
+beforeEach(() => {
+  localStorage.clear();
+  location.hash = "";
+  Object.assign(app, { route: { name: "today", rest: [] }, season: null, day: null, kits: null, asOf: null, problems: [] });
+  Element.prototype.scrollIntoView = () => undefined;
+  window.scrollTo = () => undefined;
+  serve();
+});
+
+afterEach(() => {
+  cleanup();
+  vi.unstubAllGlobals();
+});
+
+const nitriteAtZero = async () => {
+  await fireEvent.click(await screen.findByRole("radio", { name: /^0\s*chalk/ }));
+  await fireEvent.click(screen.getByRole("button", { name: t.log.save }));
+};
+
+describe("the page", () => {
+  it("opens on today's sentence, the first step unfolded", async () => {
+    render(App);
+    expect(await screen.findByText("Nitrite is too high for alevins: change 70 litres today.")).toBeTruthy();
+    const folds = screen.getAllByRole("button", { name: new RegExp(`^(${t.action.open}|${t.action.close})$`) });
+    expect(folds.map((button) => button.getAttribute("aria-expanded"))).toEqual(["true", "false", "false"]);
+    expect(screen.getByText(new RegExp(t.demo.mark))).toBeTruthy();
+  });
+
+  it("sends a between-steps reading as it was seen", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/log/test/nitrite");
+    await fireEvent.click(await screen.findByRole("radio", { name: /0\.09 to 0\.18/ }));
+    await fireEvent.input(screen.getByLabelText(new RegExp(t.log.team)), { target: { value: "Team Heron" } });
+    await fireEvent.click(screen.getByRole("button", { name: t.log.save }));
+    expect(await screen.findByText(/Saved\. Nitrite: between 0\.09 and 0\.18/)).toBeTruthy();
+    expect(server.sent[0]).toMatchObject({
+      kind: "reading",
+      author: "Team Heron",
+      body: { kit: "pebble", test: "nitrite", form: "between", value: 0.09, upper_value: 0.18, team: "Team Heron" },
+    });
+    expect(server.sent[0]).not.toHaveProperty("at");
+    expect(server.sent[0]?.entry_key).toMatch(/^page-[0-9a-f]{32}$/);
+  });
+
+  it("shows before and now when the answer changes, and undoes it", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/log/test/nitrite");
+    await nitriteAtZero();
+    expect(await screen.findByText(t.log.changed)).toBeTruthy();
+    expect(screen.getByText("All that was measured is in order.")).toBeTruthy();
+    expect(screen.getByText("Nitrite is too high for alevins: change 70 litres today.")).toBeTruthy();
+    await fireEvent.click(screen.getByRole("button", { name: t.log.undoThis }));
+    expect((await screen.findAllByText(t.log.undone)).length).toBeGreaterThan(0);
+  });
+
+  it("asks for what was seen before it sends anything", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/log/test/nitrite");
+    await fireEvent.click(await screen.findByRole("button", { name: t.log.save }));
+    expect(await screen.findByText(t.errors.nothingChosen)).toBeTruthy();
+    expect(server.sent).toEqual([]);
+  });
+
+  it("counts drops by pressing, and takes one back", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/log/test/kh");
+    const more = await screen.findByRole("button", { name: new RegExp(t.log.addDrop) });
+    for (let drop = 0; drop < 4; drop += 1) await fireEvent.click(more);
+    await fireEvent.click(screen.getByRole("button", { name: t.log.takeDrop }));
+    await fireEvent.click(screen.getByRole("button", { name: t.log.save }));
+    await waitFor(() => expect(server.sent[0]?.body).toMatchObject({ test: "kh", form: "drops", value: 3 }));
+  });
+
+  it("keeps what was typed when the server refuses, and names the field", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/log/temperature");
+    const input = await screen.findByLabelText<HTMLInputElement>("Temperature");
+    await fireEvent.input(input, { target: { value: "200" } });
+    await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
+    expect((await screen.findAllByText(/200 °C can't be right/)).length).toBe(2);
+    expect(input.value).toBe("200");
+    expect(input.getAttribute("aria-invalid")).toBe("true");
+    await fireEvent.input(input, { target: { value: "8,5" } });
+    await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
+    await waitFor(() => expect(server.sent[0]?.body).toEqual({ temperature_c: 8.5, place: "tank" }));
+  });
+
+  it("sends the second unit under its own key and converts nothing", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/log/temperature");
+    await fireEvent.input(await screen.findByLabelText("Temperature"), { target: { value: "46.4" } });
+    await fireEvent.change(screen.getByLabelText(t.log.unitOf("Temperature")), { target: { value: "second" } });
+    await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
+    await waitFor(() => expect(server.sent[0]?.body).toEqual({ temperature_f: 46.4, place: "tank" }));
+  });
+
+  it("keeps a draft over a lost connection and a reload, and sends it once", async () => {
+    const first = render(App);
+    await screen.findByText(t.today.next);
+    await go("#/log/note");
+    await fireEvent.input(await screen.findByLabelText(/Your note/), { target: { value: "Eyes in every egg." } });
+    online = false;
+    await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
+    expect(await screen.findByText(t.errors.noConnection)).toBeTruthy();
+    first.unmount();
+    online = true;
+    render(App);
+    const note = await screen.findByLabelText<HTMLTextAreaElement>(/Your note/);
+    expect(note.value).toBe("Eyes in every egg.");
+    await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
+    await screen.findByText(t.log.answer);
+    expect(server.sent).toHaveLength(1);
+    expect(localStorage.getItem("redd.draft.note")).toBeNull();
+  });
+
+  it("corrects from the history with the old values filled in", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/history/104/correct");
+    const old = await screen.findByRole<HTMLInputElement>("radio", { name: /0\.09 to 0\.18/ });
+    expect(old.checked).toBe(true);
+    await nitriteAtZero();
+    await waitFor(() => expect(server.sent[0]).toMatchObject({ supersedes: 104, at: "2031-01-30T15:10:00Z" }));
+    expect(server.sent[0]?.body).toMatchObject({ form: "step", value: 0, session: "s1" });
+    expect(await screen.findByText(t.history.status.corrected ?? "")).toBeTruthy();
+  });
+
+  it("asks before it undoes, then shows the entry struck through", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/history");
+    await fireEvent.click((await screen.findAllByRole("button", { name: t.history.undo }))[1]!);
+    await fireEvent.click(await screen.findByRole("button", { name: t.history.undoYes }));
+    await waitFor(() => expect(document.querySelector("#entry-103 s")?.textContent).toBe("Tank 8.2 °C"));
+  });
+
+  it("moves the story clock and says so", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await fireEvent.click(screen.getByRole("button", { name: t.demo.before }));
+    await waitFor(() => expect(app.asOf).toBe("2031-01-29"));
+    await waitFor(() => expect(app.announcement).toContain("Showing what was known on"));
+  });
+
+  it("begins an empty season", async () => {
+    serve({ empty: true });
+    render(App);
+    await fireEvent.input(await screen.findByLabelText(/Name of this season/), { target: { value: "Our trout" } });
+    await fireEvent.click(screen.getByRole("button", { name: t.setup.save }));
+    expect(await screen.findByText("School or place: please fill this in.", { selector: ".problem" })).toBeTruthy();
+    await fireEvent.input(screen.getByLabelText(/School or place/), { target: { value: "A school" } });
+    await fireEvent.change(screen.getByLabelText(/Species/), { target: { value: "brook_trout" } });
+    await fireEvent.click(screen.getByRole("button", { name: t.setup.save }));
+    expect(await screen.findByText(t.setup.kitTitle)).toBeTruthy();
+    expect(server.sent[0]?.body).toMatchObject({ name: "Our trout", species: "brook_trout", volume_l: 200, target_c: 10 });
+    expect(server.sent[0]?.body).not.toHaveProperty("egg_day");
+  });
+
+  it("says so when Redd does not answer, and tries again", async () => {
+    online = false;
+    render(App);
+    expect(await screen.findByText(t.errors.noConnection)).toBeTruthy();
+    online = true;
+    await fireEvent.click(screen.getByRole("button", { name: t.tryAgain }));
+    expect(await screen.findByText(t.today.next)).toBeTruthy();
+  });
+});
