@@ -20,7 +20,7 @@ enum class Sides { one, two };  ///< one: upper side only
 ///         Sides::one: the statistic is kept from falling below the target (reflected there).
 /// Out     expected number of readings up to and including the signal, >= 1; nothing when it exceeds 1e12 (the equations
 ///         are then singular to rounding) or the inputs lie outside the ranges above.
-/// Source  [crowder1987], integral equation (2.1), solved by Gauss-Legendre quadrature; relative error below 1e-6 for run lengths up to 1e6.
+/// Source  [crowder1987], integral equation of the run length, solved by Gauss-Legendre quadrature; relative error below 1e-6 for run lengths up to 1e6.
 std::optional<double> ewma_run_length(double lambda, double limit, double shift, Sides sides);
 
 /// Average run length of a CUSUM chart.

@@ -13,7 +13,7 @@ using PhiloxCounter = std::array<std::uint32_t, 4>;
 using PhiloxKey = std::array<std::uint32_t, 2>;
 
 /// Four random words from a counter and a key: Philox4x32 with 10 rounds.
-/// Source  [salmon2011], section 3.3 and table 2 (multipliers and Weyl constants).
+/// Source  [salmon2011].
 constexpr PhiloxCounter philox4x32(PhiloxCounter counter, PhiloxKey key) {
   for (int round = 0; round < 10; ++round) {
     const std::uint64_t product_0 = std::uint64_t{0xD2511F53u} * counter[0];
