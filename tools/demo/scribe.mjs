@@ -40,7 +40,7 @@ export class Scribe {
     this.thermometer = stream(seed, 'thermometers');
     this.life = stream(seed, 'days');
     this.tank = new Tank(tap, stream(seed, 'tank'));
-    this.tank.lot_threshold = 1.015; // this lot is a little slower than the book
+    this.tank.lot_threshold = 1.03; // this lot is a little slower than the book
     this.seen = {};
     this.latest = {};
     this.plan = [];

@@ -158,19 +158,18 @@ function receive_eggs(s) {
       count: 200, start: 'thermal_sum', thermal_sum_c_days: 290, thermal_sum_doubt_c_days: 12, incubation_c: 7.8, box_c: 6.1,
       origin: 'farmed', supplier: 'Corrie Lane Hatchery (invented)',
     });
-    s.log.add(at + 300000, 'milestone', keeper, { milestone: 'half_eyed', seen: true });
   });
-  s.note('10:40', keeper, 'Box on time, eggs cool and moist, ice left. Floated the eggs 40 minutes in a clean bucket with tank water; shipping water thrown away. Permit copy in the folder. Cover on the tank.');
+  s.note('10:40', keeper, 'Box on time, eggs cool and moist, ice left, eyes plain in nearly all of them. Floated the eggs 40 minutes in a clean bucket with tank water; shipping water thrown away. Permit copy in the folder. Cover on the tank.');
   s.at('11:30', (at) => s.log.add(at, 'equipment', keeper, { equipment: 'light', event: 'switched_off', remark: 'Dark until swim-up.' }));
 }
 
 function look_for_milestones(s, date) {
   if (!is_school_day(date)) return;
   const looks = [
-    ['first_hatch', '2031-01-24', () => s.tank.hatched_share() > 0.03],
+    ['first_hatch', '2031-01-24', () => s.tank.hatched_share() > 0.006],
     ['half_hatched', '2031-01-31', () => s.tank.hatched_share() > 0.5],
     ['all_hatched', '2031-02-04', () => s.tank.hatched_share() > 0.985],
-    ['first_swim_up', '2031-03-11', () => s.tank.swum_up_share() > 0.02],
+    ['first_swim_up', '2031-03-11', () => s.tank.swum_up_share() > 0.01],
     ['half_swim_up', '2031-03-17', () => s.tank.swum_up_share() > 0.5],
   ];
   for (const [milestone, from, happened] of looks) {
@@ -279,7 +278,7 @@ function told_by_date(s, date) {
     '2031-01-23': () => s.note('08:50', keeper, 'Half of the sponge was rinsed yesterday, under the tap by mistake: chloramine may have hurt the filter. From now on only in tank water. Watch ammonia and nitrite.'),
     '2031-01-27': () => s.note('08:40', 'Team Otter', 'Nine white eggs in a clump under the rim of the basket, some furry. All taken out.'),
     '2031-01-29': () => s.note('10:05', rota, 'Snow, school closed. Looked in, temperature fine. No water change today.'),
-    '2031-01-31': () => s.note('15:50', keeper, 'Two changes today as yesterday\'s tests asked. Fine sponge on the filter intake before they hatch.'),
+    '2031-01-31': () => s.note('15:50', keeper, 'Two changes today after yesterday\'s tests. Fine sponge on the filter intake before they hatch.'),
     '2031-03-10': () => {
       s.at('07:40', (at) => {
         s.log.add(instant('2031-03-08', '17:00'), 'equipment', keeper, { equipment: 'chiller', event: 'failed', remark: 'Time guessed. The protected socket had tripped; pump and air were on another one and kept running.' }, { logged_at: at });
