@@ -1,0 +1,407 @@
+#include "cli/command_line.h"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <functional>
+#include <list>
+#include <ostream>
+#include <set>
+
+#include "cli/commands.h"
+
+namespace redd::cli {
+namespace {
+
+/// CLI11 takes "-2C" for a flag. A real minus sign is not one, and typed_values() turns it back.
+constexpr std::string_view minus = "\u2212";
+
+std::string with_real_minus(const std::string& word) {
+  const bool negative = word.size() > 1 && word[0] == '-' && (word[1] == '.' || (word[1] >= '0' && word[1] <= '9'));
+  return negative ? std::string(minus) + word.substr(1) : word;
+}
+
+std::string with_hyphen(std::string word) {
+  if (word.starts_with(minus)) word.replace(0, minus.size(), "-");
+  return word;
+}
+
+/// One flag of a record as CLI11 fills it.
+struct Slot {
+  std::string name;
+  std::vector<std::string> values{};
+  std::string truth{};
+  CLI::Option* option = nullptr;
+  bool is_truth = false;
+  bool takes_nothing = false;
+  bool joins_words = false;
+};
+
+std::string help_of(const Flag& flag) {
+  std::string text = flag.meaning;
+  if (!flag.units.empty()) {
+    std::string units;
+    for (const UnitSpelling& unit : flag.units)
+      if (!unit.spellings.empty()) units += (units.empty() ? "" : " or ") + unit.spellings.front();
+    if (!units.empty()) text += " (in " + units + ")";
+  }
+  if (flag.reads == Flag::Reads::date) text += " (YYYY-MM-DD)";
+  for (std::size_t i = 0; i < flag.words.size(); ++i) text += (i == 0 ? ": " : ", ") + dashed(flag.words[i]);
+  return text;
+}
+
+/// The flags of one kind on one command.
+class RecordFlags {
+ public:
+  void add(CLI::App& command, const Flag& flag, bool positional, bool joins_words) {
+    Slot& slot = slots_.emplace_back();
+    slot.name = flag.name;
+    slot.joins_words = joins_words;
+    const std::string names = positional ? "--" + flag.name + "," + flag.name : "--" + flag.name;
+    if (flag.reads == Flag::Reads::truth) {
+      slot.is_truth = true;
+      slot.option = command.add_flag("--" + flag.name + ",!--not-" + flag.name, slot.truth, help_of(flag));
+      return;
+    }
+    slot.takes_nothing = flag.name == "below" || flag.name == "above";
+    if (flag.reads == Flag::Reads::form && slot.takes_nothing) {
+      slot.option = command.add_flag("--" + flag.name, slot.truth, help_of(flag));
+      return;
+    }
+    slot.option = command.add_option(names, slot.values, help_of(flag));
+    if (joins_words) slot.option->expected(1, 1000);
+    else slot.option->expected(flag.name == "between" && flag.reads == Flag::Reads::form ? 2 : 1);
+  }
+
+  Typed typed() const {
+    Typed typed;
+    for (const Slot& slot : slots_) {
+      if (slot.option->count() == 0) continue;
+      std::vector<std::string>& values = typed[slot.name];
+      if (slot.is_truth) values = {slot.truth};
+      if (slot.is_truth || slot.takes_nothing) continue;
+      for (const std::string& value : slot.values) {
+        if (slot.joins_words && !values.empty()) values.front() += " " + value;
+        else values.push_back(with_hyphen(value));
+      }
+    }
+    return typed;
+  }
+
+ private:
+  std::list<Slot> slots_{};  // CLI11 keeps references into it
+};
+
+struct Everything {
+  const Console& console;
+  Place place{};
+  std::string data_dir{}, as_of{};
+  Writing writing{};
+  std::list<RecordFlags> record_flags{};
+  std::function<Exit()> command{};  ///< what was asked for; empty: only `redd`
+
+  // Words of the single commands.
+  std::int64_t id = 0;
+  std::string key{}, file{};
+  bool json = false, all = false, force = false;
+  std::string kind{};
+  Importing importing{};
+  std::vector<std::string> columns{};
+  std::map<std::string, std::string> settings{};
+  Serving serving{};
+  bool own = false, list_formulas = false;
+  std::vector<std::string> inputs{};
+};
+
+void add_writing(CLI::App& command, Everything& all, bool with_json) {
+  command.add_option("--at", all.writing.at, "when it happened, at the school's clock: 07:50, 2031-02-14, \"2031-02-14 07:50\", or RFC 3339 (else now)");
+  command.add_option("--author", all.writing.author, "who logs this: a team or role label, not a person's name (else $REDD_AUTHOR, else keeper)");
+  if (with_json) command.add_option("--json", all.writing.json, "the whole body of the record as JSON, instead of flags")->type_name("BODY");
+}
+
+void add_log(CLI::App& app, Everything& all) {
+  CLI::App* log_command = app.add_subcommand("log", "Log a reading, a temperature, a water change or anything else");
+  log_command->require_subcommand(1);
+  log_command->footer(
+      "Examples:\n"
+      "  redd log reading nitrite --step 0.1          the colour matches the printed step 0.1\n"
+      "  redd log reading nitrite --between 0.1 0.25  the colour lies between two steps\n"
+      "  redd log reading kh --drops 7                seven drops until the colour turned\n"
+      "  redd log temperature 8.4C                    or 47F; the unit must be said\n"
+      "  redd log water-change 20L --dechlorinated    or 5gal\n"
+      "  redd log count dead-eggs 3 --author \"Team Otter\" --at 07:50\n"
+      "\"redd log KIND --help\" shows the flags of a kind.");
+  for (const std::string_view name : records::kind_names()) {
+    const std::string kind(name);
+    if (kind == "season_setup" || kind == "undo") continue;  // redd init, redd undo
+    CLI::App* command = log_command->add_subcommand(dashed(kind), kind == "kit" ? "A test kit (easier: redd kit use FILE)" : "Log a " + dashed(kind));
+    if (kind.find('_') != std::string::npos) command->alias(kind);
+    RecordFlags& flags = all.record_flags.emplace_back();
+    const auto positionals = positionals_of(kind);
+    for (const Flag& flag : flags_of(kind))
+      flags.add(*command, flag, std::ranges::find(positionals, flag.name) != positionals.end(), kind == "note");
+    add_writing(*command, all, true);
+    command->add_option("--entry-key", all.writing.entry_key, "your own key: sent twice, the record is kept once");
+    command->callback([&all, &flags, kind] {
+      all.command = [&all, &flags, kind] { return log(all.console, all.place, kind, flags.typed(), all.writing); };
+    });
+  }
+}
+
+void add_writers(CLI::App& app, Everything& all) {
+  CLI::App* init_command = app.add_subcommand("init", "Set up a season of your own (asks for what the flags leave open)");
+  RecordFlags& setup = all.record_flags.emplace_back();
+  for (const Flag& flag : flags_of("season_setup"))
+    if (flag.name != "invented") setup.add(*init_command, flag, false, false);
+  add_writing(*init_command, all, true);
+  init_command->footer("Example:\n  redd init --name \"Brook trout 2031\" --time-zone America/Denver --first-day 2031-01-06 \\\n"
+                       "      --volume 210L --elevation-m 640 --species brook_trout --target 8C --egg-day 2031-02-10");
+  init_command->callback([&all, &setup] { all.command = [&all, &setup] { return init(all.console, all.place, setup.typed(), all.writing); }; });
+
+  add_log(app, all);
+
+  CLI::App* correct_command = app.add_subcommand("correct", "Correct a record: the flags of its kind say what was different");
+  correct_command->add_option("id", all.id, "number of the record (redd list)")->required();
+  RecordFlags& any = all.record_flags.emplace_back();
+  std::set<std::string> known{"json", "at", "author"};
+  for (const std::string_view kind : records::kind_names())
+    for (const Flag& flag : flags_of(kind))
+      if (known.insert(flag.name).second) any.add(*correct_command, flag, false, false);
+  add_writing(*correct_command, all, true);
+  correct_command->footer("The old record stays in the file; the new one counts. Example:\n  redd correct 42 --step 0.25");
+  correct_command->callback([&all, &any] { all.command = [&all, &any] { return correct(all.console, all.place, all.id, any.typed(), all.writing); }; });
+
+  CLI::App* undo_command = app.add_subcommand("undo", "Take a record back (undo the undo to bring it back)");
+  undo_command->add_option("id", all.id, "number of the record (redd list)")->required();
+  undo_command->add_option("--author", all.writing.author, "who takes it back: a label");
+  undo_command->callback([&all] { all.command = [&all] { return undo(all.console, all.place, all.id, all.writing); }; });
+}
+
+void add_lookers(CLI::App& app, Everything& all) {
+  CLI::App* today_command = app.add_subcommand("today", "What today's records mean and what to do");
+  today_command->add_flag("--json", all.json, "everything, as the page gets it");
+  today_command->callback([&all] { all.command = [&all] { return today(all.console, all.place, all.json); }; });
+
+  CLI::App* milestones_command = app.add_subcommand("milestones", "When eyes, hatch and swim-up are expected");
+  milestones_command->add_flag("--json", all.json, "as JSON");
+  milestones_command->callback([&all] { all.command = [&all] { return milestones(all.console, all.place, all.json); }; });
+
+  CLI::App* list_command = app.add_subcommand("list", "Records, newest first, with their numbers");
+  list_command->add_option("--kind", all.kind, "only this kind, e.g. water-change");
+  list_command->add_flag("--all", all.all, "all of them, not only the newest 30");
+  list_command->add_flag("--json", all.json, "as JSON");
+  list_command->callback([&all] {
+    all.command = [&all] {
+      return list(all.console, all.place, {all.kind.empty() ? std::nullopt : std::optional(kind_from_typed(all.kind)), all.all, all.json});
+    };
+  });
+}
+
+void add_kits(CLI::App& app, Everything& all) {
+  CLI::App* kit_command = app.add_subcommand("kit", "Test kits: your own card as a file");
+  kit_command->require_subcommand(1);
+  kit_command->add_subcommand("list", "Kits in use, and templates")->callback([&all] {
+    all.command = [&all] { return kit_list(all.console, all.place); };
+  });
+  CLI::App* show = kit_command->add_subcommand("show", "A kit in use, as a file to edit");
+  show->add_option("key", all.key, "key of the kit")->required();
+  show->callback([&all] { all.command = [&all] { return kit_show(all.console, all.place, all.key); }; });
+  CLI::App* copy = kit_command->add_subcommand("template", "A template, as a file to edit to match your card");
+  copy->add_option("key", all.key, "key of the template")->required();
+  copy->callback([&all] { all.command = [&all] { return kit_template(all.console, all.key); }; });
+  CLI::App* check = kit_command->add_subcommand("check", "Check a kit file; nothing is kept");
+  check->add_option("file", all.file, "TOML or JSON file, - for standard input")->required();
+  check->callback([&all] { all.command = [&all] { return kit_check(all.console, all.file); }; });
+  CLI::App* use = kit_command->add_subcommand("use", "Use the kit of this file from now on");
+  use->add_option("file", all.file, "TOML or JSON file, - for standard input")->required();
+  add_writing(*use, all, false);
+  use->callback([&all] { all.command = [&all] { return kit_use(all.console, all.place, all.file, all.writing); }; });
+}
+
+struct Setting {
+  const char* name;
+  const char* help;
+};
+constexpr Setting settings_of_import[] = {
+    {"delimiter", "comma, semicolon or tab"},
+    {"decimal_mark", "point or comma"},
+    {"date_order", "ymd, dmy or mdy"},
+    {"time_zone", "of the times in the file: an IANA name or UTC-07:00"},
+    {"header_line", "line of the header, counted from 1"},
+    {"time_column", "header or number of the date column"},
+    {"from", "leave out rows before this day or time"},
+    {"to", "leave out rows after this day or time"},
+    {"author", "label the records carry"},
+};
+constexpr Setting settings_of_readings[] = {
+    {"kind", "readings_long (a row a reading) or readings_wide (a column a test)"},
+    {"kit", "kit the readings were made with"},
+    {"time_of_day", "hh:mm, where the file has days only"},
+    {"drop_cells", "drops or value: what a number of a drop test stands for"},
+};
+constexpr Setting settings_of_temperatures[] = {
+    {"unit", "c or f"},
+    {"value_column", "header or number of the temperature column"},
+    {"place", "tank, room or source"},
+};
+
+void add_import_flags(CLI::App& command, Everything& all, std::span<const Setting> own, const std::string& what) {
+  command.add_option("file", all.file, "CSV file, - for standard input")->required();
+  for (const auto settings : {own, std::span<const Setting>(settings_of_import)})
+    for (const Setting& setting : settings)
+      command.add_option_function<std::string>(
+          "--" + dashed(setting.name), [&all, name = std::string(setting.name)](const std::string& word) { all.settings[name] = word; }, setting.help);
+  command.add_option("--column", all.columns, "what a column holds: HEADER=MEANING, meaning a test, kit/test, temperature, note, team or ignore")->take_all()->expected(1);
+  command.add_flag("--yes", all.importing.yes, "the guesses shown are right: keep the records");
+  command.add_flag("--keep-good-rows", all.importing.keep_good_rows, "keep the good rows although there are bad ones");
+  command.add_flag("--json", all.importing.json, "the preview as JSON");
+  command.callback([&all, what] {
+    all.command = [&all, what] {
+      all.importing.what = what;
+      all.importing.file = all.file;
+      all.importing.settings = all.settings;
+      for (const std::string& column : all.columns) {
+        const std::size_t equals = column.rfind('=');
+        if (equals == std::string::npos || equals == 0)
+          return complain(all.console, {{"wrong_column", "--column", "--column \"" + column + "\" must be HEADER=MEANING, for example --column \"pH=ph\"."}});
+        all.importing.settings["columns/" + column.substr(0, equals)] = column.substr(equals + 1);
+      }
+      return import_table(all.console, all.place, all.importing);
+    };
+  });
+}
+
+void add_import_and_export(CLI::App& app, Everything& all) {
+  CLI::App* import_command = app.add_subcommand("import", "Readings, temperatures or a whole season from a file");
+  import_command->require_subcommand(1);
+  add_import_flags(*import_command->add_subcommand("readings", "Test readings from a CSV file"), all, settings_of_readings, "readings");
+  add_import_flags(*import_command->add_subcommand("temperatures", "A logger's temperatures from a CSV file"), all, settings_of_temperatures, "temperatures");
+  import_command->footer("The file is read and shown first; what was guessed is named with the flag that decides it.\n"
+                         "Importing the same file again adds nothing.");
+  CLI::App* season = import_command->add_subcommand("season", "A season written by \"redd export\", into an empty folder");
+  season->add_option("file", all.file, "file, - for standard input")->required();
+  season->callback([&all] { all.command = [&all] { return import_season(all.console, all.place, all.file); }; });
+
+  CLI::App* export_command = app.add_subcommand("export", "The whole season as JSON");
+  export_command->add_option("file", all.file, "file to write (else standard output)");
+  export_command->add_flag("--force", all.force, "replace the file if it exists");
+  export_command->callback([&all] { all.command = [&all] { return export_season(all.console, all.place, all.file, all.force); }; });
+}
+
+void add_serving(CLI::App& app, Everything& all) {
+  CLI::App* serve_command = app.add_subcommand("serve", "Serve the page on this machine until stopped");
+  CLI::App* demo_command = app.add_subcommand("demo", "Serve the invented demo season (as serve --demo)");
+  for (CLI::App* command : {serve_command, demo_command}) {
+    command->add_option("--port", all.serving.port, "port on this machine")->capture_default_str();
+    command->add_flag("--no-browser", all.serving.no_browser, "only say the address, open no browser");
+  }
+  serve_command->add_flag("--new", all.own, "your own season, to be set up on the page (the default; not the demo)");
+  demo_command->add_flag("--fresh", all.serving.fresh, "begin the demo anew, without what was logged in it");
+  serve_command->callback([&all] {
+    all.command = [&all] {
+      if (all.own && all.place.demo) return complain(all.console, {{"exclusive_flags", "--new", "--new and --demo exclude each other."}});
+      return serve(all.console, all.place, all.serving);
+    };
+  });
+  demo_command->callback([&all] {
+    all.command = [&all] {
+      all.place.demo = true;
+      return serve(all.console, all.place, all.serving);
+    };
+  });
+}
+
+void add_formulas(CLI::App& app, Everything& all) {
+  CLI::App* calc_command = app.add_subcommand("calc", "Any formula by name: redd calc oxygen_saturation temperature_c=8 elevation_m=640");
+  calc_command->add_option("name", all.key, "name of the formula (redd calc --list)");
+  calc_command->add_option("inputs", all.inputs, "key=value, keys carry their units");
+  calc_command->add_flag("--list", all.list_formulas, "all formulas: inputs, units, ranges, sources");
+  calc_command->add_flag("--json", all.json, "as JSON, numbers unrounded");
+  calc_command->callback([&all, calc_command] {
+    if (!all.list_formulas && all.key.empty()) throw CLI::RequiredError("Name a formula (redd calc --list shows them)");
+    all.command = [&all] { return all.list_formulas ? calc_list(all.console, all.json) : calc(all.console, all.key, all.inputs, all.json); };
+  });
+  app.add_subcommand("engine", "Answer questions in JSON, one a line, from standard input")->callback([&all] {
+    all.command = [&all] { return engine(all.console); };
+  });
+}
+
+/// The flags any command takes, before or after its name.
+void add_place(CLI::App& app, Everything& all) {
+  app.add_option("--data", all.data_dir, "folder of the season files (else $REDD_DATA, else ~/.local/share/redd)")->type_name("DIR");
+  app.add_flag("--demo", all.place.demo, "work on the invented demo season");
+  app.add_option("--as-of", all.as_of, "look at this day (2031-02-14) or moment; in the demo the story's now")->type_name("DAY");
+}
+
+int usage_problem(const Console& console, const CLI::App& app, const CLI::ParseError& error) {
+  std::string where = "redd";
+  for (const CLI::App* at = &app; !at->get_subcommands().empty();) {
+    at = at->get_subcommands().front();
+    where += " " + at->get_name();
+  }
+  std::string words = error.what();
+  while (!words.empty() && (words.back() == '\n' || words.back() == ' ')) words.pop_back();
+  console.err << "redd: " << words << "\nHelp: " << where << " --help\n";
+  return static_cast<int>(Exit::usage);
+}
+
+}  // namespace
+
+void print_guide(const Console& console) {
+  console.out <<
+      R"(Redd keeps the log of a cold-water tank from filling to release and says what today's readings mean.
+
+  redd demo                                look at an invented season in the browser
+  redd init                                set up your own season
+  redd kit list                            test kits: start from a template, make it match your card
+  redd log reading nitrite --step 0.1      log a test; also --between 0.1 0.25, --drops 7, --number 7.4
+  redd log temperature 8.4C                log a temperature (or 47F)
+  redd today                               what it means and what to do
+  redd milestones                          when eyes, hatch and swim-up are expected
+  redd list                                records; redd correct ID, redd undo ID
+  redd serve                               the page, on this machine only
+  redd calc --list                         every formula by name
+
+"redd COMMAND --help" says more. "redd --demo COMMAND" tries a command on the invented season.
+)";
+}
+
+int run(const Console& console, const std::vector<std::string>& arguments, const std::string& version) {
+  CLI::App app("Redd keeps the log of a cold-water tank and says what today's readings mean.", "redd");
+  app.set_version_flag("--version", "redd " + version);
+  app.fallthrough();
+  app.require_subcommand(0, 1);
+  Everything all{console};
+  add_place(app, all);
+  add_writers(app, all);
+  add_lookers(app, all);
+  add_kits(app, all);
+  add_import_and_export(app, all);
+  add_serving(app, all);
+  add_formulas(app, all);
+
+  std::vector<std::string> words;
+  std::ranges::transform(arguments, std::back_inserter(words), with_real_minus);
+  std::ranges::reverse(words);  // CLI11 takes them from the back
+  try {
+    app.parse(words);
+  } catch (const CLI::CallForHelp&) {
+    const CLI::App* asked_about = &app;
+    while (!asked_about->get_subcommands().empty()) asked_about = asked_about->get_subcommands().front();
+    console.out << asked_about->help();
+    return 0;
+  } catch (const CLI::CallForVersion&) {
+    console.out << "redd " << version << "\n";
+    return 0;
+  } catch (const CLI::ParseError& error) {
+    return usage_problem(console, app, error);
+  }
+  if (!all.data_dir.empty()) all.place.data_dir = all.data_dir;
+  if (!all.as_of.empty()) all.place.as_of = all.as_of;
+  if (!all.command) {
+    print_guide(console);
+    return 0;
+  }
+  return static_cast<int>(all.command());
+}
+
+}  // namespace redd::cli

@@ -1,0 +1,71 @@
+// cli/commands.h
+// One function a command, with what was typed as plain values. command_line.cpp reads the words; these do the work.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cli/console.h"
+#include "cli/flags.h"
+#include "cli/place.h"
+
+namespace redd::cli {
+
+/// What any new record carries besides its body.
+struct Writing {
+  std::optional<std::string> at{};
+  std::optional<std::string> author{};  ///< else $REDD_AUTHOR, else "keeper"
+  std::optional<std::string> json{};    ///< the whole body as JSON instead of flags
+  std::optional<std::string> entry_key{};
+};
+
+Exit init(const Console& console, const Place& place, const Typed& typed, const Writing& writing);
+Exit log(const Console& console, const Place& place, const std::string& kind, const Typed& typed, const Writing& writing);
+Exit correct(const Console& console, const Place& place, std::int64_t id, const Typed& typed, const Writing& writing);
+Exit undo(const Console& console, const Place& place, std::int64_t id, const Writing& writing);
+
+struct Listing {
+  std::optional<std::string> kind{};
+  bool all = false;
+  bool json = false;
+};
+Exit list(const Console& console, const Place& place, const Listing& listing);
+Exit today(const Console& console, const Place& place, bool json);
+Exit milestones(const Console& console, const Place& place, bool json);
+
+Exit kit_list(const Console& console, const Place& place);
+Exit kit_show(const Console& console, const Place& place, const std::string& key);
+Exit kit_template(const Console& console, const std::string& key);
+Exit kit_check(const Console& console, const std::string& file);
+Exit kit_use(const Console& console, const Place& place, const std::string& file, const Writing& writing);
+
+struct Importing {
+  std::string what;  ///< readings or temperatures
+  std::string file;
+  std::map<std::string, std::string> settings{};  ///< names of intake::Settings and the words given
+  bool yes = false;
+  bool keep_good_rows = false;
+  bool json = false;
+};
+Exit import_table(const Console& console, const Place& place, const Importing& importing);
+Exit import_season(const Console& console, const Place& place, const std::string& file);
+Exit export_season(const Console& console, const Place& place, const std::string& file, bool force);
+
+struct Serving {
+  int port = 7333;
+  bool no_browser = false;
+  bool fresh = false;  ///< demo: begin its story anew
+};
+Exit serve(const Console& console, const Place& place, const Serving& serving);
+
+Exit calc_list(const Console& console, bool json);
+Exit calc(const Console& console, const std::string& name, const std::vector<std::string>& inputs, bool json);
+Exit engine(const Console& console);
+
+/// The words of `redd` alone.
+void print_guide(const Console& console);
+
+}  // namespace redd::cli

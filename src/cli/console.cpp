@@ -1,0 +1,91 @@
+#include "cli/console.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+#include <iterator>
+#include <sstream>
+
+namespace redd::cli {
+
+Exit complain(const Console& console, const Problems& problems) {
+  for (const Problem& problem : problems) {
+    const bool named = problem.field.empty() || problem.sentence.find(problem.field) != std::string::npos;
+    console.err << "redd: " << (named ? "" : problem.field + ": ") << problem.sentence << "\n";
+  }
+  return Exit::problem;
+}
+
+std::optional<std::string> asked(const Console& console, const std::string& question, const std::string& otherwise) {
+  console.out << question << (otherwise.empty() ? "" : " [" + otherwise + "]") << ": " << std::flush;
+  std::string answer;
+  if (!std::getline(console.in, answer)) return std::nullopt;
+  const std::size_t first = answer.find_first_not_of(" \t\r");
+  if (first == std::string::npos) return otherwise;
+  return answer.substr(first, answer.find_last_not_of(" \t\r") - first + 1);
+}
+
+bool confirmed(const Console& console, const std::string& question) {
+  const auto answer = asked(console, question + " (yes/no)", "no");
+  return answer && (*answer == "y" || *answer == "yes" || *answer == "Y" || *answer == "Yes");
+}
+
+std::size_t columns_of(std::string_view text) {
+  return static_cast<std::size_t>(std::ranges::count_if(text, [](unsigned char c) { return (c & 0xc0) != 0x80; }));
+}
+
+std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
+  std::istringstream words{std::string(text)};
+  std::string word, out;
+  std::size_t column = 0;
+  while (words >> word) {
+    const std::size_t length = columns_of(word);
+    if (column > 0 && column + 1 + length > width) {
+      out += "\n" + std::string(indent, ' ');
+      column = 0;
+    } else if (column > 0) {
+      out += ' ';
+      ++column;
+    }
+    out += word;
+    column += length;
+  }
+  return out;
+}
+
+std::string table(const std::vector<std::vector<std::string>>& rows, std::size_t width) {
+  std::vector<std::size_t> widths;
+  for (const auto& row : rows) {
+    if (widths.size() < row.size()) widths.resize(row.size());
+    for (std::size_t i = 0; i + 1 < row.size(); ++i) widths[i] = std::max(widths[i], columns_of(row[i]));
+  }
+  std::string out;
+  for (const auto& row : rows) {
+    std::size_t used = 0;
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      if (i + 1 == row.size()) {
+        out += wrapped(row[i], width > used + 20 ? width - used : 20, used);
+      } else {
+        out += row[i] + std::string(widths[i] - columns_of(row[i]) + 2, ' ');
+        used += widths[i] + 2;
+      }
+    }
+    while (!out.empty() && out.back() == ' ') out.pop_back();
+    out += "\n";
+  }
+  return out;
+}
+
+Result<std::string> file_text(const Console& console, const std::string& path) {
+  if (path == "-") return std::string(std::istreambuf_iterator<char>(console.in), {});
+  std::error_code ignored;
+  if (std::filesystem::is_directory(path, ignored)) return Problem{"not_a_file", path, path + " is a folder, not a file."};
+  std::ifstream file(path, std::ios::binary);
+  if (!file) return Problem{"cannot_read", path, path + " can't be read: check that it exists and that you may read it."};
+  std::string text(std::istreambuf_iterator<char>(file), {});
+  if (file.bad()) return Problem{"cannot_read", path, path + " could not be read to its end."};
+  return text;
+}
+
+}  // namespace redd::cli

@@ -1,0 +1,149 @@
+// import … and export: real input from files, and the season out again.
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <ostream>
+
+#include "cli/commands.h"
+#include "intake/import.h"
+#include "logbook/season_json.h"
+
+namespace redd::cli {
+namespace {
+
+std::string certainty_text(intake::Certainty certainty) {
+  switch (certainty) {
+    case intake::Certainty::given: return "as you said";
+    case intake::Certainty::certain: return "from the file";
+    case intake::Certainty::likely: return "likely";
+    case intake::Certainty::open: return "OPEN";
+  }
+  broken_promise("certainty_text", "unknown certainty");
+}
+
+void print_preview(const Console& console, const Importing& importing, const intake::Preview& preview) {
+  constexpr std::size_t most = 10;
+  console.out << importing.file << ": " << preview.entries.size() << " entries from " << preview.good.size() << " good rows, " << preview.bad.size() << " bad\n\nTaken as:\n";
+  std::vector<std::vector<std::string>> rows;
+  for (const intake::Guess& guess : preview.guesses) {
+    std::string others;
+    for (const std::string& other : guess.alternatives) others += (others.empty() ? "" : ", ") + other;
+    rows.push_back({"  --" + dashed(guess.key), guess.value, certainty_text(guess.certainty), guess.reason + (others.empty() ? "" : " Also possible: " + others + ".")});
+  }
+  console.out << table(rows, 120);
+  rows.clear();
+  for (std::size_t i = 0; i < std::min(most, preview.good.size()); ++i)
+    rows.push_back({"  line " + std::to_string(preview.good[i].line), rfc3339_from_instant(preview.good[i].at), preview.good[i].text});
+  if (!rows.empty()) console.out << "\nGood rows:\n" << table(rows, 120);
+  if (preview.good.size() > most) console.out << "  … and " << preview.good.size() - most << " more\n";
+  rows.clear();
+  for (const intake::BadRow& bad : preview.bad)
+    rows.push_back({"  line " + std::to_string(bad.line), bad.column, "\"" + bad.cell + "\"", bad.problem.sentence});
+  if (!rows.empty()) console.out << "\nBad rows:\n" << table(rows, 120);
+  for (const std::string& note : preview.notes) console.out << wrapped("Note: " + note, 110, 6) << "\n";
+}
+
+/// The settings' own words as the flags of this command.
+Problems as_import_flags(Problems problems) {
+  for (Problem& problem : problems) {
+    if (problem.field.empty() || problem.field.find(' ') != std::string::npos) continue;
+    std::string key = problem.field.starts_with("/") ? problem.field.substr(1) : problem.field;
+    problem.field = "--" + dashed(key);
+  }
+  return problems;
+}
+
+}  // namespace
+
+Exit import_table(const Console& console, const Place& place, const Importing& importing) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  const auto text = file_text(console, importing.file);
+  if (!text) return complain(console, text.problems());
+  auto words = importing.settings;
+  if (importing.what == "temperatures") words["kind"] = "temperature_logger";
+  const auto settings = intake::settings_from_words(words);
+  if (!settings) return complain(console, as_import_flags(settings.problems()));
+  const intake::Context context{server::kits_in_force(*opened->look, opened->now), opened->look->zone, opened->look->season->first_day, opened->now};
+  const auto preview = intake::preview_import(*text, *settings, context);
+  if (!preview) return complain(console, as_import_flags(preview.problems()));
+  if (importing.what == "readings" && preview->kind == "temperature_logger")
+    return complain(console, {{"wrong_kind", "", "This looks like a temperature trace: use \"redd import temperatures\", or say --kind readings_long or --kind readings_wide."}});
+  if (importing.json) console.out << intake::json_from_preview(*preview) << "\n";
+  else print_preview(console, importing, *preview);
+
+  intake::Decision decision{importing.yes, importing.keep_good_rows};
+  if (!importing.yes && console.can_ask && !importing.json) {
+    decision.accept_guesses = confirmed(console, "\nIs it taken rightly?");
+    if (!decision.accept_guesses) return complain(console, {{"not_confirmed", "", "Nothing was added. Say what is different with the flags shown above."}});
+    if (!preview->bad.empty() && !importing.keep_good_rows) decision.keep_good_rows = confirmed(console, "Keep the good rows without the bad ones?");
+  }
+  const auto entries = intake::entries_to_keep(*preview, decision);
+  if (!entries) {
+    Problems problems = as_import_flags(entries.problems());
+    for (Problem& problem : problems) {
+      if (problem.code == "not_confirmed") problem = {"not_confirmed", "", "Nothing was added yet. If the above is right, give the command again with --yes; otherwise say what is different with the flags shown."};
+      if (problem.code == "bad_rows") problem = {"bad_rows", "", "Nothing was added: there are bad rows. Mend the file, or keep the good rows only with --keep-good-rows."};
+    }
+    return complain(console, problems);
+  }
+  const auto kept = opened->desk->add_all(*entries, opened->now);
+  if (!kept) return complain(console, kept.problems());
+  const auto known = std::ranges::count_if(*kept, &logbook::Appended::already_known);
+  console.out << (importing.json ? "" : "\n");
+  if (!importing.json)
+    console.out << static_cast<std::ptrdiff_t>(kept->size()) - known << " records added, " << known << " were in the log already.\n";
+  return Exit::ok;
+}
+
+Exit import_season(const Console& console, const Place& place, const std::string& file) {
+  const auto text = file_text(console, file);
+  if (!text) return complain(console, text.problems());
+  const auto records = logbook::records_from_export(*text);
+  if (!records) return complain(console, records.problems());
+  for (const records::Record& record : *records) {
+    const auto* season = std::get_if<records::SeasonSetup>(&record.entry.body);
+    Problems problems = season ? server::problems_of_names(*season) : Problems{};
+    if (!problems.empty()) return complain(console, problems);
+  }
+  std::error_code failed;
+  std::filesystem::create_directories(place.folder(), failed);
+  const auto made = logbook::Logbook::create_from(place.file(), *records);
+  if (!made) return complain(console, made.problems());
+  console.out << records->size() << " records restored into " << place.file().string() << "\n";
+  return Exit::ok;
+}
+
+Exit export_season(const Console& console, const Place& place, const std::string& file, bool force) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  const std::string text = logbook::export_json(opened->look->records);
+  if (file.empty() || file == "-") {
+    console.out << text << std::flush;
+    if (!console.out) return complain(console, {{"cannot_write", "", "The season could not be written to its end."}});
+    return Exit::ok;
+  }
+  std::error_code failed;
+  if (std::filesystem::exists(file, failed) && !force)
+    return complain(console, {{"file_exists", file, file + " exists already. Choose another name, or replace it with --force."}});
+  const std::string half = file + ".part";
+  {
+    std::ofstream out(half, std::ios::binary | std::ios::trunc);
+    out << text << std::flush;
+    if (!out) {
+      out.close();
+      std::filesystem::remove(half, failed);
+      return complain(console, {{"cannot_write", file, file + " can't be written: check that the folder exists, that you may write there and that the disk has room."}});
+    }
+  }
+  std::filesystem::rename(half, file, failed);
+  if (failed) {
+    std::error_code ignored;
+    std::filesystem::remove(half, ignored);
+    return complain(console, {{"cannot_write", file, file + " can't be written: " + failed.message() + "."}});
+  }
+  console.out << opened->look->records.size() << " records written to " << file << "\n";
+  return Exit::ok;
+}
+
+}  // namespace redd::cli

@@ -1,0 +1,215 @@
+// init, log, correct, undo: the commands that write.
+#include <algorithm>
+#include <cstdlib>
+#include <ostream>
+
+#include "biology/species.h"
+#include "cli/commands.h"
+#include "report/record_text.h"
+#include "wire/codec.h"
+#include "zones/zones.h"
+
+namespace redd::cli {
+namespace {
+
+std::string author_of(const Writing& writing) {
+  if (writing.author) return *writing.author;
+  const char* own = std::getenv("REDD_AUTHOR");
+  return own != nullptr && *own != '\0' ? own : "keeper";
+}
+
+/// Problems of an entry with the flags named that caused them.
+Exit complain_of(const Console& console, std::string_view kind, const Problems& problems) {
+  return complain(console, as_flags(kind, problems));
+}
+
+/// Says what was kept, in the words the history uses.
+Exit report_kept(const Console& console, const Opened& opened, const logbook::Appended& appended) {
+  const auto look = opened.desk->look();
+  if (!look) return complain(console, look.problems());
+  const records::Body& body = appended.record.entry.body;
+  const std::string text = report::record_text(body, (*look)->records, {false, false, (*look)->zone});
+  console.out << (appended.already_known ? "Already in the log as record " : "Kept as record ") << appended.record.id
+              << ": " << report::kind_text(body) << ": " << text << "\n";
+  return Exit::ok;
+}
+
+/// The one kit in force that has this test, so that a household with one kit need not name it.
+std::optional<std::string> only_kit_with(const Opened& opened, const std::string& test) {
+  std::optional<std::string> found;
+  for (const records::Kit& kit : server::kits_in_force(*opened.look, opened.now)) {
+    if (!records::find_test(kit, test)) continue;
+    if (found) return std::nullopt;
+    found = kit.key;
+  }
+  return found;
+}
+
+Result<records::Entry> entry_from(const Opened& opened, const std::string& kind, const std::string& json, const Writing& writing,
+                                  std::optional<Instant> at) {
+  auto body = wire::body_from_json(kind, json, "/body");
+  if (!body) return body.problems();
+  records::Entry entry;
+  entry.at = at.value_or(opened.now);
+  if (writing.at) {
+    const auto typed = instant_from_typed(*writing.at, opened.look->zone, opened.now);
+    if (!typed) return typed.problems();
+    entry.at = *typed;
+  }
+  entry.author = author_of(writing);
+  if (entry.author.size() > 64) return Problem{"too_long", "--author", "--author is longer than 64 characters: use a short label."};
+  entry.entry_key = writing.entry_key;
+  entry.body = std::move(body).value();
+  return entry;
+}
+
+/// Flags and --json at once would leave it open which counts.
+std::optional<Problem> both_ways(const Typed& typed, const Writing& writing) {
+  if (!writing.json || typed.empty()) return std::nullopt;
+  return Problem{"exclusive_flags", "--json", "--json gives the whole record: leave --" + typed.begin()->first + " and the like out."};
+}
+
+struct Question {
+  const char* flag;
+  const char* words;
+  const char* example;
+  bool needed;
+};
+constexpr Question questions[] = {
+    {"name", "Name of the season", "Brook trout 2031", true},
+    {"place", "School or room (no person's name)", "", false},
+    {"time-zone", "Time zone of the school", "America/Denver", true},
+    {"first-day", "Day the tank is filled", "2031-01-06", true},
+    {"volume", "Water in the whole system, with its unit", "200L or 55gal", true},
+    {"elevation-m", "Height above the sea in metres (it decides how much oxygen water holds)", "0", false},
+    {"species", "Species", "brook_trout", true},
+    {"target", "Temperature for the eggs, with its unit", "8C or 46F", true},
+    {"warm", "Temperature while the filter ripens, with its unit", "20C", false},
+    {"egg-day", "Day the eggs arrive, if it is fixed", "2031-02-10", false},
+    {"egg-count", "Number of eggs expected", "100", false},
+};
+
+/// Asks for what the flags left open. Answers that can't be right are asked again at once.
+bool ask_for_the_rest(const Console& console, Typed& typed, Instant now) {
+  console.out << "A new season. Press Enter to leave a question that is not needed.\n";
+  for (const Question& question : questions) {
+    if (typed.contains(question.flag)) continue;
+    std::string otherwise;
+    if (std::string_view(question.flag) == "time-zone") otherwise = zones::machine_zone_name();
+    if (std::string_view(question.flag) == "first-day") otherwise = iso_from_date(local_day({}, now));
+    if (std::string_view(question.flag) == "species") {
+      std::string known;
+      for (const auto& species : biology::all_species()) known += (known.empty() ? "" : ", ") + std::string(species.key);
+      console.out << wrapped("Species known: " + known, 100, 2) << "\n";
+    }
+    const std::string example = *question.example ? std::string(", e.g. ") + question.example : "";
+    while (true) {
+      const auto answer = asked(console, question.words + (otherwise.empty() ? example : ""), otherwise);
+      if (!answer) return false;
+      if (answer->empty() && !question.needed) break;
+      const auto tried = body_json("season_setup", {{question.flag, {*answer}}});
+      Problems problems;
+      if (answer->empty()) problems.push_back({"missing", "", std::string(question.words) + " is needed."});
+      else if (!tried) problems = tried.problems();
+      else if (const auto body = wire::body_from_json("season_setup", *tried); !body)
+        for (const Problem& problem : as_flags("season_setup", body.problems()))
+          if (problem.field == "--" + std::string(question.flag)) problems.push_back(problem);
+      if (problems.empty() && std::string_view(question.flag) == "species")
+        if (const auto species = biology::find_species(*answer); !species) problems = species.problems();
+      if (problems.empty()) {
+        typed[question.flag] = {*answer};
+        break;
+      }
+      complain(console, problems);
+    }
+  }
+  return true;
+}
+
+}  // namespace
+
+Exit init(const Console& console, const Place& place, const Typed& given, const Writing& writing) {
+  if (place.demo) return complain(console, {{"exclusive_flags", "--demo", "The demo season is set up already: leave --demo out to begin your own."}});
+  if (auto problem = both_ways(given, writing)) return complain(console, {*problem});
+  auto desk = server::SeasonDesk::open(place.file(), server::system_now);
+  if (!desk) return complain(console, desk.problems());
+  const auto before = (*desk)->look();
+  if (!before) return complain(console, before.problems());
+  if ((*before)->season)
+    return complain(console, {{"second_season", "", "The season \"" + (*before)->season->name + "\" is kept in " + place.file().string() +
+                                                         " already, and one file is one season of one tank. Use another folder: redd init --data DIR. To change it: redd correct."}});
+  const Instant now = server::system_now();
+  Typed typed = given;
+  if (!writing.json) {
+    if (console.can_ask) {
+      if (!ask_for_the_rest(console, typed, now)) return complain(console, {{"not_finished", "", "The questions were not answered to the end: nothing was set up."}});
+    } else if (!typed.contains("time-zone")) {
+      typed["time-zone"] = {zones::machine_zone_name()};
+      console.out << "Time zone taken from this machine: " << typed["time-zone"].front() << " (--time-zone says otherwise).\n";
+    }
+  }
+  const auto json = writing.json ? Result<std::string>(*writing.json) : body_json("season_setup", typed);
+  if (!json) return complain(console, json.problems());
+  Opened opened{std::move(desk).value(), *before, now};
+  const auto entry = entry_from(opened, "season_setup", *json, writing, std::nullopt);
+  if (!entry) return complain_of(console, "season_setup", entry.problems());
+  const auto kept = opened.desk->add(*entry, now);
+  if (!kept) return complain_of(console, "season_setup", kept.problems());
+  console.out << "The season \"" << std::get<records::SeasonSetup>(kept->record.entry.body).name << "\" is set up in " << place.file().string() << "\n"
+              << "Next: choose a test kit (redd kit list), or open the page (redd serve).\n";
+  return Exit::ok;
+}
+
+Exit log(const Console& console, const Place& place, const std::string& kind, const Typed& given, const Writing& writing) {
+  if (auto problem = both_ways(given, writing)) return complain(console, {*problem});
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  Typed typed = given;
+  if (kind == "reading" && !writing.json && !typed.contains("kit") && typed.contains("test"))
+    if (const auto kit = only_kit_with(*opened, typed["test"].front())) typed["kit"] = {*kit};
+  const auto json = writing.json ? Result<std::string>(*writing.json) : body_json(kind, typed);
+  if (!json) return complain(console, json.problems());
+  const auto entry = entry_from(*opened, kind, *json, writing, std::nullopt);
+  if (!entry) return complain_of(console, kind, entry.problems());
+  const auto kept = opened->desk->add(*entry, opened->now);
+  if (!kept) return complain_of(console, kind, kept.problems());
+  return report_kept(console, *opened, *kept);
+}
+
+Exit correct(const Console& console, const Place& place, std::int64_t id, const Typed& typed, const Writing& writing) {
+  if (auto problem = both_ways(typed, writing)) return complain(console, {*problem});
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  const auto& records = opened->look->records;
+  const auto old = std::ranges::find(records, id, &records::Record::id);
+  if (old == records.end()) return complain(console, {{"unknown_record", "", "There is no record " + std::to_string(id) + ": \"redd list --all\" shows them."}});
+  if (typed.empty() && !writing.json && !writing.at)
+    return complain(console, {{"nothing_to_change", "", "Say what is to change, for example: redd correct " + std::to_string(id) + " --at 07:50"}});
+  const std::string kind(records::kind_name(old->entry.body));
+  const auto json = writing.json ? Result<std::string>(*writing.json) : body_json(kind, typed, wire::json_from_body(old->entry.body));
+  if (!json) return complain(console, json.problems());
+  auto entry = entry_from(*opened, kind, *json, writing, old->entry.at);
+  if (!entry) return complain_of(console, kind, entry.problems());
+  entry.value().supersedes = id;
+  const auto kept = opened->desk->add(*entry, opened->now);
+  if (!kept) return complain_of(console, kind, kept.problems());
+  return report_kept(console, *opened, *kept);
+}
+
+Exit undo(const Console& console, const Place& place, std::int64_t id, const Writing& writing) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  const auto& records = opened->look->records;
+  if (std::ranges::find(records, id, &records::Record::id) == records.end())
+    return complain(console, {{"unknown_record", "", "There is no record " + std::to_string(id) + ": \"redd list --all\" shows them."}});
+  records::Entry entry;
+  entry.at = opened->now;
+  entry.author = author_of(writing);
+  entry.body = records::Undo{id};
+  const auto kept = opened->desk->add(entry, opened->now);
+  if (!kept) return complain(console, kept.problems());
+  console.out << "Record " << id << " no longer counts (it stays in the file; \"redd undo " << kept->record.id << "\" brings it back).\n";
+  return Exit::ok;
+}
+
+}  // namespace redd::cli

@@ -1,0 +1,88 @@
+// today, milestones, list: the commands that look.
+#include <ostream>
+
+#include "cli/commands.h"
+#include "report/day_json.h"
+#include "report/day_text.h"
+#include "report/record_text.h"
+#include "season/season.h"
+#include "wire/json.h"
+
+namespace redd::cli {
+namespace {
+
+using wire::Json;
+
+/// Said on every look: what can't be read may be what mattered.
+void warn_of_unreadable(const Console& console, const server::Look& look) {
+  for (const auto& record : look.unreadable)
+    console.err << "redd: record " << record.id << " can't be read and is left out of everything shown: "
+                << (record.problems.empty() ? "" : record.problems.front().sentence) << "\n";
+}
+
+std::string text_of(const Json& row, const char* key) {
+  const auto found = row.find(key);
+  return found != row.end() && found->is_string() ? found->get<std::string>() : "";
+}
+
+}  // namespace
+
+Exit today(const Console& console, const Place& place, bool json) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  warn_of_unreadable(console, *opened->look);
+  const auto view = season::look_at_day({opened->look->zone}, opened->look->records, opened->now);
+  if (!view) return complain(console, view.problems());
+  console.out << (json ? report::day_json(*view) + "\n" : report::day_text(*view));
+  return Exit::ok;
+}
+
+Exit milestones(const Console& console, const Place& place, bool json) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  warn_of_unreadable(console, *opened->look);
+  const auto view = season::look_at_day({opened->look->zone}, opened->look->records, opened->now);
+  if (!view) return complain(console, view.problems());
+  const report::Reader reader{false, false, opened->look->zone};
+  console.out << (json ? report::milestones_json(*view, reader) + "\n" : report::milestones_text(*view, reader));
+  return Exit::ok;
+}
+
+Exit list(const Console& console, const Place& place, const Listing& listing) {
+  constexpr std::size_t shown_unless_all = 30;
+  if (listing.kind && !records::body_of_kind(*listing.kind)) {
+    std::string known;
+    for (const auto name : records::kind_names()) known += (known.empty() ? "" : ", ") + dashed(name);
+    return complain(console, {{"unknown_kind", "--kind", "--kind " + dashed(*listing.kind) + " is not a kind of record; known kinds are: " + known + "."}});
+  }
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  warn_of_unreadable(console, *opened->look);
+  const auto& look = *opened->look;
+  const auto tree = wire::parsed(report::history_json(look.records, {false, false, look.zone}, static_cast<int>(look.records.size()) + 1, 0, opened->now));
+  require(tree.has_value() && tree->contains("records"), "list", "a history is not JSON");
+  Json rows = Json::array();
+  bool more = false;
+  for (const Json& row : (*tree)["records"]) {
+    if (listing.kind && text_of(row, "kind") != *listing.kind) continue;
+    more = !listing.all && rows.size() == shown_unless_all;
+    if (more) break;
+    rows.push_back(row);
+  }
+  if (listing.json) {
+    console.out << wire::printed(Json{{"records", rows}, {"more", more}}) << "\n";
+    return Exit::ok;
+  }
+  std::vector<std::vector<std::string>> lines;
+  for (const Json& row : rows) {
+    const std::string status = text_of(row, "status");
+    lines.push_back({std::to_string(row.value("id", 0LL)), text_of(row, "day_text") + " " + text_of(row, "time_text"), text_of(row, "author"),
+                     text_of(row, "kind_text"), text_of(row, "text") + (status == "current" ? "" : " (" + status + ")")});
+  }
+  console.out << table(lines);
+  if (rows.empty()) console.out << "There are no such records.\n";
+  if (more) console.out << "Older records are left out; --all shows them.\n";
+  return Exit::ok;
+}
+
+}  // namespace redd::cli

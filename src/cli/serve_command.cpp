@@ -1,0 +1,69 @@
+// serve and demo: the page, until it is stopped.
+#include <spawn.h>
+
+#include <cstdlib>
+#include <ostream>
+
+#include "cli/commands.h"
+#include "server/app.h"
+#include "server/serve.h"
+
+extern char** environ;
+
+namespace redd::cli {
+namespace {
+
+bool has_display() { return std::getenv("DISPLAY") != nullptr || std::getenv("WAYLAND_DISPLAY") != nullptr; }
+
+/// Hands the address to the desktop. Whether it works is its own affair: the address has been printed.
+void open_browser(const std::string& address) {
+  const char* arguments[] = {"xdg-open", address.c_str(), nullptr};
+  pid_t child = 0;
+  posix_spawn_file_actions_t quiet;
+  posix_spawn_file_actions_init(&quiet);
+  posix_spawn_file_actions_addopen(&quiet, 1, "/dev/null", 1, 0);
+  posix_spawn_file_actions_addopen(&quiet, 2, "/dev/null", 1, 0);
+  posix_spawnp(&child, "xdg-open", &quiet, nullptr, const_cast<char**>(arguments), environ);
+  posix_spawn_file_actions_destroy(&quiet);
+}
+
+void forget_demo(const std::filesystem::path& file) {
+  for (const char* ending : {"", "-wal", "-shm"}) {
+    std::error_code ignored;
+    std::filesystem::remove(file.string() + ending, ignored);
+  }
+}
+
+}  // namespace
+
+Exit serve(const Console& console, const Place& place, const Serving& serving) {
+  if (serving.port < 1 || serving.port > 65535)
+    return complain(console, {{"out_of_range", "--port", "--port must be a whole number from 1 to 65535."}});
+  std::error_code failed;
+  std::filesystem::create_directories(place.folder(), failed);
+  if (failed) return complain(console, {{"cannot_write", "--data", "The folder " + place.folder().string() + " can't be made: " + failed.message() + ". Choose another with --data DIR."}});
+  if (serving.fresh) forget_demo(place.file());
+  auto desk = place.demo ? server::SeasonDesk::open_demo(place.file(), server::system_now)
+                         : server::SeasonDesk::open(place.file(), server::system_now);
+  if (!desk) return complain(console, desk.problems());
+  const server::App app(**desk);
+  server::ServeOptions options;
+  options.port = static_cast<std::uint16_t>(serving.port);
+  auto opened = server::Server::open(options, [&app](const server::Request& request) { return app.handle(request); });
+  if (!opened) return complain(console, opened.problems());
+
+  const std::string address = "http://127.0.0.1:" + std::to_string((*opened)->port());
+  const auto look = (*desk)->look();
+  console.out << "Redd is ready: " << address << "\n";
+  if (look && (*look)->season)
+    console.out << "Season: " << (*look)->season->name << ((*look)->season->invented ? " (invented, for trying out)" : "") << ", kept in " << place.file().string() << "\n";
+  else
+    console.out << "No season yet: the page asks what is needed to set one up.\n";
+  console.out << "Only this machine can reach it. Stop it with Ctrl+C.\n" << std::flush;
+  if (!serving.no_browser && has_display()) open_browser(address);
+  (*opened)->run();
+  console.out << "Redd has stopped. Everything logged is in " << place.folder().string() << "\n";
+  return Exit::ok;
+}
+
+}  // namespace redd::cli

@@ -1,0 +1,31 @@
+// server/handlers.h
+// One function for each line of the table in routes.cpp.
+#pragma once
+
+#include "server/routes.h"
+
+namespace redd::server {
+
+Response season_state(const Call& call);
+Response day(const Call& call);
+Response history(const Call& call);
+Response kits(const Call& call);
+Response add_record(const Call& call);
+Response undo_record(const Call& call);
+Response kinds(const Call& call);
+Response species(const Call& call);
+Response calc_list(const Call& call);
+Response calc_answer(const Call& call);
+Response export_season(const Call& call);
+Response description(const Call& call);
+
+/// The status that fits problems: 400 not JSON at all, 404, 409 in conflict with the log, 422 wrong content, 5xx the disk.
+int status_of(const Problems& problems);
+
+/// Problems with that status.
+Response refused(const Problems& problems);
+
+/// "before_id" and the like: a whole number from `low` to `high`, or the default when absent.
+Result<long long> whole_parameter(const Request& request, std::string_view name, long long low, long long high, long long absent);
+
+}  // namespace redd::server

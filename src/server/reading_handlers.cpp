@@ -1,0 +1,173 @@
+// Handlers that only look.
+#include <charconv>
+#include <map>
+
+#include "assets/assets.h"
+#include "biology/species.h"
+#include "calc/registry.h"
+#include "engine/calc_json.h"
+#include "logbook/season_json.h"
+#include "report/day_json.h"
+#include "report/record_text.h"
+#include "season/season.h"
+#include "server/handlers.h"
+#include "wire/codec.h"
+#include "wire/json.h"
+
+#ifndef REDD_VERSION
+#define REDD_VERSION "0.1.0"
+#endif
+
+namespace redd::server {
+namespace {
+
+using wire::Json;
+
+Json story_json(const Look& look) {
+  const auto story = story_of(look);
+  if (!story) return nullptr;
+  return {{"first_day", iso_from_date(story->first_day)}, {"last_day", iso_from_date(story->last_day)}, {"today", iso_from_date(story->today)}};
+}
+
+Problem no_season() { return {"no_season", "", "There is no season yet. Set one up first."}; }
+
+/// A record that can't be read may be the one that mattered: the page must not look whole.
+std::string with_unreadable(std::string day, const Look& look) {
+  if (look.unreadable.empty()) return day;
+  auto tree = wire::parsed(day);
+  require(tree.has_value(), "with_unreadable", "a day is not JSON");
+  for (const logbook::Unreadable& record : look.unreadable)
+    tree.value()["gaps"].push_back("Record " + std::to_string(record.id) + " of the season file can't be read and is left out of everything shown here.");
+  return wire::printed(*tree);
+}
+
+Json kit_json(const records::Kit& kit) {
+  auto tree = wire::parsed(wire::json_from_body(kit));
+  require(tree.has_value(), "kit_json", "a kit is not JSON");
+  return std::move(tree).value();
+}
+
+}  // namespace
+
+Response season_state(const Call& call) {
+  const auto look = call.desk.look();
+  if (!look) return refused(look.problems());
+  Json answer{{"state", (*look)->season ? "ready" : "empty"},
+              {"invented", (*look)->invented()},
+              {"story", story_json(**look)},
+              {"version", REDD_VERSION}};
+  return json_response(wire::printed(answer));
+}
+
+Response day(const Call& call) {
+  const auto look = call.desk.look();
+  if (!look) return refused(look.problems());
+  if (!(*look)->season) return refused({no_season()});
+  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
+  if (!now) return refused(now.problems());
+  const auto view = season::look_at_day({(*look)->zone}, (*look)->records, *now);
+  if (!view) return refused(view.problems());
+  return json_response(with_unreadable(report::day_json(*view), **look));
+}
+
+Response history(const Call& call) {
+  const auto look = call.desk.look();
+  if (!look) return refused(look.problems());
+  const auto limit = whole_parameter(call.request, "limit", 1, 1000, 200);
+  if (!limit) return refused(limit.problems());
+  const auto before = whole_parameter(call.request, "before_id", 1, 9'000'000'000'000'000, 0);
+  if (!before) return refused(before.problems());
+  if (!(*look)->season) return json_response("{\"records\":[],\"more\":false}");
+  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
+  if (!now) return refused(now.problems());
+  const report::Reader reader{false, false, (*look)->zone};
+  return json_response(report::history_json((*look)->records, reader, static_cast<int>(*limit), *before, *now));
+}
+
+Response kits(const Call& call) {
+  const auto look = call.desk.look();
+  if (!look) return refused(look.problems());
+  Json answer{{"kits", Json::array()}, {"templates", Json::array()}};
+  if ((*look)->season) {
+    const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
+    if (!now) return refused(now.problems());
+    for (const records::Kit& kit : kits_in_force(**look, *now)) answer["kits"].push_back(kit_json(kit));
+  }
+  for (const records::Kit& kit : kit_templates()) answer["templates"].push_back(kit_json(kit));
+  return json_response(wire::printed(answer));
+}
+
+Response kinds(const Call&) { return json_response(wire::json_schemas()); }
+
+Response species(const Call&) {
+  Json list = Json::array();
+  for (const biology::SpeciesProfile& each : biology::all_species()) {
+    Json models = Json::object();
+    for (const biology::Stage stage : biology::all_stages) {
+      Json keys = Json::array();
+      for (const std::string_view key : biology::model_keys(each, stage)) keys.push_back(std::string(key));
+      models[std::string(biology::name_of(stage))] = keys;
+    }
+    list.push_back({{"key", std::string(each.key)},
+                    {"name", std::string(each.common_name)},
+                    {"scientific_name", std::string(each.scientific_name)},
+                    {"models", models}});
+  }
+  return json_response(wire::printed(Json{{"species", list}}));
+}
+
+Response calc_list(const Call&) {
+  Json list = Json::array();
+  for (const calc::Formula& formula : calc::all_formulas()) list.push_back(engine::json_from_formula(formula));
+  return json_response(wire::printed(Json{{"formulas", list}}));
+}
+
+Response calc_answer(const Call& call) {
+  const auto answer = calc::evaluate(call.parts.at(0), call.request.query);
+  if (!answer) return refused(answer.problems());
+  return json_response(wire::printed(engine::json_from_answer(*answer)));
+}
+
+Response export_season(const Call& call) {
+  const auto look = call.desk.look();
+  if (!look) return refused(look.problems());
+  if (!(*look)->season) return refused({no_season()});
+  Response response = json_response(logbook::export_json((*look)->records));
+  response.headers.emplace_back("Content-Disposition", "attachment; filename=\"redd-season.json\"");
+  return response;
+}
+
+Response description(const Call&) {
+  const auto asset = assets::find_asset("docs/openapi.json");
+  if (!asset) return refusal(404, "unknown_address", "", "This build carries no description.");
+  Response response;
+  response.packed_body = asset->text();
+  return response;
+}
+
+int status_of(const Problems& problems) {
+  static const std::map<std::string, int, std::less<>> special{
+      {"not_json", 400},        {"too_deep", 400},         {"not_an_object", 400},  {"given_twice", 400},     {"unknown_formula", 404},
+      {"no_season", 409},       {"entry_key_reused", 409}, {"second_season", 409}, {"file_exists", 409},
+      {"not_an_instant", 400},  {"before_the_season", 422}, {"disk_full", 507},     {"locked", 503},          {"disk_error", 500},
+      {"damaged", 500},         {"read_only", 500},        {"file_missing", 500},   {"not_a_season_file", 500}, {"newer_schema", 500},
+      {"zone_files_missing", 500}, {"no_demo", 500}};
+  for (const Problem& problem : problems)
+    if (const auto found = special.find(problem.code); found != special.end()) return found->second;
+  return 422;
+}
+
+Response refused(const Problems& problems) { return refusal(status_of(problems), problems); }
+
+Result<long long> whole_parameter(const Request& request, std::string_view name, long long low, long long high, long long absent) {
+  const auto text = request.parameter(name);
+  if (!text) return absent;
+  long long value = 0;
+  const char* end = text->data() + text->size();
+  const auto read = std::from_chars(text->data(), end, value);
+  if (read.ec != std::errc() || read.ptr != end || value < low || value > high)
+    return Problem{"not_a_whole_number", std::string(name), std::string(name) + " must be a whole number from " + std::to_string(low) + " to " + std::to_string(high) + "."};
+  return value;
+}
+
+}  // namespace redd::server

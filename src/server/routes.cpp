@@ -1,0 +1,48 @@
+#include "server/routes.h"
+
+#include "server/handlers.h"
+
+namespace redd::server {
+namespace {
+
+constexpr Route table[] = {
+    {"GET", "/api/season", season_state, "Whether a season is set up, whether it is invented, and its story."},
+    {"GET", "/api/day", day, "Everything known of one day: today's sentence, actions, water, milestones.", "as_of"},
+    {"GET", "/api/history", history, "Records, newest first, with what became of each.", "limit before_id as_of"},
+    {"GET", "/api/kits", kits, "Test kits in force, and templates to start from.", "as_of"},
+    {"POST", "/api/records", add_record, "Keeps one record; a set-up begins the season.", "as_of"},
+    {"POST", "/api/records/{id}/undo", undo_record, "Takes one record back. It stays in the file and no longer counts.", "as_of"},
+    {"GET", "/api/kinds", kinds, "JSON Schema of the body of each kind of record."},
+    {"GET", "/api/species", species, "Species that can be raised, with their development models."},
+    {"GET", "/api/calc", calc_list, "Formulas that can be asked by name."},
+    {"GET", "/api/calc/{name}", calc_answer, "Answer of one formula; its inputs are the parameters.", "*"},
+    {"GET", "/api/export", export_season, "The whole season as one JSON text."},
+    {"GET", "/api/openapi.json", description, "This description."},
+};
+
+std::string_view next_segment(std::string_view& path) {
+  path.remove_prefix(1);  // the slash
+  const std::string_view segment = path.substr(0, path.find('/'));
+  path.remove_prefix(segment.size());
+  return segment;
+}
+
+}  // namespace
+
+std::span<const Route> routes() { return table; }
+
+bool path_fits(std::string_view pattern, std::string_view path, std::vector<std::string>& parts) {
+  parts.clear();
+  while (!pattern.empty() && !path.empty()) {
+    const std::string_view wanted = next_segment(pattern), given = next_segment(path);
+    if (wanted.starts_with('{')) {
+      if (given.empty()) return false;
+      parts.emplace_back(given);
+    } else if (wanted != given) {
+      return false;
+    }
+  }
+  return pattern.empty() && path.empty();
+}
+
+}  // namespace redd::server

@@ -1,0 +1,232 @@
+#include "server/season_desk.h"
+
+#include <algorithm>
+#include <map>
+
+#include "assets/assets.h"
+#include "biology/species.h"
+#include "intake/kit_file.h"
+#include "wire/codec.h"
+#include "wire/json.h"
+#include "zones/zones.h"
+
+namespace redd::server {
+namespace {
+
+/// When a day is asked for by date alone, it is looked at in the evening. Assumed: by then a school's day is in the log.
+constexpr std::chrono::hours evening{18};
+
+/// The story of the demo opens so long after the eggs came: nitrite asks for an action and hatching is days away (data/demo/story.json).
+/// Assumed; only a starting point, the slider moves it.
+constexpr std::chrono::days story_opens_after_eggs{23};
+
+Date last_logged_day(const Look& look) {
+  Date last = look.season->first_day;
+  for (const records::Record& record : look.records) last = std::max(last, local_day(look.zone, record.logged_at));
+  return last;
+}
+
+Instant evening_of(const Look& look, Date day) {
+  Instant at = instant_of(look.zone, day + evening);
+  const Instant next = start_of_day(look.zone, day + std::chrono::days(1));
+  for (const records::Record& record : look.records)
+    if (record.logged_at > at && record.logged_at < next) at = record.logged_at;
+  return at;
+}
+
+/// The day the packed story opens on; nothing when it is no part of this season.
+std::optional<Date> packed_opening_day() {
+  const auto asset = assets::find_asset("data/demo/story.json");
+  if (!asset) return std::nullopt;
+  const auto tree = wire::parsed(asset->text());
+  if (!tree || !tree->is_object()) return std::nullopt;
+  const auto day = tree->find("default_day");
+  return day != tree->end() && day->is_string() ? date_from_iso(day->get<std::string>()) : std::nullopt;
+}
+
+Result<std::vector<records::Record>> packed_demo() {
+  const auto asset = assets::find_asset("data/demo/season.jsonl");
+  if (!asset) return Problem{"no_demo", "", "This build of Redd carries no demo season: build it again with data/demo/season.jsonl in place."};
+  std::vector<records::Record> records;
+  std::string_view rest = asset->text();
+  for (std::size_t line = 1; !rest.empty(); ++line) {
+    const std::size_t end = rest.find('\n');
+    const std::string_view text = rest.substr(0, end);
+    rest = end == std::string_view::npos ? std::string_view() : rest.substr(end + 1);
+    if (text.empty()) continue;
+    auto record = wire::record_from_json(text);
+    if (!record) {
+      Problems problems = record.problems();
+      for (Problem& problem : problems) problem.sentence = "The packed demo season, line " + std::to_string(line) + ": " + problem.sentence;
+      return problems;
+    }
+    records.push_back(std::move(record).value());
+  }
+  return records;
+}
+
+}  // namespace
+
+Instant system_now() { return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now()); }
+
+SeasonDesk::SeasonDesk(std::filesystem::path file, Clock clock, logbook::OpenMode mode)
+    : file_(std::move(file)), clock_(std::move(clock)), mode_(mode), look_(std::make_shared<Look>()) {}
+
+Result<std::unique_ptr<SeasonDesk>> SeasonDesk::open(const std::filesystem::path& file, Clock clock, logbook::OpenMode mode) {
+  std::unique_ptr<SeasonDesk> desk(new SeasonDesk(file, std::move(clock), mode));
+  const auto look = desk->look();
+  if (!look) return look.problems();
+  return desk;
+}
+
+Result<std::unique_ptr<SeasonDesk>> SeasonDesk::open_demo(const std::filesystem::path& file, Clock clock, logbook::OpenMode mode) {
+  std::error_code ignored;
+  if (!std::filesystem::exists(file, ignored)) {
+    const auto records = packed_demo();
+    if (!records) return records.problems();
+    const auto made = logbook::Logbook::create_from(file, *records);
+    // Another Redd may have made it meanwhile, and then it is as good.
+    if (!made && made.problems().front().code != "file_exists") return made.problems();
+  }
+  return open(file, std::move(clock), mode);
+}
+
+Result<std::shared_ptr<const Look>> SeasonDesk::look() {
+  const std::lock_guard lock(mutex_);
+  return look_locked();
+}
+
+Result<std::shared_ptr<const Look>> SeasonDesk::look_locked() {
+  if (!logbook_) {
+    std::error_code ignored;
+    if (!std::filesystem::exists(file_, ignored)) return look_;
+    auto opened = logbook::Logbook::open(file_, mode_);
+    if (!opened) return opened.problems();
+    logbook_.emplace(std::move(opened).value());
+  }
+  const auto last = logbook_->last_id();
+  if (!last) return last.problems();
+  if (*last == seen_) return look_;
+
+  auto more = logbook_->records_after(seen_);
+  if (!more) return more.problems();
+  auto next = std::make_shared<Look>(*look_);
+  std::ranges::move(more.value().records, std::back_inserter(next->records));
+  std::ranges::move(more.value().unreadable, std::back_inserter(next->unreadable));
+  // The set-up in force counts from the moment it is written, whatever day is looked at.
+  const auto effective = records::effective(next->records, Instant::max());
+  const records::SeasonSetup* season = records::find_season(effective);
+  const bool same_zone = season && next->season && season->time_zone == next->season->time_zone && season->first_day == next->season->first_day;
+  next->season = season ? std::optional(*season) : std::nullopt;
+  if (season && !same_zone) {
+    auto zone = zones::season_zone(*season);
+    if (!zone) return zone.problems();
+    next->zone = std::move(zone).value();
+  }
+  seen_ = *last;
+  look_ = std::move(next);
+  return look_;
+}
+
+Result<Instant> SeasonDesk::moment(const Look& look, std::optional<std::string_view> as_of) const {
+  const auto story = story_of(look);
+  if (!as_of) return story ? evening_of(look, story->today) : clock_();
+  Instant at{};
+  if (const auto day = date_from_iso(*as_of)) {
+    at = evening_of(look, *day);
+    if (!story && *day == local_day(look.zone, clock_())) at = clock_();
+  } else if (const auto instant = instant_from_rfc3339(*as_of)) {
+    at = *instant;
+  } else {
+    return Problem{"not_an_instant", "as_of", "\"" + std::string(as_of->substr(0, 40)) + "\" is not a day: write it like 2031-02-14, or with a time like 2031-02-14T15:30:00Z."};
+  }
+  if (!story && at > clock_())
+    return Problem{"not_yet", "as_of", "That moment has not come yet. Ask for today or an earlier day."};
+  const auto known = records::effective(look.records, at);
+  if (look.season && !records::find_season(known))
+    return Problem{"before_the_season", "as_of", "Nothing was known yet at that moment: the season starts on " + iso_from_date(look.season->first_day) + "."};
+  return at;
+}
+
+Result<logbook::Appended> SeasonDesk::add(const records::Entry& entry, Instant now) {
+  const std::lock_guard lock(mutex_);
+  const auto look = look_locked();
+  if (!look) return look.problems();
+  const auto* setup = std::get_if<records::SeasonSetup>(&entry.body);
+  if (setup) {
+    Problems problems = problems_of_names(*setup);
+    if (!problems.empty()) return problems;
+  }
+  if (logbook_) return logbook_->append(entry, now);
+  if (!setup)
+    return Problem{"no_season", "/kind", "There is no season yet. Set one up first: on the page, or with \"redd init\"."};
+  std::error_code failed;
+  std::filesystem::create_directories(file_.parent_path(), failed);
+  const records::Record first{1, now, entry};
+  auto made = logbook::Logbook::create_from(file_, {&first, 1});
+  if (!made) return made.problems();
+  logbook_.emplace(std::move(made).value());
+  const auto kept = logbook_->records();
+  if (!kept) return kept.problems();
+  require(kept->records.size() == 1, "SeasonDesk::add", "a new season file must hold its set-up");
+  return logbook::Appended{kept->records.front(), false};
+}
+
+Result<std::vector<logbook::Appended>> SeasonDesk::add_all(const std::vector<records::Entry>& entries, Instant now) {
+  const std::lock_guard lock(mutex_);
+  const auto look = look_locked();
+  if (!look) return look.problems();
+  if (!logbook_) return Problem{"no_season", "", "There is no season yet. Set one up first: on the page, or with \"redd init\"."};
+  return logbook_->append_all(entries, now);
+}
+
+std::optional<Story> story_of(const Look& look) {
+  if (!look.invented()) return std::nullopt;
+  Story story{look.season->first_day, last_logged_day(look), {}};
+  story.today = packed_opening_day().value_or(story.last_day);
+  story.today = std::clamp(story.today, story.first_day, story.last_day);
+  return story;
+}
+
+Problems problems_of_names(const records::SeasonSetup& season) {
+  Problems problems;
+  const auto add = [&](const Problems& found, const char* field) {
+    for (Problem problem : found) {
+      problem.field = field;
+      problems.push_back(std::move(problem));
+    }
+  };
+  const auto species = biology::find_species(season.species);
+  if (!species) {
+    add(species.problems(), "/body/species");
+  } else if (season.development_model) {
+    const auto hatch = biology::model_for(*species, biology::Stage::hatch, *season.development_model);
+    const auto swim_up = biology::model_for(*species, biology::Stage::swim_up, *season.development_model);
+    if (!hatch && !swim_up) add(hatch.problems(), "/body/development_model");
+  }
+  const auto zone = zones::season_zone(season);
+  if (!zone) add(zone.problems(), "/body/time_zone");
+  return problems;
+}
+
+std::vector<records::Kit> kits_in_force(const Look& look, Instant now) {
+  std::map<std::string, records::Kit> newest;
+  for (const records::Record& record : records::effective(look.records, now))
+    if (const auto* kit = std::get_if<records::Kit>(&record.entry.body)) newest[kit->key] = *kit;
+  std::vector<records::Kit> kits;
+  for (auto& [key, kit] : newest) kits.push_back(std::move(kit));
+  return kits;
+}
+
+std::vector<records::Kit> kit_templates() {
+  std::vector<records::Kit> kits;
+  for (const assets::Asset& asset : assets::all_assets()) {
+    if (!asset.path.starts_with("data/kits/") || !asset.path.ends_with(".toml")) continue;
+    auto kit = intake::kit_from_text(asset.text());
+    require(kit.has_value(), "kit_templates", "a packed kit can't be read");
+    kits.push_back(std::move(kit).value());
+  }
+  return kits;
+}
+
+}  // namespace redd::server
