@@ -112,7 +112,7 @@ struct Decision {
 Result<std::vector<records::Entry>> entries_to_keep(const Preview& preview, Decision decision);
 
 /// The preview as JSON: {"kind","guesses":[{"key","value","certainty","reason","alternatives"}],"good":[{"line","at","text"}],
-/// "bad":[{"line","column","cell","code","sentence"}],"notes":[…],"entry_count"}. At most `rows` good and bad rows each.
+/// "bad":[{"line","column","cell","code","sentence"}],"notes":[…],"good_count","bad_count","entry_count"}. At most `rows` good and bad rows each.
 std::string json_from_preview(const Preview& preview, std::size_t rows = 200);
 
 }  // namespace redd::intake
