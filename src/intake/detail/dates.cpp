@@ -119,7 +119,8 @@ bool take_date(std::string_view& text, Stamp& stamp) {
       if (text.empty()) return false;
       const char c = text[0];
       if (c != '-' && c != '/' && c != '.' && c != ' ' && c != ',') return false;
-      const bool named = stamp.named_month >= 0 || is_letter(text.size() > 1 ? text[1] : '0');
+      const std::size_t next = text.find_first_not_of(' ', 1);
+      const bool named = stamp.named_month >= 0 || (next != std::string_view::npos && is_letter(text[next]));
       // "Feb 3, 2031" and "3. Feb 2031" mix their separators; numbers alone do not.
       if (separator != '\0' && c != separator && !named) return false;
       if ((c == ' ' || c == ',') && !named) return false;
@@ -240,14 +241,13 @@ Result<OrderVerdict> order_of(std::span<const Stamp> stamps, std::string_view he
   struct Tally {
     DateOrder order;
     std::size_t fits = 0, in_season = 0;
-    const Stamp* misfit = nullptr;
   };
+  constexpr std::array orders{DateOrder::ymd, DateOrder::dmy, DateOrder::mdy, DateOrder::serial_1900, DateOrder::serial_1904};
   std::vector<Tally> tallies;
-  for (const DateOrder order : {DateOrder::ymd, DateOrder::dmy, DateOrder::mdy, DateOrder::serial_1900, DateOrder::serial_1904}) {
+  for (const DateOrder order : orders) {
     Tally tally{order};
     for (const Stamp& s : stamps) {
       const auto local = local_time_of(s, order);
-      if (!local) tally.misfit = &s;
       tally.fits += local.has_value();
       tally.in_season += local && *local >= local_seconds{from} && *local < local_seconds{to + days(1)};
     }
@@ -255,10 +255,17 @@ Result<OrderVerdict> order_of(std::span<const Stamp> stamps, std::string_view he
   }
   std::ranges::stable_sort(tallies, std::greater<>{}, [](const Tally& t) { return std::pair(t.fits, t.in_season); });
   const Tally& best = tallies.front();
-  // One cell in ten may be broken by itself; more than that means that no one order holds.
-  if (best.fits * 10 < stamps.size() * 9 || best.fits == 0)
+  // A day that exists in no order is one bad cell. Days that exist in another order only mean that no one order holds.
+  std::size_t in_another_order = 0;
+  const Stamp* misfit = stamps.data();
+  for (const Stamp& s : stamps)
+    if (!local_time_of(s, best.order) && std::ranges::any_of(orders, [&](DateOrder other) { return local_time_of(s, other).has_value(); })) {
+      ++in_another_order;
+      misfit = &s;
+    }
+  if (in_another_order * 10 > stamps.size() || best.fits == 0)
     return Problem{"mixed_date_orders", "date_order",
-                   "The dates are not all written in one order (" + text_of(*best.misfit) + " does not fit " + std::string(word_of(best.order)) +
+                   "The dates are not all written in one order (" + text_of(*misfit) + " does not fit " + std::string(word_of(best.order)) +
                        "): write them all the same way, best as 2031-02-28."};
   OrderVerdict verdict{best.order, {}, {}, false};
   for (const Tally& tally : tallies)
