@@ -44,8 +44,10 @@ Assessment assess_un_ionized_ammonia(const Situation& s) {
   }
   const double high = a.value->high, mid = a.value->mid;
   if (!inference::has_animals(s.belief.brood.animals)) {
-    a.tone = a.stale ? Tone::unknown : Tone::good;
-    a.meaning = {"No animals are in the tank: ammonia now is food for the filter. With eggs in it, {0} would be the mark to act at.", {nh3(action)}};
+    const bool clear = un->ph_known && !a.open_above && a.value->high < action;
+    a.tone = clear ? Tone::good : Tone::watch;
+    a.meaning = clear ? Sentence{"At most {0}: eggs could bear it. No animals are in the tank.", {nh3(a.value->high)}}
+                      : Sentence{"Too much for eggs, which need less than {0}; for now it is food for the filter.", {nh3(action)}};
     return a;
   }
   if (!un->ph_known) {
@@ -97,8 +99,10 @@ Assessment assess_nitrite(const Situation& s) {
   a.limits = {{"mean", mean, "30-day mean", source}, {"maximum", most, "never above", source}};
   if (!a.value) return a;
   if (!inference::has_animals(s.belief.brood.animals)) {
-    a.tone = Tone::good;
-    a.meaning = {"Part of ripening: it should rise after ammonia and fall before the eggs come."};
+    const bool clear = !a.open_above && a.value->high < most;
+    a.tone = clear ? Tone::good : Tone::watch;
+    a.meaning = clear ? Sentence{"Low. If the filter has been fed ammonia and this stays low, its second half has ripened."}
+                      : Sentence{"Part of ripening: it rises after ammonia and must fall below {0} before eggs come.", {as_n(most)}};
   } else if (a.open_above || a.value->mid >= most) {
     a.tone = Tone::alarm;
     a.meaning = {"About {0} or more; with this chloride it should never be above {1}.", {as_n(a.value->mid), as_n(most)}};

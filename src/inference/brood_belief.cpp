@@ -52,6 +52,20 @@ std::optional<biology::Milestone> milestone_of(records::Milestone::Which which) 
   return std::nullopt;
 }
 
+/// Dates each sighting by the look before it: what nobody watched may have come about any time since.
+/// In      seen: in order of day.
+void date_by_looks(std::vector<biology::ObservedMilestone>& seen, Date received) {
+  for (std::size_t i = 0; i < seen.size(); ++i) {
+    if (!seen[i].seen) continue;
+    const biology::Stage stage = biology::stage_of(seen[i].milestone);
+    // Eyes may have shown at the hatchery, long before anybody here looked. Assumed: at most two months before.
+    Date before = received - (stage == biology::Stage::eyed ? std::chrono::days(60) : std::chrono::days(0));
+    for (std::size_t j = 0; j < i; ++j)
+      if (biology::stage_of(seen[j].milestone) == stage && seen[j].day < seen[i].day) before = std::max(before, seen[j].day);
+    seen[i].since_last_look = std::max(Days(1.0), Days(seen[i].day - before));
+  }
+}
+
 }  // namespace
 
 BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Record> records, const ZoneOffsets& zone, Instant now,
@@ -95,6 +109,7 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
   }
   if (!species) return brood;
 
+  date_by_looks(seen, received);
   std::vector<biology::DailyTemperature> since;
   std::ranges::copy_if(temperature.days, std::back_inserter(since), [&](const auto& d) { return d.day >= received; });
   biology::ModelChoice choice;

@@ -18,8 +18,8 @@ struct TestReading {
 };
 
 /// How wrong a careful reader is, in steps of the card (or drops), one standard deviation.
-/// Source  79 % of visual readings exact and 95 % within one step, published volunteer comparison, as worked out in
-///         docs/science/water.md; 0.4-0.75 fit one or the other, 0.5 is between. Assumed the same for drop counts.
+/// Assumed: 0.5, argued in docs/science/water.md from strips read by a camera (79 % exact, 95 % within one colour block: 0.4 and
+///         0.75 fit one or the other; an eye is no better). The same for drop counts.
 inline constexpr double reader_error_steps = 0.5;
 
 /// Chance that a reading is a slip that says nothing, spread evenly over the card's classes. Only replicates can tell a slip.

@@ -128,8 +128,8 @@ WaterChange predict_change(const records::SeasonSetup& season, const Belief& bel
 std::optional<WaterChange> smallest_change(const records::SeasonSetup& season, const Belief& belief,
                                            const std::function<bool(const WaterChange&)>& goal) {
   constexpr double step = 0.05;
-  const int most = static_cast<int>(std::lround(largest_fraction / step));
-  for (int i = 1; i <= most; ++i) {
+  const int least = 2, most = static_cast<int>(std::lround(largest_fraction / step));
+  for (int i = least; i <= most; ++i) {
     WaterChange change = predict_change(season, belief, step * i);
     if (goal(change)) return change;
   }

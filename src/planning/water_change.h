@@ -37,7 +37,8 @@ struct WaterChange {
 /// Out     quantities the source water is silent about keep their high end and take full dilution as their low end.
 WaterChange predict_change(const records::SeasonSetup& season, const inference::Belief& belief, double fraction);
 
-/// The smallest change, in steps of a twentieth of the tank, whose prediction meets the goal; nothing when half the tank does not.
+/// The smallest change whose prediction meets the goal, from a tenth of the tank in steps of a twentieth (less is not worth the
+/// stir); nothing when half the tank does not meet it.
 std::optional<WaterChange> smallest_change(const records::SeasonSetup& season, const inference::Belief& belief,
                                            const std::function<bool(const WaterChange&)>& goal);
 

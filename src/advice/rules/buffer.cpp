@@ -8,6 +8,7 @@ namespace redd::advice::rules {
 
 std::vector<Action> buffer(const Situation& s) {
   const Assessment& kh = s.of(WaterKey::alkalinity);
+  if (s.belief.brood.animals == inference::Animals::released) return {};
   if (!kh.value || kh.stale || kh.value->mid >= chemistry::limits::alkalinity_for_nitrification.meq_per_l()) return {};
   const bool animals = inference::has_animals(s.belief.brood.animals);
   // With animals one German degree a day at most, so that pH moves little. Assumed, common practice.

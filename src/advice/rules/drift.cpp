@@ -6,6 +6,7 @@ namespace redd::advice::rules {
 
 std::vector<Action> drift(const Situation& s) {
   std::vector<Action> actions;
+  if (s.belief.brood.animals == inference::Animals::released) return actions;
   for (const auto& [key, quantity] : {std::pair(WaterKey::ph, inference::Quantity::ph), std::pair(WaterKey::alkalinity, inference::Quantity::alkalinity),
                                       std::pair(WaterKey::hardness, inference::Quantity::hardness)}) {
     const Assessment& now = s.of(key);

@@ -1,5 +1,7 @@
 // Outside the stage's band, or changing faster than eggs should bear.
 
+#include <cmath>
+
 #include "advice/rule.h"
 
 namespace redd::advice::rules {
@@ -24,8 +26,10 @@ std::vector<Action> temperature(const Situation& s) {
   if (!inference::has_animals(s.belief.brood.animals) || !s.belief.temperature.latest) return {};
   std::vector<Action> actions;
   const Assessment& t = s.of(WaterKey::temperature);
-  if (t.tone >= Tone::watch && !t.stale && t.limits.size() == 4) {
-    const Temperature now = *s.belief.temperature.latest;
+  const Temperature now = *s.belief.temperature.latest;
+  // Amber where the keeper has set it is the keeper's choice (a plan may want it so); the card still says so.
+  const bool as_set = t.tone == Tone::watch && std::abs((now - s.belief.temperature.set_point.value_or(s.season.target)).c()) <= 1.0;
+  if (t.tone >= Tone::watch && !as_set && !t.stale && t.limits.size() == 4) {
     const bool warm = now.c() > t.limits[2].value;
     Action a;
     a.rule = "temperature";

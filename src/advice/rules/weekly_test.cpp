@@ -3,10 +3,32 @@
 #include "advice/rule.h"
 
 namespace redd::advice::rules {
+namespace {
+
+Action closing_action(const Situation& s) {
+  Action a;
+  a.rule = "weekly_test";
+  a.tone = Tone::good;
+  a.what = {"The brood is released: close the season."};
+  a.how_much = {"Send the report the permit asks for; clean and dry the gear; correct the log while it is fresh."};
+  a.by = s.end_of(next_weekday(s.today()));
+  a.by_text = by_text(s, next_weekday(s.today()));
+  a.effort_minutes = 60;
+  std::vector<records::RecordId> ids;
+  for (const auto& record : s.records)
+    if (std::holds_alternative<records::Release>(record.entry.body)) ids.push_back(record.id);
+  a.because.push_back({{"A release is logged and fewer than one in twenty animals are left by the counts."}, ids});
+  a.would_change_if.push_back({{"A count of animals still in the tank."}, {}});
+  a.cautions.push_back({"Tank water and dead fish never go to a stream or storm drain: follow the local rule."});
+  return a;
+}
+
+}  // namespace
+
 
 std::vector<Action> weekly_test(const Situation& s) {
   using std::chrono::days;
-  if (s.belief.brood.animals == inference::Animals::released) return {};
+  if (s.belief.brood.animals == inference::Animals::released) return {closing_action(s)};
   std::string missing;
   std::vector<records::RecordId> latest;
   double oldest_days = 0;

@@ -1,0 +1,41 @@
+// Before the eggs: how far ripening has come by the tests alone. A forecast of readiness needs the filter model.
+
+#include "advice/rule.h"
+
+namespace redd::advice::rules {
+
+std::vector<Action> ripening(const Situation& s) {
+  using inference::Quantity;
+  if (s.belief.brood.animals != inference::Animals::none) return {};
+  const auto* tan = s.belief.find(Quantity::total_ammonia);
+  const auto* no2 = s.belief.find(Quantity::nitrite);
+  if (!tan || !no2) return {};  // the weekly test is asked for first
+  const bool ammonia_clear = s.of(WaterKey::un_ionized_ammonia).tone == Tone::good, nitrite_clear = s.of(WaterKey::nitrite).tone == Tone::good;
+  std::vector<records::RecordId> ids = tan->records;
+  ids.insert(ids.end(), no2->records.begin(), no2->records.end());
+  Action a;
+  a.rule = "ripening";
+  a.tone = Tone::watch;
+  const Date day = next_weekly_test(s);
+  a.by = s.end_of(std::max(day, s.today()));
+  a.by_text = by_text(s, std::max(day, s.today()));
+  if (ammonia_clear && nitrite_clear) {
+    a.what = {"Prove that the filter is ripe: feed it a little ammonia."};
+    a.how_much = {"A dose that reads clearly on the card, with no animals in the tank; test ammonia and nitrite a day later."};
+    a.because.push_back({{"Ammonia and nitrite both read low: {0}; {1}. That means a ripe filter only if it has been fed ammonia lately.", {Word{tan->raw_text}, Word{no2->raw_text}}}, ids});
+  } else {
+    a.what = {"Not ready for eggs yet: let the filter ripen."};
+    a.how_much = ammonia_clear ? Sentence{"Wait and test weekly; feed no more ammonia until nitrite falls."}
+                               : Sentence{"Keep it warm and well aired, and test weekly; ammonia should fall by itself."};
+    a.because.push_back({{"The latest tests read {0} for ammonia and {1} for nitrite.", {Word{tan->raw_text}, Word{no2->raw_text}}}, ids});
+    if (tan->open_above || no2->open_above)
+      a.because.push_back({{"A reading is off the top of its card: dilute a sample with source water to see how much there is."}, ids});
+  }
+  if (s.season.egg_day) a.because.push_back({{"The eggs are planned for {0}.", {*s.season.egg_day}}, {}});
+  a.would_change_if.push_back({{"Ammonia and nitrite both gone a day after a dose."}, {}});
+  a.cautions.push_back({"Watch KH: ripening uses it up, and without it the filter stops."});
+  a.sources = {"order of events in ripening: start-up studies of nitrifying filters, e.g. Manthe & Malone 1987"};
+  return {a};
+}
+
+}  // namespace redd::advice::rules

@@ -1,0 +1,55 @@
+#pragma once
+// A sentence for the keeper with its numbers still exact. Rules and estimates write Sentences; only report/ rounds the
+// numbers, picks the reader's units and language. The English pattern is also the key under which a translation is found.
+
+#include <initializer_list>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "quantities/nitrogen.h"
+#include "quantities/temperature.h"
+#include "quantities/time.h"
+#include "quantities/water.h"
+
+namespace redd {
+
+/// A nitrogen concentration to be shown on a basis, e.g. un-ionized ammonia as NH3.
+struct ShownNitrogen {
+  NitrogenConc value;
+  NitrogenBasis basis;
+};
+/// A share, shown as a percentage.
+struct Share {
+  double fraction;
+};
+/// A number of things.
+struct Number {
+  long long count;
+};
+/// A plain measured number with its unit word, e.g. {0.31, "mg/L"}. Shown to two significant digits.
+struct Measured {
+  double value;
+  std::string unit{};
+};
+/// A ready word or name: never a number.
+struct Word {
+  std::string text;
+};
+
+using Shown = std::variant<Temperature, TemperatureChange, ShownNitrogen, Ph, Alkalinity, Hardness, OxygenConc, Volume, Mass,
+                           ThermalSum, Days, Date, Instant, Share, Number, Measured, Word>;
+
+/// Pattern with {0}, {1}, … and what stands there. Every argument must appear in the pattern and the other way round.
+struct Sentence {
+  std::string pattern{};
+  std::vector<Shown> values{};
+  Sentence() = default;
+  Sentence(std::string_view english) : pattern(english) {}
+  Sentence(const char* english) : pattern(english) {}
+  Sentence(std::string_view english, std::initializer_list<Shown> shown) : pattern(english), values(shown) {}
+  bool empty() const { return pattern.empty(); }
+};
+
+}  // namespace redd
