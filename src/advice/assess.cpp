@@ -10,6 +10,21 @@ namespace redd::advice {
 using inference::Quantity;
 using inference::QuantityBelief;
 
+ShownNitrogen Situation::on_card(Quantity quantity, double mg_n_per_l) const {
+  const QuantityBelief* known = belief.find(quantity);
+  NitrogenBasis basis = quantity == Quantity::nitrate ? NitrogenBasis::no3 : NitrogenBasis::n;
+  if (known) {
+    switch (known->unit) {
+      case records::TestUnit::mg_nh3_per_l: basis = NitrogenBasis::nh3; break;
+      case records::TestUnit::mg_nh4_per_l: basis = NitrogenBasis::nh4; break;
+      case records::TestUnit::mg_no2_per_l: basis = NitrogenBasis::no2; break;
+      case records::TestUnit::mg_no3_per_l: basis = NitrogenBasis::no3; break;
+      default: basis = NitrogenBasis::n; break;
+    }
+  }
+  return {NitrogenConc::from_mg_n_per_l(mg_n_per_l), basis};
+}
+
 Assessment read_of(const Situation& s, WaterKey key, Quantity quantity) {
   Assessment a;
   a.key = key;

@@ -12,8 +12,6 @@ using inference::Quantity;
 namespace marks = chemistry::limits;
 
 ShownNitrogen nh3(double mg_n_per_l) { return {NitrogenConc::from_mg_n_per_l(mg_n_per_l), NitrogenBasis::nh3}; }
-ShownNitrogen as_n(double mg_n_per_l) { return {NitrogenConc::from_mg_n_per_l(mg_n_per_l), NitrogenBasis::n}; }
-ShownNitrogen no3(double mg_n_per_l) { return {NitrogenConc::from_mg_n_per_l(mg_n_per_l), NitrogenBasis::no3}; }
 
 }  // namespace
 
@@ -87,7 +85,7 @@ Assessment assess_total_ammonia(const Situation& s, const Assessment& un_ionized
   }
   if (a.limits.empty()) a.meaning = {"How harmful it is depends on pH: test pH too."};
   else if (!inference::has_animals(s.belief.brood.animals)) a.meaning = {"Food for the ripening filter: watch it rise, then fall by itself."};
-  else a.meaning = {"At this pH and temperature the mark to act at is {0}.", {as_n(a.limits.front().value)}};
+  else a.meaning = {"At this pH and temperature the mark to act at is {0}.", {s.on_card(Quantity::total_ammonia, a.limits.front().value)}};
   return a;
 }
 
@@ -102,20 +100,20 @@ Assessment assess_nitrite(const Situation& s) {
     const bool clear = !a.open_above && a.value->high < most;
     a.tone = clear ? Tone::good : Tone::watch;
     a.meaning = clear ? Sentence{"Low. If the filter has been fed ammonia and this stays low, its second half has ripened."}
-                      : Sentence{"Part of ripening: it rises after ammonia and must fall below {0} before eggs come.", {as_n(most)}};
+                      : Sentence{"Part of ripening: it rises after ammonia and must fall below {0} before eggs come.", {s.on_card(Quantity::nitrite, most)}};
   } else if (a.open_above || a.value->mid >= most) {
     a.tone = Tone::alarm;
-    a.meaning = {"About {0} or more; with this chloride it should never be above {1}.", {as_n(a.value->mid), as_n(most)}};
+    a.meaning = {"About {0} or more; with this chloride it should never be above {1}.", {s.on_card(Quantity::nitrite, a.value->mid), s.on_card(Quantity::nitrite, most)}};
   } else if (a.value->high >= most && a.value->mid >= mean) {
     a.tone = Tone::act;
-    a.meaning = {"It may be as high as {0}; with this chloride it should never be above {1}.", {as_n(a.value->high), as_n(most)}};
+    a.meaning = {"It may be as high as {0}; with this chloride it should never be above {1}.", {s.on_card(Quantity::nitrite, a.value->high), s.on_card(Quantity::nitrite, most)}};
   } else if (a.value->mid >= mean || a.value->high >= most) {
     a.tone = Tone::watch;
-    a.meaning = {"Between {0} and {1}; over a month it should stay below {2}.", {as_n(a.value->low), as_n(a.value->high), as_n(mean)}};
+    a.meaning = {"Between {0} and {1}; over a month it should stay below {2}.", {s.on_card(Quantity::nitrite, a.value->low), s.on_card(Quantity::nitrite, a.value->high), s.on_card(Quantity::nitrite, mean)}};
   } else {
     a.tone = Tone::good;
-    a.meaning = a.value->high > mean ? Sentence{"Low, as far as the card can show: the month's mark of {0} is finer than the card.", {as_n(mean)}}
-                                     : Sentence{"At most {0}, below the month's mark of {1}.", {as_n(a.value->high), as_n(mean)}};
+    a.meaning = a.value->high > mean ? Sentence{"Low, as far as the card can show: the month's mark of {0} is finer than the card.", {s.on_card(Quantity::nitrite, mean)}}
+                                     : Sentence{"At most {0}, below the month's mark of {1}.", {s.on_card(Quantity::nitrite, a.value->high), s.on_card(Quantity::nitrite, mean)}};
   }
   return a;
 }
@@ -142,16 +140,16 @@ Assessment assess_nitrate(const Situation& s) {
   const bool animals = inference::has_animals(s.belief.brood.animals);
   if (a.open_above || a.value->high >= ceiling) {
     a.tone = animals ? Tone::act : Tone::watch;
-    a.meaning = {"It may be as high as {0}; the ceiling is {1}.", {no3(a.value->high), no3(ceiling)}};
+    a.meaning = {"It may be as high as {0}; the ceiling is {1}.", {s.on_card(Quantity::nitrate, a.value->high), s.on_card(Quantity::nitrate, ceiling)}};
   } else if (a.value->high >= act) {
     a.tone = animals && a.value->mid >= act ? Tone::act : Tone::watch;
-    a.meaning = {"It may be as high as {0}; the mark to act at is {1}.", {no3(a.value->high), no3(act)}};
+    a.meaning = {"It may be as high as {0}; the mark to act at is {1}.", {s.on_card(Quantity::nitrate, a.value->high), s.on_card(Quantity::nitrate, act)}};
   } else if (a.value->mid >= guideline) {
     a.tone = Tone::watch;
-    a.meaning = {"About {0}, above the long-term guideline of {1}: plan a water change.", {no3(a.value->mid), no3(guideline)}};
+    a.meaning = {"About {0}, above the long-term guideline of {1}: plan a water change.", {s.on_card(Quantity::nitrate, a.value->mid), s.on_card(Quantity::nitrate, guideline)}};
   } else {
     a.tone = Tone::good;
-    a.meaning = {"At most {0}, below the mark to act at, {1}.", {no3(a.value->high), no3(act)}};
+    a.meaning = {"At most {0}, below the mark to act at, {1}.", {s.on_card(Quantity::nitrate, a.value->high), s.on_card(Quantity::nitrate, act)}};
   }
   return a;
 }

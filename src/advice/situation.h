@@ -58,6 +58,8 @@ struct Situation {
   /// 16:00 on a school-local day: the end of the working day by which a thing is asked.
   Instant end_of(Date day) const { return instant_of(zone, std::chrono::local_seconds{day} + std::chrono::hours(16)); }
   const Assessment& of(WaterKey key) const { return water.at(key); }
+  /// A nitrogen value on the basis the keeper's own card prints for this quantity.
+  ShownNitrogen on_card(inference::Quantity quantity, double mg_n_per_l) const;
 };
 
 /// Judges all nine quantities.

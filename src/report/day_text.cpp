@@ -101,7 +101,7 @@ std::string milestones_text(const DayView& day, const Reader& reader) {
   std::string out;
   const auto& brood = day.belief.brood;
   if (!brood.forecast || brood.animals == inference::Animals::none) return "No eggs have been received, so there is nothing to forecast yet.\n";
-  for (const auto& f : brood.forecast->stages) out += std::string(stage_title(f.stage)) + ": " + milestone_text(f) + "  (model " + std::string(f.model_key) + ")\n";
+  for (const auto& f : brood.forecast->stages) out += std::string(stage_title(f.stage)) + ": " + milestone_text(f) + "  (curve: " + std::string(f.model_key) + ")\n";
   out += text_of({"Thermal sum so far: {0} (between {1} and {2}).", {brood.forecast->thermal_sum.mid, brood.forecast->thermal_sum.low, brood.forecast->thermal_sum.high}}, reader) + "\n";
   return out;
 }

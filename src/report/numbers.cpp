@@ -84,6 +84,19 @@ std::string decimals(double value, int places) {
 std::string two_digits(double value) {
   if (value == 0.0) return "0";
   const double size = std::abs(value);
+  // A published mark such as 0.0125 is exact at three digits and keeps them; an estimate practically never is.
+  if (size < 100.0 && std::isfinite(size)) {
+    const double unit = std::pow(10.0, std::floor(std::log10(size)) - 2.0);
+    const double rounded = std::round(value / unit) * unit;
+    if (std::abs(value - rounded) < 1e-6 * size) {
+      std::string text = decimals(value, std::min(6, places_for(size) + 1));
+      if (text.find('.') != std::string::npos) {
+        text.erase(text.find_last_not_of('0') + 1);
+        if (text.ends_with('.')) text.pop_back();
+      }
+      return text;
+    }
+  }
   if (size >= 100.0 && std::isfinite(size)) {
     const double unit = std::pow(10.0, std::floor(std::log10(size)) - 1.0);
     return decimals(std::round(value / unit) * unit, 0);

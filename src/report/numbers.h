@@ -18,7 +18,8 @@ struct Reader {
 /// Fixed number of decimals, no trailing dot: decimals(0.126, 2) = "0.13".
 std::string decimals(double value, int places);
 
-/// Two significant digits in plain notation, e.g. 0.0123 -> "0.012", 3.96 -> "4.0", 127 -> "130".
+/// Two significant digits in plain notation, e.g. 0.0123 -> "0.012", 3.96 -> "4.0", 127 -> "130"; three where the value is exact
+/// at three (0.0125), trailing zeros dropped.
 std::string two_digits(double value);
 
 /// "between" texts of an interval in one unit: "0.2-0.6 mg/L"; "at least 4" when open above; one number when both ends round alike.

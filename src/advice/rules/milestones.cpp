@@ -7,6 +7,12 @@ namespace {
 
 using biology::Stage;
 
+/// The published curve behind a forecast, in words.
+std::string curve_source(const Situation& s, const biology::StageForecast& f) {
+  const auto model = biology::model_for(*s.belief.brood.species, f.stage, f.model_key);
+  return model ? std::string(model->source) : std::string(f.model_key);
+}
+
 bool logged(const Situation& s, Stage stage) {
   for (const auto& report : s.belief.brood.forecast->observations)
     if (report.observation.seen && biology::stage_of(report.observation.milestone) == stage) return true;
@@ -39,7 +45,7 @@ void hatch(const Situation& s, std::vector<Action>& actions) {
   if (is_weekend(middle)) a.because.push_back({{"The most likely day, {0}, is on a weekend: plan who looks.", {middle}}, {}});
   a.would_change_if.push_back({{"What you see: a first hatch or \"none yet\" narrows the window."}, {}});
   a.cautions.push_back({"Hatching makes foam and a burst of ammonia: test ammonia the day after most have hatched."});
-  a.sources = {std::string(f.model_key)};
+  a.sources = {curve_source(s, f)};
   actions.push_back(std::move(a));
 }
 
@@ -58,7 +64,7 @@ void swim_up(const Situation& s, std::vector<Action>& actions) {
   a.would_change_if.push_back({{"What you see: log first swim-up, half swim-up, or \"none yet\"."}, {}});
   a.cautions.push_back({"No unfed gap longer than a day in the first three weeks of feeding: plan weekends now."});
   a.cautions.push_back({"Food becomes ammonia: take leftovers out and test twice a week when feeding starts."});
-  a.sources = {std::string(f.model_key), "first feeding at 50 to 90 % swim-up: published trout guides"};
+  a.sources = {curve_source(s, f), "first feeding at 50 to 90 % swim-up: published trout guides"};
   actions.push_back(std::move(a));
 }
 

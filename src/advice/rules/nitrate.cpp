@@ -8,7 +8,7 @@ std::vector<Action> nitrate(const Situation& s) {
   const Assessment& no3 = s.of(WaterKey::nitrate);
   if (!inference::has_animals(s.belief.brood.animals) || !no3.value || no3.tone < Tone::watch) return {};
   const NitrateMarks marks = nitrate_marks(s.season);
-  const auto shown = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::no3}; };
+  const auto shown = [&](double v) { return s.on_card(inference::Quantity::nitrate, v); };
   const double goal = marks.guideline.mg_n_per_l();
   auto change = planning::smallest_change(s.season, s.belief, [&](const auto& c) { return c.after.at(inference::Quantity::nitrate).mid < goal; });
   const bool reaches = change.has_value();

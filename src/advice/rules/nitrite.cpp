@@ -10,7 +10,7 @@ std::vector<Action> nitrite(const Situation& s) {
   const Assessment& no2 = s.of(WaterKey::nitrite);
   if (!inference::has_animals(s.belief.brood.animals) || !no2.value || no2.tone < Tone::watch) return {};
   const chemistry::NitriteLimit limit = chemistry::nitrite_limit(s.belief.chloride_mg_per_l);
-  const auto n = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::n}; };
+  const auto n = [&](double v) { return s.on_card(inference::Quantity::nitrite, v); };
   std::vector<Reason> because{{{"Nitrite is between {0} and {1}; with this chloride the month's mean should stay below {2} and nothing above {3}.",
                                 {n(no2.value->low), n(no2.value->high), n(limit.mean.mg_n_per_l()), n(limit.maximum.mg_n_per_l())}}, no2.records}};
   if (!s.belief.chloride_mg_per_l)
