@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <functional>
 #include <list>
+#include <map>
 #include <ostream>
 #include <set>
 
@@ -67,7 +68,7 @@ class RecordFlags {
       slot.option = command.add_flag("--" + flag.name, slot.truth, help_of(flag));
       return;
     }
-    slot.option = command.add_option(names, slot.values, help_of(flag));
+    slot.option = command.add_option(names, slot.values, help_of(flag))->type_name(flag.reads == Flag::Reads::text ? "TEXT" : "VALUE");
     if (joins_words) slot.option->expected(1, 1000);
     else slot.option->expected(flag.name == "between" && flag.reads == Flag::Reads::form ? 2 : 1);
   }
@@ -118,22 +119,34 @@ void add_writing(CLI::App& command, Everything& all, bool with_json) {
   if (with_json) command.add_option("--json", all.writing.json, "the whole body of the record as JSON, instead of flags")->type_name("BODY");
 }
 
+std::string words_for(const std::string& kind) {
+  static const std::map<std::string, const char*> words{
+      {"kit", "A test kit (easier: redd kit use FILE)"},
+      {"source_water", "The water that changes are made with: tap, rain barrel"},
+      {"reading", "A water test"},
+      {"temperature", "A temperature of tank, room or source water"},
+      {"water_change", "Water taken out and replaced"},
+      {"dose", "A salt or conditioner added"},
+      {"set_point", "What the chiller's controller is set to"},
+      {"egg_receipt", "Eggs arriving, with what the hatchery says of their age"},
+      {"count", "Dead or living animals counted"},
+      {"feeding", "Food given"},
+      {"filter_work", "Media rinsed, replaced, added or seeded"},
+      {"equipment", "Something failed, was restored, switched or serviced"},
+      {"milestone", "Eyes, hatch or swim-up seen, or looked for and not yet there (--not-seen)"},
+      {"note", "Anything else worth remembering"},
+      {"release", "Fish released, where the permit allows it"}};
+  const auto found = words.find(kind);
+  return found == words.end() ? dashed(kind) : found->second;
+}
+
 void add_log(CLI::App& app, Everything& all) {
   CLI::App* log_command = app.add_subcommand("log", "Log a reading, a temperature, a water change or anything else");
   log_command->require_subcommand(1);
-  log_command->footer(
-      "Examples:\n"
-      "  redd log reading nitrite --step 0.1          the colour matches the printed step 0.1\n"
-      "  redd log reading nitrite --between 0.1 0.25  the colour lies between two steps\n"
-      "  redd log reading kh --drops 7                seven drops until the colour turned\n"
-      "  redd log temperature 8.4C                    or 47F; the unit must be said\n"
-      "  redd log water-change 20L --dechlorinated    or 5gal\n"
-      "  redd log count dead-eggs 3 --author \"Team Otter\" --at 07:50\n"
-      "\"redd log KIND --help\" shows the flags of a kind.");
   for (const std::string_view name : records::kind_names()) {
     const std::string kind(name);
     if (kind == "season_setup" || kind == "undo") continue;  // redd init, redd undo
-    CLI::App* command = log_command->add_subcommand(dashed(kind), kind == "kit" ? "A test kit (easier: redd kit use FILE)" : "Log a " + dashed(kind));
+    CLI::App* command = log_command->add_subcommand(dashed(kind), words_for(kind));
     if (kind.find('_') != std::string::npos) command->alias(kind);
     RecordFlags& flags = all.record_flags.emplace_back();
     const auto positionals = positionals_of(kind);
@@ -145,6 +158,16 @@ void add_log(CLI::App& app, Everything& all) {
       all.command = [&all, &flags, kind] { return log(all.console, all.place, kind, flags.typed(), all.writing); };
     });
   }
+  // After its kinds, which would otherwise take it over.
+  log_command->footer(
+      "Examples:\n"
+      "  redd log reading nitrite --step 0.1          the colour matches the printed step 0.1\n"
+      "  redd log reading nitrite --between 0.1 0.25  the colour lies between two steps\n"
+      "  redd log reading kh --drops 7                seven drops until the colour turned\n"
+      "  redd log temperature 8.4C                    or 47F; the unit must be said\n"
+      "  redd log water-change 20L --dechlorinated    or 5gal\n"
+      "  redd log count dead-eggs 3 --author \"Team Otter\" --at 07:50\n"
+      "\"redd log KIND --help\" shows the flags of a kind.");
 }
 
 void add_writers(CLI::App& app, Everything& all) {
@@ -316,9 +339,13 @@ void add_formulas(CLI::App& app, Everything& all) {
   calc_command->add_option("inputs", all.inputs, "key=value, keys carry their units");
   calc_command->add_flag("--list", all.list_formulas, "all formulas: inputs, units, ranges, sources");
   calc_command->add_flag("--json", all.json, "as JSON, numbers unrounded");
-  calc_command->callback([&all, calc_command] {
-    if (!all.list_formulas && all.key.empty()) throw CLI::RequiredError("Name a formula (redd calc --list shows them)");
-    all.command = [&all] { return all.list_formulas ? calc_list(all.console, all.json) : calc(all.console, all.key, all.inputs, all.json); };
+  calc_command->callback([&all] {
+    all.command = [&all] {
+      if (all.list_formulas) return calc_list(all.console, all.json);
+      if (!all.key.empty()) return calc(all.console, all.key, all.inputs, all.json);
+      all.console.err << "redd: calc needs the name of a formula; redd calc --list shows them.\n";
+      return Exit::usage;
+    };
   });
   app.add_subcommand("engine", "Answer questions in JSON, one a line, from standard input")->callback([&all] {
     all.command = [&all] { return engine(all.console); };
@@ -385,9 +412,7 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   try {
     app.parse(words);
   } catch (const CLI::CallForHelp&) {
-    const CLI::App* asked_about = &app;
-    while (!asked_about->get_subcommands().empty()) asked_about = asked_about->get_subcommands().front();
-    console.out << asked_about->help();
+    console.out << app.help();  // of the command that was named, if one was
     return 0;
   } catch (const CLI::CallForVersion&) {
     console.out << "redd " << version << "\n";

@@ -124,7 +124,7 @@ TEST_F(AppTest, WrongEnvelopesAreRefused) {
   expect("nonsense", 400, "");
   expect("[1,2]", 400, "");
   expect(std::string(5000, '['), 400, "");
-  expect(R"({"kind":"note","kind":"note","author":"a","body":{"text":"x"}})", 400, "kind");
+  expect(R"({"kind":"note","kind":"note","author":"a","body":{"text":"x"}})", 422, "kind");
   expect(R"({"kind":"poem","author":"a","body":{"text":"x"}})", 422, "/kind");
   expect(R"({"kind":"note","body":{"text":"x"}})", 422, "/author");
   expect(R"({"kind":"note","author":")" + std::string(65, 'a') + R"(","body":{"text":"x"}})", 422, "/author");
