@@ -1,5 +1,6 @@
 // Builds the page into dist/ (or --outDir): one script, one style sheet, one HTML file, all under fixed names, so that
-// the same sources always give the same bytes. In development an invented season answers /api (src/fixtures).
+// the same sources always give the same bytes. In development an invented season answers /api (src/fixtures), or a
+// running redd does: REDD_API=http://127.0.0.1:7333.
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vite";
 
@@ -25,6 +26,12 @@ function markAsBuilt() {
   };
 }
 
+/** Development only: hands /api to a running redd, which answers its own page alone. */
+function runningServer(address) {
+  const configure = (proxy) => proxy.on("proxyReq", (request) => request.removeHeader("origin"));
+  return { "/api": { target: address, changeOrigin: true, configure } };
+}
+
 /** Development only: answers /api from the invented season of src/fixtures, in memory. */
 function inventedServer() {
   return {
@@ -47,7 +54,9 @@ function inventedServer() {
 
 export default defineConfig(({ mode }) => ({
   base: "./",
-  plugins: [svelte(), inventedServer(), markAsBuilt()],
+  cacheDir: "../build/web-cache",
+  plugins: [svelte(), ...(process.env.REDD_API ? [] : [inventedServer()]), markAsBuilt()],
+  server: process.env.REDD_API ? { proxy: runningServer(process.env.REDD_API) } : {},
   resolve: process.env.VITEST ? { conditions: ["browser"] } : {},
   build: {
     target: "es2022",

@@ -16,7 +16,7 @@ for (const [file, { examples }] of Object.entries(files)) {
   for (const one of examples) {
     const name = document.createElement("p");
     name.textContent = one.name;
-    const frame = document.createElement("div");
+    const frame = document.createElement(title.textContent === "HistoryRow" ? "ul" : "div");
     frame.dataset.example = `${title.textContent}: ${one.name}`;
     section.append(name, frame);
     mount(one.component, { target: frame, props: one.props });
