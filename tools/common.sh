@@ -15,6 +15,9 @@ test_packages=(
   chromium fonts-dejavu-core
 )
 
+# The compiler cache, where there is one, serves every checkout of this tree alike.
+export CCACHE_BASEDIR="$root" CCACHE_NOHASHDIR=1
+
 say() { printf '%s\n' "$@"; }
 complain() { printf '%s\n' "$@" >&2; }
 
