@@ -17,7 +17,7 @@ using detail::WeightedValues;
 
 constexpr double hottest_c = 35.0, coldest_c = -5.0;  // what a tank thermometer can show while anything lives
 constexpr double surprising_sd = 3.0;
-constexpr unsigned log2_few_samples = 11, log2_many_samples = 14;
+constexpr unsigned log2_few_samples = 12, log2_many_samples = 14;
 constexpr double enough_effective_samples = 150.0;  // a 5 % tail then rests on seven or more
 
 // --- what was given -------------------------------------------------------------------------------------------------

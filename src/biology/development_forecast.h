@@ -141,8 +141,8 @@ struct DevelopmentForecast {
 ///         between are filled in a straight line with more doubt; beyond the last day its temperature is held with more
 ///         doubt. observations: in any order; those dated after today are reported and left out.
 /// Out     medians and windows by weighted quasi-random samples: exact in the lot's error given everything else,
-///         repeatable to about a tenth of a day.
-/// Shape   about 5 ms for a year of days; allocates its own working memory.
+///         ends repeat to about 1 % of the width.
+/// Shape   about 8 ms for a year of days; allocates its own working memory.
 /// Errors  unknown_model; out_of_range for temperatures outside -5 to 35 C, negative sums, doubts or shares;
 ///         missing_temperature; days_out_of_order.
 /// Source  lot error and within-lot spread: docs/science/development.md. Two clocks, hatch and swim-up, run from one

@@ -66,7 +66,7 @@ BatchWorlds::BatchWorlds(const SpeciesProfile& species, const Clocks& clocks, co
   for (std::size_t i = 0; i < points.count(); ++i) {
     const auto u = points.point(i);
     const auto normal = [&](std::size_t d) { return numerics::normal_quantile(u[d]); };
-    Sample sample{paths_.world({normal(0), normal(1)}), start_of(u[2], normal(2), normal(3)), prior};
+    Sample sample = sample_of({normal(0), normal(1)}, start_of(u[2], normal(2), normal(3)), prior);
     sample.x = {normal(4), normal(5), normal(6)};  // standard normals until settle()
     samples_.push_back(sample);
   }
@@ -79,9 +79,16 @@ BatchWorlds::BatchWorlds(const SpeciesProfile& species, const Clocks& clocks, co
         "doubt.");
 }
 
+BatchWorlds::Sample BatchWorlds::sample_of(const Shifts& shifts, const Start& start, const LotErrors& errors) const {
+  Sample sample{paths_.world(shifts), start, {}, errors};
+  for (std::size_t clock = 0; clock < clock_count; ++clock)
+    sample.total_at_start[clock] = sample.world.total(clock, start.position);
+  return sample;
+}
+
 LotErrors BatchWorlds::prior_errors() {
   // Extrapolation along the most likely history widens each stage's error.
-  const Sample middle{paths_.world({0.0, 0.0}), start_of(0.5, 0.0, 0.0), LotErrors(0.0, 0.0, 0.0)};
+  const Sample middle = sample_of({0.0, 0.0}, start_of(0.5, 0.0, 0.0), LotErrors(0.0, 0.0, 0.0));
   std::array<double, 3> extra_sd{};
   for (std::size_t stage = 0; stage < 3; ++stage) {
     const double end = position_at(middle, stage, 0.0, 0.0);
@@ -144,7 +151,7 @@ BatchWorlds::Start BatchWorlds::received_eyed(const ReceivedEyed& known, double 
 double BatchWorlds::gained(const Sample& sample, std::size_t clock, double position) const {
   const Start& start = sample.start;
   if (position < start.position) return (position - start.position) * start.pre_rate[clock];
-  return sample.world.total(clock, position) - sample.world.total(clock, start.position);
+  return sample.world.total(clock, position) - sample.total_at_start[clock];
 }
 
 /// Where the animal z passes the stage, if the lot's error is x.
@@ -155,7 +162,7 @@ double BatchWorlds::position_at(const Sample& sample, std::size_t stage, double 
       start.own_share ? std::exp(x) * (animal - start.progress[stage]) : std::exp(x) * animal - start.progress[stage];
   if (to_go <= 0.0)
     return start.pre_rate[stage] > 0.0 ? start.position + to_go / start.pre_rate[stage] : start.position;
-  return sample.world.position_of(stage, sample.world.total(stage, start.position) + to_go);
+  return sample.world.position_of(stage, sample.total_at_start[stage] + to_go);
 }
 
 double BatchWorlds::past_fraction(const Sample& sample, std::size_t stage, double position) const {

@@ -62,6 +62,7 @@ class BatchWorlds {
   struct Sample {
     TemperaturePaths::World world;
     Start start;
+    std::array<double, clock_count> total_at_start;  ///< the record's sums at the start, asked for often
     LotErrors errors;
     double log_weight = 0.0;
     double weight = 0.0;
@@ -80,6 +81,7 @@ class BatchWorlds {
   Start fertilised(const Fertilised& known, double start_normal, Temperature incubation) const;
   Start thermal_units(const ThermalUnitsSoFar& known, double start_normal, Temperature incubation) const;
   Start received_eyed(const ReceivedEyed& known, double start_uniform, Temperature incubation) const;
+  Sample sample_of(const Shifts& shifts, const Start& start, const LotErrors& errors) const;
   LotErrors prior_errors();
   double gained(const Sample& sample, std::size_t clock, double position) const;
   double position_at(const Sample& sample, std::size_t stage, double x, double z) const;

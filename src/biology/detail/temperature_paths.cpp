@@ -133,14 +133,24 @@ double TemperaturePaths::World::total(std::size_t clock, double position_days) c
 
 double TemperaturePaths::World::position_of(std::size_t clock, double total) const {
   std::size_t low = 0, high = days_;
-  if (at_day(clock, high) < total) return static_cast<double>(days_);
-  while (high - low > 1) {
-    const std::size_t middle = low + (high - low) / 2;
-    (at_day(clock, middle) < total ? low : high) = middle;
+  double before = 0.0, after = at_day(clock, high);  // sums begin at nothing
+  if (after < total) return static_cast<double>(days_);
+  if (before >= total) return 0.0;
+  // Totals rise almost evenly, so a straight line finds the day in a few looks; every third look halves, lest it crawl.
+  for (int look = 1; high - low > 1; ++look) {
+    const auto span = high - low;
+    const auto straight = static_cast<std::size_t>((total - before) / (after - before) * static_cast<double>(span));
+    const std::size_t middle = low + std::clamp<std::size_t>(look % 3 == 0 ? span / 2 : straight, 1, span - 1);
+    const double there = at_day(clock, middle);
+    if (there < total) {
+      low = middle;
+      before = there;
+    } else {
+      high = middle;
+      after = there;
+    }
   }
-  const double before = at_day(clock, low), after = at_day(clock, high);
-  if (after <= before) return static_cast<double>(low);
-  return static_cast<double>(low) + std::clamp((total - before) / (after - before), 0.0, 1.0);
+  return static_cast<double>(low) + (total - before) / (after - before);
 }
 
 }  // namespace redd::biology::detail
