@@ -149,7 +149,7 @@ int status_of(const Problems& problems) {
   static const std::map<std::string, int, std::less<>> special{
       {"not_json", 400},        {"too_deep", 400},         {"not_an_object", 400},  {"unknown_formula", 404},
       {"no_season", 409},       {"entry_key_reused", 409}, {"second_season", 409}, {"file_exists", 409},
-      {"not_an_instant", 400},  {"before_the_season", 422}, {"disk_full", 507},     {"locked", 503},          {"disk_error", 500},
+      {"disk_full", 507},     {"locked", 503},          {"disk_error", 500},
       {"damaged", 500},         {"read_only", 500},        {"file_missing", 500},   {"not_a_season_file", 500}, {"newer_schema", 500},
       {"zone_files_missing", 500}, {"no_demo", 500}};
   for (const Problem& problem : problems)
