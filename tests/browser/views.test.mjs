@@ -1,0 +1,113 @@
+// Every screen at phone, desktop and projector size, light and dark: no accessibility findings, nothing sticks out, no
+// complaints in the console, nothing asked of any other server; and on paper.
+import assert from "node:assert/strict";
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import { after, before, test } from "node:test";
+import { axeFindings, go, openPage, settled, shot, sizes, startBrowser, startRedd, sticksOut } from "./support/redd.mjs";
+
+let redd;
+let browser;
+
+before(async () => {
+  redd = await startRedd("demo");
+  browser = await startBrowser();
+});
+
+after(async () => {
+  await browser?.close();
+  await redd?.stop();
+});
+
+async function someTests(page) {
+  await go(page, "log");
+  const links = await page.locator("a[href^='#/log/test/']").evaluateAll((all) => all.map((a) => a.getAttribute("href")));
+  return links.map((href) => href.replace("#/", ""));
+}
+
+for (const [sizeName, size] of Object.entries(sizes)) {
+  for (const scheme of ["light", "dark"]) {
+    test(`every screen, ${sizeName}, ${scheme}`, async () => {
+      const { page, complaints, close } = await openPage(browser, redd.address, { size, scheme, reducedMotion: "reduce" });
+      const tests = await someTests(page);
+      assert.ok(tests.length > 3);
+      const nitrite = tests.find((one) => one.includes("nitrite"));
+      const drops = tests.find((one) => /kh|gh/.test(one));
+      const screens = ["today", "season", "log", nitrite, drops, "log/water_change", "log/egg_receipt", "log/kits", "history"];
+      for (const screen of screens) {
+        await go(page, screen);
+        assert.deepEqual(await axeFindings(page), [], `${screen} at ${sizeName}, ${scheme}`);
+        assert.equal(await sticksOut(page), 0, `${screen} sticks out at ${sizeName}`);
+        await shot(page, `${screen.replaceAll("/", "-")}-${sizeName}-${scheme}`);
+      }
+      // With everything unfolded.
+      for (const screen of ["today", "season"]) {
+        await go(page, screen);
+        for (;;) {
+          const folded = page.locator("button[aria-expanded='false']").first();
+          if ((await folded.count()) === 0) break;
+          await folded.click();
+        }
+        await settled(page);
+        assert.deepEqual(await axeFindings(page), [], `${screen}, unfolded, at ${sizeName}, ${scheme}`);
+        assert.equal(await sticksOut(page), 0, `${screen}, unfolded, sticks out at ${sizeName}`);
+      }
+      await shot(page, `season-unfolded-${sizeName}-${scheme}`);
+      await go(page, "log/kits");
+      await page.getByRole("button", { name: /^Edit / }).first().click();
+      assert.deepEqual(await axeFindings(page), [], `kit editor at ${sizeName}, ${scheme}`);
+      assert.equal(await sticksOut(page), 0, `kit editor sticks out at ${sizeName}`);
+      await shot(page, `kit-editor-${sizeName}-${scheme}`);
+      assert.deepEqual(complaints, []);
+      await close();
+    });
+  }
+}
+
+test("targets are large enough on a phone", async () => {
+  const { page, close } = await openPage(browser, redd.address, { size: sizes.phone });
+  for (const screen of ["today", "log", "history"]) {
+    await go(page, screen);
+    const small = await page.locator("main button, main a.button, main a.choice, header nav a").evaluateAll((all) =>
+      all
+        .filter((one) => one.getClientRects().length > 0)
+        .map((one) => [one.textContent?.trim(), one.getBoundingClientRect()])
+        .filter(([, box]) => box.height < 24 || box.width < 24)
+        .map(([text]) => text),
+    );
+    assert.deepEqual(small, [], screen);
+  }
+  for (const name of ["Log a test"]) {
+    await go(page, "today");
+    const box = await page.getByRole("link", { name }).boundingBox();
+    assert.ok(box && box.height >= 44 && box.width >= 44, name);
+  }
+  await close();
+});
+
+test("today and the season print on paper, unfolded", async () => {
+  const { page, close } = await openPage(browser, redd.address);
+  await settled(page);
+  await page.emulateMedia({ media: "print" });
+  assert.equal(await page.getByRole("navigation").isVisible(), false);
+  const details = page.locator(".print-open[hidden]");
+  for (let index = 0; index < (await details.count()); index += 1) assert.ok(await details.nth(index).isVisible());
+  const folder = process.env.REDD_SHOTS;
+  for (const screen of ["today", "season"]) {
+    await page.emulateMedia({ media: "screen" });
+    await go(page, screen);
+    if (folder) mkdirSync(folder, { recursive: true });
+    const pdf = await page.pdf({ format: "A4", ...(folder ? { path: join(folder, `print-${screen}.pdf`) } : {}) });
+    assert.ok(pdf.length > 10_000);
+  }
+  await close();
+});
+
+test("zoomed text and a wide word do not break today", async () => {
+  const { page, close } = await openPage(browser, redd.address, { size: { width: 640, height: 800 } });
+  await page.addStyleTag({ content: "html { font-size: 200% !important; }" }).catch(() => undefined);
+  await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
+  await settled(page);
+  assert.equal(await sticksOut(page), 0);
+  await close();
+});
