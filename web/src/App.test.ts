@@ -192,6 +192,11 @@ describe("the page", () => {
     expect(await screen.findByText(t.setup.kitTitle)).toBeTruthy();
     expect(server.sent[0]?.body).toMatchObject({ name: "Our trout", species: "brook_trout", volume_l: 200, target_c: 10 });
     expect(server.sent[0]?.body).not.toHaveProperty("egg_day");
+    await fireEvent.click(screen.getByRole("button", { name: t.setup.later }));
+    expect(await screen.findByText(t.today.next)).toBeTruthy();
+    await fireEvent(window, new Event("hashchange"));
+    expect(screen.queryByText(t.setup.kitTitle)).toBeNull();
+    expect(app.route.name).toBe("today");
   });
 
   it("says so when Redd does not answer, and tries again", async () => {

@@ -46,7 +46,7 @@ function pathOf(path: string, parameters: Record<string, string | number | null>
 export const getSeason = () => ask<SeasonState>("/api/season");
 export const getDay = (asOf: string | null) => ask<DayView>(pathOf("/api/day", { as_of: asOf }));
 export const getKits = (asOf: string | null) => ask<Kits>(pathOf("/api/kits", { as_of: asOf }));
-export const getHistory = (asOf: string | null, beforeId: RecordId | null, limit = 100) =>
+export const getHistory = (asOf: string | null, beforeId: RecordId | null, limit = 60) =>
   ask<History>(pathOf("/api/history", { as_of: asOf, before_id: beforeId, limit }));
 export const addRecord = (record: NewRecord, asOf: string | null) =>
   ask<Saved>(pathOf("/api/records", { as_of: asOf }), record);

@@ -22,7 +22,7 @@ export function answerOf(day: DayView, quantityKey: string): Answer {
     quantity: water
       ? { name: water.name, tone: water.tone, text: water.latest?.text ?? "", meaning: water.meaning }
       : null,
-    action: action ? [action.what, action.how_much].filter(Boolean).join(": ") : "",
+    action: action ? [action.what.replace(/\.$/, ""), action.how_much].filter(Boolean).join(": ") : "",
   };
 }
 

@@ -84,6 +84,14 @@ export function fieldOfProblem(problem: Problem, fields: readonly Field[]): stri
   return fields.find((field) => field.key === name || keyInUnit(field, true) === name)?.key ?? "";
 }
 
+/** The same problem with the form's own label where the server's sentence begins with a key. */
+export function inFormWords(problem: Problem, kind: string, fields: readonly Field[]): Problem {
+  const field = fields.find((one) => one.key === fieldOfProblem(problem, fields));
+  const key = field && [field.key, keyInUnit(field, true)].find((one) => problem.sentence.startsWith(`${one} `));
+  if (!field || !key) return problem;
+  return { ...problem, sentence: `“${t.fields.label(kind, field.key)}” ${problem.sentence.slice(key.length + 1)}` };
+}
+
 export function unitNames(unit: UnitKind): readonly [string, string] {
   return t.units[unit] ?? unitEndings[unit];
 }

@@ -1,0 +1,57 @@
+import { describe, expect, it } from "vitest";
+import { beyondTheForm, bodyOf, draftOf, emptyDraft, fieldOfProblem, inFormWords } from "./draft";
+import { recordKinds } from "./kinds";
+
+const fields = (kind: string) => recordKinds[kind] ?? [];
+
+describe("draft of a record", () => {
+  it("comes back from a body unchanged, for every kind and either unit", () => {
+    const bodies: [string, Record<string, string | number | boolean>][] = [
+      ["temperature", { temperature_f: 46.4, place: "tank" }],
+      ["water_change", { volume_us_gal: 14, new_water_c: 8, dechlorinated: true, vacuumed: false }],
+      ["dose", { substance: "other", name: "salt", mass_oz: 2 }],
+      ["egg_receipt", { count: 200, start: "thermal_sum", thermal_sum_c_days: 250, origin: "farmed" }],
+      ["milestone", { milestone: "first_hatch", seen: false }],
+      ["count", { what: "dead_eggs", count: 0, method: "counted" }],
+    ];
+    for (const [kind, body] of bodies) {
+      const made = bodyOf(kind, fields(kind), draftOf(fields(kind), body));
+      expect(made).toEqual({ body, problems: [] });
+    }
+  });
+
+  it("asks only what the other answers call for", () => {
+    const draft = emptyDraft(fields("egg_receipt"), {});
+    Object.assign(draft.values, { count: "200", start: "eyed", fertilised_on: "2031-01-01", origin: "wild" });
+    expect(bodyOf("egg_receipt", fields("egg_receipt"), draft).body).toEqual({ count: 200, start: "eyed", origin: "wild" });
+  });
+
+  it("names each thing that stands in the way", () => {
+    const draft = emptyDraft(fields("count"), {});
+    Object.assign(draft.values, { what: "alive", count: "2.5" });
+    expect(bodyOf("count", fields("count"), draft).problems.map((problem) => problem.field)).toEqual(["/body/count"]);
+    draft.values.count = "1,500";
+    expect(bodyOf("count", fields("count"), draft).problems[0]?.sentence).toContain("two ways");
+    draft.values.count = "";
+    expect(bodyOf("count", fields("count"), draft).problems[0]?.sentence).toContain("please fill this in");
+  });
+
+  it("keeps a default number in its own unit, whatever unit is preferred", () => {
+    expect(emptyDraft(fields("season_setup"), { volume: true }).secondUnit.volume_l).toBe(false);
+    expect(emptyDraft(fields("water_change"), { volume: true }).secondUnit.volume_l).toBe(true);
+  });
+
+  it("carries on what the form does not show", () => {
+    expect(beyondTheForm(fields("season_setup"), { name: "A", volume_us_gal: 50, seed: 640, invented: true })).toEqual({
+      seed: 640,
+      invented: true,
+    });
+  });
+
+  it("finds the field of a problem under either unit, and speaks the form's words", () => {
+    const problem = { code: "range", field: "/body/temperature_f", sentence: "temperature_f is 900, which can't be right." };
+    expect(fieldOfProblem(problem, fields("temperature"))).toBe("temperature_c");
+    expect(inFormWords(problem, "temperature", fields("temperature")).sentence).toBe("“Temperature” is 900, which can't be right.");
+    expect(fieldOfProblem({ ...problem, field: "/at" }, fields("temperature"))).toBe("");
+  });
+});
