@@ -68,9 +68,15 @@ class RecordFlags {
       slot.option = command.add_flag("--" + flag.name, slot.truth, help_of(flag));
       return;
     }
-    slot.option = command.add_option(names, slot.values, help_of(flag))->type_name(flag.reads == Flag::Reads::text ? "TEXT" : "VALUE");
-    if (joins_words) slot.option->expected(1, 1000);
-    else slot.option->expected(flag.name == "between" && flag.reads == Flag::Reads::form ? 2 : 1);
+    const bool is_pair = flag.name == "between" && flag.reads == Flag::Reads::form;
+    const char* type = flag.reads == Flag::Reads::text ? "TEXT" : "VALUE";
+    if (joins_words) {
+      slot.option = command.add_option(names, slot.values, help_of(flag))->type_name(type)->expected(1, 1000);
+    } else if (is_pair) {
+      slot.option = command.add_option(names, slot.values, help_of(flag))->type_name("LOWER UPPER")->expected(2);
+    } else {
+      slot.option = command.add_option(names, slot.values.emplace_back(), help_of(flag))->type_name(type);
+    }
   }
 
   Typed typed() const {

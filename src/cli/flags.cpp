@@ -140,7 +140,7 @@ std::optional<Problem> put_quantity(const Flag& flag, const std::string& value, 
   std::size_t split = letters == std::string::npos ? value.size() : letters;
   while (split > 0 && value[split - 1] == ' ') --split;
   const auto number = number_from(value.substr(0, split));
-  if (!number) return not_a_number(flag, value);
+  if (!number || value.find(',') != std::string::npos) return not_a_number(flag, value);
   std::string unit = value.substr(split);
   unit.erase(0, unit.find_first_not_of(' ') == std::string::npos ? unit.size() : unit.find_first_not_of(' '));
   if (unit.empty()) {

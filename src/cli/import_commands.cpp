@@ -80,11 +80,15 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
   }
   const auto entries = intake::entries_to_keep(*preview, decision);
   if (!entries) {
-    Problems problems = as_import_flags(entries.problems());
-    for (Problem& problem : problems) {
-      if (problem.code == "not_confirmed") problem = {"not_confirmed", "", "Nothing was added yet. If the above is right, give the command again with --yes; otherwise say what is different with the flags shown."};
-      if (problem.code == "bad_rows") problem = {"bad_rows", "", "Nothing was added: there are bad rows. Mend the file, or keep the good rows only with --keep-good-rows."};
-    }
+    // The bad rows themselves have been shown; here it is enough to say what to do about them.
+    Problems problems;
+    for (const Problem& problem : as_import_flags(entries.problems()))
+      if (problem.code == "open_question") problems.push_back(problem);
+    if (!decision.accept_guesses)
+      problems.push_back({"not_confirmed", "", "Nothing was added yet. If the above is right, give the command again with --yes; otherwise say what is different with the flags shown."});
+    if (!preview->bad.empty() && !decision.keep_good_rows)
+      problems.push_back({"bad_rows", "", "Nothing was added: there are bad rows. Mend the file, or keep the good rows only with --keep-good-rows."});
+    require(!problems.empty(), "import_table", "an import was refused without a reason");
     return complain(console, problems);
   }
   const auto kept = opened->desk->add_all(*entries, opened->now);

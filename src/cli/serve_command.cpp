@@ -56,7 +56,7 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
   const auto look = (*desk)->look();
   console.out << "Redd is ready: " << address << "\n";
   if (look && (*look)->season)
-    console.out << "Season: " << (*look)->season->name << ((*look)->season->invented ? " (invented, for trying out)" : "") << ", kept in " << place.file().string() << "\n";
+    console.out << "Season: " << (*look)->season->name << ((*look)->season->invented ? ", invented for trying out" : "") << ", kept in " << place.file().string() << "\n";
   else
     console.out << "No season yet: the page asks what is needed to set one up.\n";
   console.out << "Only this machine can reach it. Stop it with Ctrl+C.\n" << std::flush;

@@ -160,6 +160,9 @@ Result<logbook::Appended> SeasonDesk::add(const records::Entry& entry, Instant n
   if (logbook_) return logbook_->append(entry, now);
   if (!setup)
     return Problem{"no_season", "/kind", "There is no season yet. Set one up first: on the page, or with \"redd init\"."};
+  // Checked before the file is made, so that problems name the fields of this one record.
+  Problems problems = records::problems_of(entry, {}, zones::season_zone(*setup).value(), now);
+  if (!problems.empty()) return problems;
   std::error_code failed;
   std::filesystem::create_directories(file_.parent_path(), failed);
   const records::Record first{1, now, entry};

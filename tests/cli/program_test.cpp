@@ -1,0 +1,389 @@
+// The program itself, as a person at a terminal uses it: each command and each way to get it wrong.
+#include <gtest/gtest.h>
+#include <signal.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <thread>
+
+#include "quantities/time.h"
+#include "server/season_desk.h"
+#include "wire/json.h"
+
+namespace redd::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Ran {
+  int code = -1;
+  std::string out, err;
+};
+
+std::string text_of(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+class Program : public ::testing::Test {
+ protected:
+  Program() {
+    std::string name = (fs::temp_directory_path() / "redd-cli-XXXXXX").string();
+    EXPECT_NE(mkdtemp(name.data()), nullptr);
+    folder = name;
+  }
+  ~Program() override {
+    std::error_code ignored;
+    fs::remove_all(folder, ignored);
+  }
+
+  /// Starts the program with its three streams in files of the folder.
+  pid_t start(const std::vector<std::string>& arguments) {
+    const pid_t child = fork();
+    if (child != 0) return child;
+    const std::string in = (folder / "in.txt").string(), out = (folder / "out.txt").string(), err = (folder / "err.txt").string();
+    setenv("REDD_DATA", (folder / "data").c_str(), 1);
+    unsetenv("REDD_AUTHOR");
+    unsetenv("DISPLAY");
+    unsetenv("WAYLAND_DISPLAY");
+    if (!freopen(in.c_str(), "r", stdin) || !freopen(out.c_str(), "w", stdout) || !freopen(err.c_str(), "w", stderr)) _exit(126);
+    std::vector<char*> words{const_cast<char*>(REDD_PROGRAM)};
+    for (const std::string& word : arguments) words.push_back(const_cast<char*>(word.c_str()));
+    words.push_back(nullptr);
+    execv(REDD_PROGRAM, words.data());
+    _exit(127);
+  }
+
+  Ran finished(pid_t child) {
+    int status = 0;
+    waitpid(child, &status, 0);
+    return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), text_of(folder / "out.txt"), text_of(folder / "err.txt")};
+  }
+
+  Ran redd(const std::vector<std::string>& arguments, const std::string& in = "") {
+    std::ofstream(folder / "in.txt") << in;
+    return finished(start(arguments));
+  }
+
+  Ran good(const std::vector<std::string>& arguments, const std::string& in = "") {
+    const Ran ran = redd(arguments, in);
+    EXPECT_EQ(ran.code, 0) << ran.err << ran.out;
+    EXPECT_EQ(ran.err, "");
+    return ran;
+  }
+
+  /// Fails with this code, says why on stderr only, and names `named`.
+  void bad(const std::vector<std::string>& arguments, const std::string& named, int code = 1, const std::string& in = "") {
+    const Ran ran = redd(arguments, in);
+    std::string words;
+    for (const auto& word : arguments) words += word + " ";
+    EXPECT_EQ(ran.code, code) << words << ran.out;
+    EXPECT_TRUE(has(ran.err, named)) << words << "\n" << ran.err;
+  }
+
+  static std::string day(int from_today) {
+    return iso_from_date(Date{std::chrono::floor<std::chrono::days>(server::system_now()).time_since_epoch()} + std::chrono::days(from_today));
+  }
+
+  void init() {
+    good({"init", "--name", "Test season", "--time-zone", "America/Denver", "--first-day", day(-30), "--volume", "210L", "--elevation-m", "640",
+          "--species", "brook_trout", "--target", "8C", "--egg-day", day(5)});
+  }
+  void use_kit() {
+    std::ofstream(folder / "kit.json") << R"({"key":"card","name":"Own card","tests":[)"
+                                          R"({"key":"nitrite","quantity":"nitrite","method":"colour_steps","unit":"mg_no2_per_l","steps":[0.1,0.25,0.5,1]},)"
+                                          R"({"key":"kh","quantity":"alkalinity","method":"drop_count","unit":"german_degrees","per_drop":1},)"
+                                          R"({"key":"ph","quantity":"ph","method":"meter","unit":"ph","accuracy":0.1}]})";
+    good({"kit", "use", kit()});
+  }
+  std::string kit() const { return (folder / "kit.json").string(); }
+  std::string file(const char* name) const { return (folder / name).string(); }
+
+  fs::path folder;
+};
+
+TEST_F(Program, AloneShowsTheWay) {
+  EXPECT_TRUE(has(good({}).out, "redd init"));
+  EXPECT_TRUE(has(good({"--help"}).out, "calc"));
+  EXPECT_TRUE(has(good({"--version"}).out, "redd "));
+  EXPECT_TRUE(has(good({"log", "reading", "--help"}).out, "redd log reading"));
+}
+
+TEST_F(Program, WrongWordsAreUsageProblems) {
+  bad({"nonsense"}, "nonsense", 2);
+  bad({"log"}, "redd log --help", 2);
+  bad({"log", "poem"}, "redd log --help", 2);
+  bad({"today", "--sideways"}, "--sideways", 2);
+  bad({"log", "reading", "nitrite", "--between", "0.1"}, "--between", 2);
+  bad({"undo"}, "id", 2);
+  bad({"undo", "x"}, "id", 2);
+  bad({"calc"}, "--list", 2);
+}
+
+TEST_F(Program, WithoutASeasonSaysHowToBegin) {
+  for (const std::vector<std::string>& words : {std::vector<std::string>{"today"}, {"list"}, {"milestones"}, {"export"}, {"undo", "1"}, {"log", "note", "x"}})
+    bad(words, "redd init");
+  EXPECT_TRUE(has(good({"kit", "list"}).out, "Templates"));
+}
+
+TEST_F(Program, ASeasonIsSetUpOnce) {
+  init();
+  EXPECT_TRUE(fs::exists(folder / "data/season.redd"));
+  bad({"init", "--name", "Second", "--time-zone", "UTC", "--first-day", day(-3), "--volume", "100L", "--species", "coho", "--target", "8C"}, "already");
+  good({"init", "--data", file("other"), "--name", "Second", "--time-zone", "UTC", "--first-day", day(-3), "--volume", "26gal", "--species", "coho", "--target", "46F"});
+  EXPECT_TRUE(fs::exists(folder / "other/season.redd"));
+}
+
+TEST_F(Program, AWrongSetUpNamesTheFlagAndLeavesNoFile) {
+  const auto with = [&](const char* flag, const std::string& value) {
+    std::vector<std::string> words{"init", "--name", "T", "--time-zone", "UTC", "--first-day", day(-3), "--volume", "100L", "--species", "coho", "--target", "8C"};
+    const auto at = std::ranges::find(words, flag);
+    if (at != words.end()) *(at + 1) = value;
+    else words.insert(words.end(), {flag, value});
+    return words;
+  };
+  bad(with("--species", "moon_trout"), "--species");
+  bad(with("--time-zone", "America/Denvr"), "--time-zone");
+  bad(with("--volume", "100"), "--volume");
+  bad(with("--volume", "-5L"), "--volume");
+  bad(with("--target", "200C"), "--target");
+  bad(with("--first-day", "2031-02-30"), "--first-day");
+  bad(with("--egg-day", day(-10)), "--egg-day");
+  bad({"init", "--name", "T"}, "--volume");
+  EXPECT_FALSE(fs::exists(folder / "data/season.redd"));
+}
+
+TEST_F(Program, EveryKindCanBeLogged) {
+  init();
+  use_kit();
+  good({"log", "source-water", "tap", "--name", "Tap water", "--ph", "7.2", "--alkalinity", "3dH", "--chlorine-mg-per-l", "0.8", "--chloramine"});
+  good({"log", "reading", "nitrite", "--step", "0.1"});
+  good({"log", "reading", "--test", "nitrite", "--between", "0.1", "0.25", "--kit", "card", "--team", "Otter"});
+  good({"log", "reading", "nitrite", "--below"});
+  good({"log", "reading", "nitrite", "--above"});
+  good({"log", "reading", "kh", "--drops", "7"});
+  good({"log", "reading", "ph", "--number", "7.4"});
+  good({"log", "temperature", "8.4C"});
+  good({"log", "temperature", "-2C", "--place", "room"});
+  good({"log", "water-change", "20L", "--dechlorinated", "--vacuumed", "--source-water", "tap", "--new-water", "50F"});
+  good({"log", "water_change", "5gal"});
+  good({"log", "dose", "sodium-bicarbonate", "12g"});
+  good({"log", "set-point", "46F"});
+  good({"log", "egg-receipt", "100", "--start", "thermal-sum", "--thermal-sum", "250Cdays", "--origin", "farmed"});
+  good({"log", "count", "dead-eggs", "3", "--author", "Team Otter"});
+  good({"log", "feeding", "0.5g"});
+  good({"log", "filter-work", "rinsed", "--fraction", "0.3"});
+  good({"log", "equipment", "chiller", "failed"});
+  good({"log", "milestone", "first-eyes", "--not-seen"});
+  good({"log", "note", "Water", "looks", "cloudy"});
+  good({"log", "release", "40", "Cold Creek", "--tank", "9C", "--site", "10C"});
+  good({"log", "note", "--json", R"({"text":"as JSON"})"});
+  const auto rows = wire::parsed(good({"list", "--all", "--json"}).out);
+  ASSERT_TRUE(rows.has_value());
+  EXPECT_EQ((*rows)["records"].size(), 24u);
+  EXPECT_TRUE(has(good({"list", "--kind", "milestone"}).out, "Milestone") || has(good({"list", "--kind", "milestone"}).out, "ilestone"));
+  EXPECT_FALSE(has(good({"list", "--kind", "milestone"}).out, "cloudy"));
+  EXPECT_NE(good({"today"}).out, "");
+  EXPECT_NE(good({"milestones"}).out, "");
+  EXPECT_TRUE(wire::parsed(good({"today", "--json"}).out).has_value());
+  EXPECT_TRUE(wire::parsed(good({"milestones", "--json"}).out).has_value());
+}
+
+TEST_F(Program, WrongRecordsNameTheFlagAndKeepNothing) {
+  init();
+  bad({"log", "reading", "nitrite", "--step", "0.1"}, "--kit");
+  use_kit();
+  const std::string before = good({"list", "--all"}).out;
+  bad({"log", "reading", "nitrate", "--step", "5"}, "--kit");
+  bad({"log", "reading", "nitrate", "--step", "5", "--kit", "card"}, "--test");
+  bad({"log", "reading", "nitrite", "--step", "0.17"}, "0.25");
+  bad({"log", "reading", "nitrite", "--between", "0.1", "0.5"}, "--between");
+  bad({"log", "reading", "nitrite"}, "--step");
+  bad({"log", "reading", "nitrite", "--step", "0.1", "--drops", "3"}, "--drops");
+  bad({"log", "reading", "ph", "--number", "15"}, "14");
+  bad({"log", "reading", "kh", "--drops", "-3"}, "--drops");
+  bad({"log", "temperature", "8"}, "8C");
+  bad({"log", "temperature", "200C"}, "--temperature");
+  bad({"log", "temperature"}, "--temperature");
+  bad({"log", "water-change", "20l", "--source-water", "moon"}, "--source-water");
+  bad({"log", "count", "dead-unicorns", "3"}, "--what");
+  bad({"log", "note", "x", "--at", day(-60)}, "--at");
+  bad({"log", "note", "x", "--at", day(30)}, "--at");
+  bad({"log", "note", "x", "--at", "25:00"}, "--at");
+  bad({"log", "note", "x", "--author", std::string(65, 'a')}, "--author");
+  bad({"log", "note", "--json", "{"}, "JSON");
+  bad({"log", "note", "x", "--json", "{}"}, "--json");
+  bad({"correct", "2", "--drops", "3"}, "--drops");
+  bad({"correct", "99", "--at", "07:50"}, "99");
+  bad({"correct", "2"}, "redd correct 2");
+  bad({"undo", "99"}, "99");
+  bad({"list", "--kind", "poem"}, "--kind");
+  bad({"today", "--as-of", "soon"}, "--as-of");
+  bad({"today", "--as-of", day(3)}, "--as-of");
+  bad({"today", "--as-of", day(-60)}, "--as-of");
+  EXPECT_EQ(good({"list", "--all"}).out, before);
+}
+
+TEST_F(Program, ARecordIsCorrectedAndTakenBack) {
+  init();
+  use_kit();
+  good({"log", "reading", "nitrite", "--between", "0.1", "0.25", "--team", "Otter"});
+  good({"correct", "3", "--step", "0.25"});
+  const auto rows = wire::parsed(good({"list", "--json"}).out).value()["records"];
+  EXPECT_EQ(rows[0]["supersedes"], 3);
+  EXPECT_EQ(rows[0]["body"]["form"], "step");
+  EXPECT_EQ(rows[0]["body"]["team"], "Otter") << "what was not typed stays";
+  EXPECT_EQ(rows[1]["status"], "corrected");
+  EXPECT_EQ(rows[0]["at"], rows[1]["at"]) << "the time stays";
+  bad({"correct", "3", "--step", "0.1"}, "3");
+  good({"undo", "4"});
+  EXPECT_EQ(wire::parsed(good({"list", "--json"}).out).value()["records"][2]["status"], "current");
+  bad({"undo", "4"}, "4");
+}
+
+TEST_F(Program, KitsComeFromFilesAndAreChecked) {
+  init();
+  const auto text = good({"kit", "template", "drop_and_card"}).out;
+  std::ofstream(folder / "my.toml") << text;
+  good({"kit", "check", file("my.toml")});
+  good({"kit", "use", file("my.toml")});
+  EXPECT_EQ(good({"kit", "show", "drop_and_card"}).out, text);
+  EXPECT_TRUE(has(good({"kit", "list"}).out, "In use"));
+  bad({"kit", "check", file("missing.toml")}, "missing.toml");
+  bad({"kit", "check", folder.string()}, "folder");
+  std::ofstream(folder / "bad.toml") << "key = \"x\"\nname = \"x\"\n[[tests]]\nkey = \"a\"\nquantity = \"nitrite\"\nmethod = \"colour_steps\"\nunit = \"mg_no3_per_l\"\nsteps = [1, 0.5]\n";
+  bad({"kit", "use", file("bad.toml")}, "/tests/0/");
+  bad({"kit", "template", "moon"}, "drop_and_card");
+  bad({"kit", "show", "moon"}, "drop_and_card");
+  good({"kit", "check", "-"}, text);
+}
+
+TEST_F(Program, ATableIsShownBeforeItIsKept) {
+  init();
+  use_kit();
+  std::ofstream(folder / "t.csv") << "time,temperature C\n" << day(-2) << " 08:00,8.4\n" << day(-2) << " 09:00,8.5\n" << day(-2) << " 10:00,8.4\n";
+  const Ran shown = redd({"import", "temperatures", file("t.csv")});
+  EXPECT_EQ(shown.code, 1);
+  EXPECT_TRUE(has(shown.out, "--unit")) << shown.out;
+  EXPECT_TRUE(has(shown.err, "--yes")) << shown.err;
+  EXPECT_EQ(wire::parsed(good({"list", "--json"}).out).value()["records"].size(), 2u);
+  const Ran kept = redd({"import", "temperatures", file("t.csv"), "--yes", "--time-zone", "America/Denver", "--unit", "c"});
+  EXPECT_EQ(kept.code, 0) << kept.err << kept.out;
+  const auto count = wire::parsed(good({"list", "--all", "--json"}).out).value()["records"].size();
+  EXPECT_GT(count, 2u);
+  good({"import", "temperatures", file("t.csv"), "--yes", "--time-zone", "America/Denver", "--unit", "c"});
+  EXPECT_EQ(wire::parsed(good({"list", "--all", "--json"}).out).value()["records"].size(), count) << "again adds nothing";
+  bad({"import", "temperatures", file("t.csv"), "--unit", "kelvin"}, "--unit");
+  bad({"import", "temperatures", file("missing.csv")}, "missing.csv");
+  bad({"import", "temperatures", file("t.csv"), "--column", "oops"}, "--column");
+}
+
+TEST_F(Program, BadRowsAreNamedAndKeptOutOnlyOnRequest) {
+  init();
+  use_kit();
+  std::ofstream(folder / "r.csv") << "date,test,value\n" << day(-2) << ",kh,7\n" << day(-2) << ",kh,many\n";
+  const std::vector<std::string> words{"import", "readings", file("r.csv"), "--kit", "card", "--yes", "--drop-cells", "drops", "--time-of-day", "08:00"};
+  const Ran refused = redd(words);
+  EXPECT_EQ(refused.code, 1);
+  EXPECT_TRUE(has(refused.out, "line 3")) << refused.out << refused.err;
+  EXPECT_TRUE(has(refused.err, "--keep-good-rows")) << refused.err;
+  auto more = words;
+  more.push_back("--keep-good-rows");
+  const Ran kept = redd(more);
+  EXPECT_EQ(kept.code, 0) << kept.err << kept.out;
+}
+
+TEST_F(Program, ASeasonGoesOutAndComesBackTheSame) {
+  init();
+  use_kit();
+  good({"log", "reading", "nitrite", "--step", "0.1"});
+  good({"undo", "3"});
+  const std::string text = good({"export"}).out;
+  good({"export", file("season.json")});
+  EXPECT_EQ(text_of(folder / "season.json"), text);
+  bad({"export", file("season.json")}, "--force");
+  good({"export", file("season.json"), "--force"});
+  bad({"export", file("no/such/folder.json")}, "folder.json");
+  good({"import", "season", file("season.json"), "--data", file("restored")});
+  EXPECT_EQ(good({"export", "--data", file("restored")}).out, text);
+  bad({"import", "season", file("season.json")}, "season.redd");
+  std::ofstream(folder / "broken.json") << text.substr(0, text.size() / 2);
+  bad({"import", "season", file("broken.json"), "--data", file("third")}, "JSON");
+  EXPECT_FALSE(fs::exists(folder / "third/season.redd"));
+}
+
+TEST_F(Program, ADamagedOrForeignFileIsLeftAlone) {
+  fs::create_directories(folder / "data");
+  std::ofstream(folder / "data/season.redd") << "this is no season at all";
+  const std::string before = text_of(folder / "data/season.redd");
+  for (const std::vector<std::string>& words : {std::vector<std::string>{"today"}, {"log", "note", "x"}, {"init", "--name", "x"}, {"serve", "--port", "7000"}})
+    bad(words, "season.redd");
+  EXPECT_EQ(text_of(folder / "data/season.redd"), before);
+}
+
+TEST_F(Program, FormulasAnswerByTheContract) {
+  const auto answer = wire::parsed(good({"calc", "un_ionized_ammonia", "temperature_c=10", "ph=8", "--json"}).out);
+  ASSERT_TRUE(answer.has_value());
+  EXPECT_EQ((*answer)["name"], "un_ionized_ammonia");
+  EXPECT_EQ((*answer)["inputs"]["temperature_c"], 10.0);
+  // Emerson et al. 1975, their equation 6 at 10 C: pKa = 0.09018 + 2729.92/283.15 (from memory of the printed constants).
+  EXPECT_NEAR((*answer)["outputs"]["un_ionized_fraction"].get<double>(), 1 / (1 + std::pow(10, 0.09018 + 2729.92 / 283.15 - 8)), 1e-4);
+  EXPECT_EQ((*answer)["in_range"], true);
+  EXPECT_TRUE((*answer)["source"].is_string());
+  EXPECT_TRUE(has(good({"calc", "un_ionized_ammonia", "temperature_c=10", "ph=8"}).out, "un_ionized_fraction"));
+  EXPECT_TRUE(has(good({"calc", "--list"}).out, "oxygen_saturation"));
+  EXPECT_TRUE(wire::parsed(good({"calc", "--list", "--json"}).out).has_value());
+  bad({"calc", "nope"}, "oxygen_saturation");
+  bad({"calc", "oxygen_saturation", "temperature_c=warm"}, "temperature_c");
+  bad({"calc", "oxygen_saturation", "temp=8"}, "temp");
+  bad({"calc", "oxygen_saturation", "8"}, "key=value");
+  bad({"calc", "oxygen_saturation"}, "temperature_c");
+  EXPECT_EQ(redd({"calc", "nope", "--json"}).out, "") << "errors go to stderr";
+}
+
+TEST_F(Program, TheEngineAnswersALineAQuestion) {
+  EXPECT_EQ(good({"engine"}, "{\"ping\":1}\n\nnonsense\n").out.substr(0, 11), "{\"pong\":1}\n");
+}
+
+TEST_F(Program, TheDemoStandsReadyForEveryLook) {
+  EXPECT_TRUE(has(good({"--demo", "today"}).out, "INVENTED"));
+  EXPECT_TRUE(fs::exists(folder / "data/demo.redd"));
+  EXPECT_FALSE(fs::exists(folder / "data/season.redd"));
+  good({"--demo", "milestones"});
+  good({"--demo", "--as-of", "2031-01-30", "log", "note", "a heron at the window"});
+  EXPECT_TRUE(has(good({"--demo", "list", "--as-of", "2031-01-30"}).out, "heron"));
+  EXPECT_FALSE(has(good({"--demo", "list", "--all", "--as-of", "2031-01-29"}).out, "heron"));
+  bad({"--demo", "init", "--name", "x"}, "--demo");
+  bad({"--demo", "today", "--as-of", "2030-01-01"}, "2030-08-05");
+}
+
+TEST_F(Program, ServesUntilItIsToldToStop) {
+  init();
+  const std::string port = std::to_string(20000 + getpid() % 20000);
+  std::ofstream(folder / "in.txt") << "";
+  const pid_t child = start({"serve", "--port", port, "--no-browser"});
+  for (int i = 0; i < 200 && !has(text_of(folder / "out.txt"), "ready"); ++i) std::this_thread::sleep_for(std::chrono::milliseconds(20));
+  EXPECT_TRUE(has(text_of(folder / "out.txt"), "http://127.0.0.1:" + port));
+  fs::rename(folder / "out.txt", folder / "serving.txt");
+  fs::rename(folder / "err.txt", folder / "serving_err.txt");
+  bad({"serve", "--port", port, "--no-browser"}, "--port");
+  bad({"serve", "--port", "0"}, "--port");
+  bad({"serve", "--port", "x"}, "--port", 2);
+  bad({"serve", "--new", "--demo"}, "--new");
+  kill(child, SIGTERM);
+  int status = 0;
+  waitpid(child, &status, 0);
+  EXPECT_TRUE(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+  EXPECT_TRUE(has(text_of(folder / "serving.txt"), "stopped"));
+}
+
+}  // namespace
+}  // namespace redd::cli
