@@ -5,6 +5,7 @@
 
 #include "calc/registry.h"
 #include "engine/calc_json.h"
+#include "engine/day_question.h"
 #include "wire/json.h"
 
 namespace redd::engine {
@@ -45,6 +46,7 @@ constexpr std::array questions{
     Question{"ping", pong},
     Question{"formulas", all_formulas},
     Question{"calc", calculated},
+    Question{"day", day_asked},
 };
 
 Json reply_to(const Json& request) {
@@ -59,7 +61,7 @@ Json reply_to(const Json& request) {
     asked = &question;
   }
   if (asked == nullptr)
-    return json_from_problems({{"unknown_question", "", "The object must ask \"ping\", \"formulas\" or \"calc\"."}});
+    return json_from_problems({{"unknown_question", "", "The object must ask \"ping\", \"formulas\", \"calc\" or \"day\"."}});
   return asked->reply(request);
 }
 

@@ -119,18 +119,6 @@ double weighted_quantile(const std::vector<double>& weight, double low, double s
   return low + step * static_cast<double>(weight.size());
 }
 
-/// True when two single readings leave no common ground: neither's 98 % range touches the other's.
-bool hardly_both(const TestReading& a, const TestReading& b) {
-  const auto range = [](const TestReading& r) {
-    auto interval = records::observed_interval(r.test, r.reading);
-    const double step = interval->high < infinity ? std::max(interval->high - interval->low, 1e-12) : std::max(interval->low, 1e-12);
-    return std::pair(interval->low - 1.3 * step, interval->high + 1.3 * step);
-  };
-  const auto [a_low, a_high] = range(a);
-  const auto [b_low, b_high] = range(b);
-  return a_high < b_low || b_high < a_low;
-}
-
 }  // namespace
 
 double reading_probability(const TestReading& read, double canonical) { return card_probability(read.test, read.reading, canonical); }
@@ -161,8 +149,16 @@ std::optional<ValueBehind> value_behind(std::span<const TestReading> readings) {
   const auto at = [&](double share) { return ruler.canonical(weighted_quantile(weight, ruler.low, step, total, share)); };
   ValueBehind result{{at(0.05), at(0.5), at(0.95), Support::measured}};
   result.open_above = std::ranges::all_of(usable, [](const TestReading& r) { return records::observed_interval(r.test, r.reading)->open_above; });
-  for (std::size_t i = 0; i < usable.size(); ++i)
-    for (std::size_t j = i + 1; j < usable.size(); ++j) result.disagree = result.disagree || hardly_both(usable[i], usable[j]);
+  if (usable.size() < 2) return result;
+  // Two readings whose own 90 % intervals do not touch can hardly both be right.
+  double highest_low = 0.0, lowest_high = infinity;
+  for (const TestReading& read : usable) {
+    const auto alone = value_behind(std::span(&read, 1));
+    if (!alone) continue;
+    highest_low = std::max(highest_low, alone->value.low);
+    if (!alone->open_above) lowest_high = std::min(lowest_high, alone->value.high);
+  }
+  result.disagree = highest_low > lowest_high;
   return result;
 }
 

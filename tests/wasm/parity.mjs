@@ -56,8 +56,19 @@ async function writtenQuestions() {
   return texts.flatMap((text) => text.split('\n').filter((line) => line !== ''));
 }
 
+// The demo season as it stood on days spread over the year: the whole path from records to advice.
+async function demoDays() {
+  const file = fileURLToPath(new URL('../../data/demo/season.jsonl', import.meta.url));
+  const records = (await readFile(file, 'utf8')).split('\n').filter(Boolean).map((line) => JSON.parse(line));
+  const zone = { name: 'test', changes: [{ from: '1970-01-01T00:00:00Z', offset_seconds: -18000 }] };
+  return [20, 60, 120, 160, 178, 190, 220, 250, 285].map((day) => {
+    const now = new Date(Date.parse(records[0].logged_at) + day * 86400e3).toISOString().replace(/\.\d+Z/, 'Z');
+    return JSON.stringify({ day: { now, zone, records: records.filter((r) => r.logged_at <= now) } });
+  });
+}
+
 const listed = JSON.parse(nativeAnswers(['{"formulas": true}'])[0]).formulas ?? [];
-const questions = [...(await writtenQuestions()), ...listed.flatMap(questionsForFormula)];
+const questions = [...(await writtenQuestions()), ...(await demoDays()), ...listed.flatMap(questionsForFormula)];
 const native = nativeAnswers(questions);
 const ask = await loadCore(modulePath);
 

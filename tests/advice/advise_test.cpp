@@ -1,0 +1,200 @@
+#include "advice/advise.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "support/small_season.h"
+
+namespace redd::advice {
+namespace {
+
+using redd::testing::SmallSeason;
+using Form = records::Reading::Form;
+
+SmallSeason with_eggs(double thermal_sum = 250) {
+  SmallSeason season;
+  season.temperature(7, 8);
+  season.eggs(8, thermal_sum);
+  season.quiet_tests(14);
+  return season;
+}
+
+const Action* action_of(const Advice& advice, std::string_view rule) {
+  const auto found = std::ranges::find(advice.actions, rule, &Action::rule);
+  return found == advice.actions.end() ? nullptr : &*found;
+}
+
+TEST(Advice, QuietWaterAsksForNothingUntilTheNextTest) {
+  const auto advice = with_eggs().look(14).advice;
+  EXPECT_EQ(advice.headline.tone, Tone::good);
+  ASSERT_FALSE(advice.actions.empty());
+  EXPECT_EQ(advice.actions.front().rule, "weekly_test");
+}
+
+TEST(Advice, IsNeverReassuredByOldOrMissingTests) {
+  auto season = with_eggs();
+  EXPECT_NE(season.look(40).advice.headline.tone, Tone::good);
+  for (const auto& [key, a] : season.look(40).advice.water)
+    if (key != WaterKey::temperature) EXPECT_NE(a.tone, Tone::good);
+
+  SmallSeason untested;
+  untested.temperature(7, 8);
+  untested.eggs(8);
+  const auto advice = untested.look(9).advice;
+  EXPECT_NE(advice.headline.tone, Tone::good);
+  EXPECT_EQ(advice.water.at(WaterKey::un_ionized_ammonia).tone, Tone::unknown);
+}
+
+TEST(Advice, AmmoniaAboveItsMarkComesFirstWithAChangeThatHelps) {
+  auto season = with_eggs();
+  season.step(15, "ammonia", 1.6);
+  season.step(15, "ph", 8.0);
+  const auto view = season.look(15);
+  const Action& first = view.advice.actions.front();
+  EXPECT_EQ(first.rule, "ammonia");
+  EXPECT_GE(first.tone, Tone::act);
+  ASSERT_TRUE(first.water_change.has_value());
+  EXPECT_LT(first.water_change->un_ionized_after->high, first.water_change->un_ionized_before->high);
+  EXPECT_FALSE(first.because.empty());
+  for (const Reason& reason : first.because)
+    for (const auto id : reason.records) EXPECT_TRUE(std::ranges::any_of(view.records, [&](const auto& r) { return r.id == id; }));
+}
+
+TEST(Advice, AReadingOffTheCardIsAnAlarmWithAnimalsInTheTank) {
+  auto season = with_eggs();
+  season.add(15, SmallSeason::reading("ammonia", Form::above_last, {}));
+  EXPECT_EQ(season.look(15).advice.headline.tone, Tone::alarm);
+}
+
+TEST(Advice, TheSameAmmoniaIsNoAlarmWithoutAnimalsButNotInOrderEither) {
+  SmallSeason season;
+  season.quiet_tests(14);
+  season.step(15, "ammonia", 3.2);
+  const auto advice = season.look(15).advice;
+  EXPECT_EQ(advice.headline.tone, Tone::watch);
+  ASSERT_NE(action_of(advice, "ripening"), nullptr);
+  EXPECT_EQ(action_of(advice, "ammonia"), nullptr);
+}
+
+TEST(Advice, NitriteIsJudgedAgainstTheWatersChloride) {
+  auto soft = with_eggs(), salty = with_eggs();
+  std::get<records::SourceWater>(salty.log()[2].entry.body).chloride_mg_per_l = 60;
+  for (SmallSeason* season : {&soft, &salty}) season->step(15, "nitrite", 0.4);
+  EXPECT_EQ(soft.look(15).advice.water.at(WaterKey::nitrite).tone, Tone::alarm);
+  EXPECT_LT(salty.look(15).advice.water.at(WaterKey::nitrite).tone, Tone::alarm);
+}
+
+TEST(Advice, NitrateMarksMayOnlyBeLowered) {
+  records::SeasonSetup season;
+  season.nitrate_act_mg_no3_per_l = 15;
+  EXPECT_NEAR(nitrate_marks(season).act.mg_no3_per_l(), 15, 1e-9);
+  EXPECT_NEAR(nitrate_marks(season).ceiling.mg_no3_per_l(), 40, 1e-9);
+  season.nitrate_act_mg_no3_per_l = 35;
+  EXPECT_NEAR(nitrate_marks(season).act.mg_no3_per_l(), 25, 1e-9);
+}
+
+TEST(Advice, WaterChangesAreMergedIntoOne) {
+  auto season = with_eggs();
+  season.step(15, "ammonia", 1.6);
+  season.step(15, "ph", 8.0);
+  season.step(15, "nitrite", 0.8);
+  season.step(15, "nitrate", 80);
+  const auto advice = season.look(15).advice;
+  EXPECT_EQ(std::ranges::count_if(advice.actions, [](const Action& a) { return a.water_change.has_value(); }), 1);
+}
+
+TEST(Advice, ContraryReplicatesAreRepeatedBeforeTheyAreBelieved) {
+  auto season = with_eggs();
+  season.step(15, "nitrate", 0);
+  season.step(15, "nitrate", 80);
+  ASSERT_NE(action_of(season.look(15).advice, "contradiction"), nullptr);
+}
+
+TEST(Advice, HighKhWithLowPhIsQuestioned) {
+  auto season = with_eggs();
+  season.drops(15, "kh", 24);  // 12 German degrees
+  season.step(15, "ph", 6.4);
+  ASSERT_NE(action_of(season.look(15).advice, "contradiction"), nullptr);
+}
+
+TEST(Advice, AnUnsetChillerFailureOutranksAll) {
+  auto season = with_eggs();
+  season.add(15, records::EquipmentEvent{records::EquipmentEvent::Equipment::chiller, records::EquipmentEvent::Event::failed, {}});
+  const auto failed = season.look(15).advice;
+  EXPECT_EQ(failed.actions.front().rule, "equipment");
+  EXPECT_EQ(failed.headline.tone, Tone::alarm);
+  season.add(16, records::EquipmentEvent{records::EquipmentEvent::Equipment::chiller, records::EquipmentEvent::Event::restored, {}});
+  EXPECT_EQ(action_of(season.look(16).advice, "equipment"), nullptr);
+}
+
+TEST(Advice, ATooWarmTankIsAnAlarmForEggs) {
+  auto season = with_eggs();
+  season.temperature(15, 17);
+  const auto advice = season.look(15).advice;
+  EXPECT_EQ(advice.headline.tone, Tone::alarm);
+  EXPECT_EQ(advice.actions.front().rule, "temperature");
+}
+
+TEST(Advice, AnUnreadyTankIsNotCalledReadyBeforeEggDay) {
+  SmallSeason season;
+  std::get<records::SeasonSetup>(season.log()[0].entry.body).egg_day = Date{std::chrono::sys_days{std::chrono::year{2031} / 1 / 27}.time_since_epoch()};
+  season.quiet_tests(14);
+  season.step(15, "nitrite", 0.8);
+  const auto advice = season.look(15).advice;
+  const Action* egg = action_of(advice, "egg_day");
+  ASSERT_NE(egg, nullptr);
+  EXPECT_EQ(egg->tone, Tone::act);
+}
+
+TEST(Advice, HatchIsAnnouncedBeforeItComesAndAskedAfterWhenPast) {
+  const auto soon = with_eggs(400).look(15).advice;
+  ASSERT_NE(action_of(soon, "milestones"), nullptr);
+  EXPECT_EQ(action_of(with_eggs(200).look(15).advice, "milestones"), nullptr);
+}
+
+TEST(Advice, DriftOfHardnessIsNoticedAgainstTheSeasonsOwnNormal) {
+  auto season = with_eggs();
+  for (int week = 3; week < 9; ++week) season.quiet_tests(7 * week);
+  EXPECT_EQ(action_of(season.look(60).advice, "drift"), nullptr);
+  for (int week = 9; week < 13; ++week) {
+    season.quiet_tests(7 * week);
+    season.log().erase(std::ranges::find_if(season.log(), [&](const auto& r) {
+      const auto* reading = std::get_if<records::Reading>(&r.entry.body);
+      return reading && reading->test == "gh" && r.logged_at == redd::testing::on_day(7 * week);
+    }));
+    season.drops(7 * week, "gh", 14);
+  }
+  ASSERT_NE(action_of(season.look(85).advice, "drift"), nullptr);
+}
+
+TEST(Advice, EveryActionNamesItsReasonAndWhatWouldChangeIt) {
+  auto season = with_eggs(400);
+  season.step(15, "nitrite", 0.4);
+  season.step(15, "nitrate", 40);
+  for (const Action& a : season.look(15).advice.actions) {
+    EXPECT_FALSE(a.because.empty()) << a.rule;
+    EXPECT_FALSE(a.would_change_if.empty()) << a.rule;
+    EXPECT_FALSE(a.what.empty());
+    EXPECT_FALSE(a.how_much.empty());
+    EXPECT_FALSE(a.by_text.empty());
+  }
+}
+
+// A worse reading never calms the advice.
+TEST(Advice, ToneNeverFallsAsAReadingRises) {
+  for (const char* test : {"ammonia", "nitrite", "nitrate"}) {
+    Tone before = Tone::good;
+    const records::Kit kit = SmallSeason::kit();  // find_test points into it
+    for (const double step : records::find_test(kit, test)->steps) {
+      auto season = with_eggs();
+      season.step(15, test, step);
+      const Tone now = season.look(15).advice.headline.tone;
+      EXPECT_GE(now, before) << test << " at " << step;
+      before = now;
+    }
+  }
+}
+
+}  // namespace
+}  // namespace redd::advice

@@ -1,0 +1,52 @@
+#include "report/numbers.h"
+
+#include <gtest/gtest.h>
+
+#include <limits>
+
+namespace redd::report {
+namespace {
+
+TEST(TwoDigits, ShowsNoMoreThanIsKnown) {
+  EXPECT_EQ(two_digits(0.0137845), "0.014");
+  EXPECT_EQ(two_digits(3.9612), "4.0");
+  EXPECT_EQ(two_digits(127.3), "130");
+  EXPECT_EQ(two_digits(0), "0");
+}
+
+TEST(TwoDigits, KeepsAPublishedMarkWhole) {
+  EXPECT_EQ(two_digits(0.0125), "0.0125");
+  EXPECT_EQ(two_digits(0.025), "0.025");
+  EXPECT_EQ(two_digits(13.0), "13");
+}
+
+TEST(IntervalText, SaysWhatIsKnownAndNoMore) {
+  EXPECT_EQ(interval_text(0.2, 0.6, false, 1, "mg/L"), "0.2–0.6 mg/L");
+  EXPECT_EQ(interval_text(0.0, 0.14, false, 2, "mg/L"), "at most 0.14 mg/L");
+  EXPECT_EQ(interval_text(4.0, std::numeric_limits<double>::infinity(), true, 0, "mg/L"), "at least 4 mg/L");
+  EXPECT_EQ(interval_text(7.96, 8.04, false, 1, ""), "about 8.0");
+}
+
+TEST(Decimals, HasNoMinusZero) { EXPECT_EQ(decimals(-0.0001, 1), "0.0"); }
+
+TEST(TextOf, UsesTheReadersUnits) {
+  const Sentence s{"{0} and {1} in {2}", {Temperature::from_c(8), TemperatureChange::from_c(1), Volume::from_l(50)}};
+  EXPECT_EQ(text_of(s, {}), "8.0 °C and 1.0 °C in 50 L");
+  EXPECT_EQ(text_of(s, {true, true, {}}), "46.4 °F and 1.8 °F in 13 US gal");
+}
+
+TEST(DateText, IsPlain) {
+  const Date day = *date_from_iso("2031-02-14");
+  EXPECT_EQ(date_text(day), "Friday 14 February 2031");
+  EXPECT_EQ(short_date_text(day), "14 Feb");
+}
+
+TEST(DaysText, PicksTheNaturalUnit) {
+  EXPECT_EQ(days_text(1.0 / 48), "30 minutes");
+  EXPECT_EQ(days_text(0.25), "6 hours");
+  EXPECT_EQ(days_text(1.2), "1 day");
+  EXPECT_EQ(days_text(9), "9 days");
+}
+
+}  // namespace
+}  // namespace redd::report
