@@ -103,11 +103,18 @@ test("today and the season print on paper, unfolded", async () => {
   await close();
 });
 
-test("zoomed text and a wide word do not break today", async () => {
-  const { page, close } = await openPage(browser, redd.address, { size: { width: 640, height: 800 } });
-  await page.addStyleTag({ content: "html { font-size: 200% !important; }" }).catch(() => undefined);
-  await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
-  await settled(page);
-  assert.equal(await sticksOut(page), 0);
-  await close();
+test("text at twice its size, and a window of 320 pixels, need no sideways scrolling", async () => {
+  for (const [width, fontSize] of [
+    [640, "200%"],
+    [320, ""],
+  ]) {
+    const { page, close } = await openPage(browser, redd.address, { size: { width, height: 800 } });
+    for (const screen of ["today", "season", "log", "history"]) {
+      await go(page, screen);
+      await page.evaluate((size) => (document.documentElement.style.fontSize = size), fontSize);
+      await settled(page);
+      assert.equal(await sticksOut(page), 0, `${screen} at ${width} pixels`);
+    }
+    await close();
+  }
 });

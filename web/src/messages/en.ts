@@ -322,6 +322,8 @@ export const en = {
     window90: "9 in 10",
     happened: "seen",
     windows: "Stages and their windows",
+    windowTable: "Windows as a table",
+    eventList: "Entries as a table",
     stage: "Stage",
     state: "State",
     states: { expected: "expected", under_way: "under way", happened: "past" } as Record<string, string>,
