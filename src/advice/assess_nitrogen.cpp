@@ -13,6 +13,13 @@ namespace marks = chemistry::limits;
 
 ShownNitrogen nh3(double mg_n_per_l) { return {NitrogenConc::from_mg_n_per_l(mg_n_per_l), NitrogenBasis::nh3}; }
 
+/// After the release a number is only a number.
+Assessment nothing_depends_on(Assessment a) {
+  a.tone = Tone::good;
+  a.meaning = {"The brood is released: no animal depends on it."};
+  return a;
+}
+
 }  // namespace
 
 Assessment assess_un_ionized_ammonia(const Situation& s) {
@@ -41,6 +48,7 @@ Assessment assess_un_ionized_ammonia(const Situation& s) {
     a.limits.push_back({"us_chronic", us, "US 30-day criterion (too lax for new eggs)", "US EPA 2013, EPA-822-R-13-001"});
   }
   const double high = a.value->high, mid = a.value->mid;
+  if (s.belief.brood.animals == inference::Animals::released) return nothing_depends_on(std::move(a));
   if (!inference::has_animals(s.belief.brood.animals)) {
     const bool clear = un->ph_known && !a.open_above && a.value->high < action;
     a.tone = clear ? Tone::good : Tone::watch;
@@ -83,6 +91,7 @@ Assessment assess_total_ammonia(const Situation& s, const Assessment& un_ionized
                   {"us_acute", chemistry::acute_criterion_epa2013(water, p, true).mg_n_per_l(), "US 1-hour criterion", "US EPA 2013"}};
     }
   }
+  if (s.belief.brood.animals == inference::Animals::released) return nothing_depends_on(std::move(a));
   if (a.limits.empty()) a.meaning = {"How harmful it is depends on pH: test pH too."};
   else if (!inference::has_animals(s.belief.brood.animals)) a.meaning = {"Food for the ripening filter: watch it rise, then fall by itself."};
   else a.meaning = {"At this pH and temperature the mark to act at is {0}.", {s.on_card(Quantity::total_ammonia, a.limits.front().value)}};
@@ -96,6 +105,7 @@ Assessment assess_nitrite(const Situation& s) {
   const std::string source = "British Columbia guideline (2009), by chloride";
   a.limits = {{"mean", mean, "30-day mean", source}, {"maximum", most, "never above", source}};
   if (!a.value) return a;
+  if (s.belief.brood.animals == inference::Animals::released) return nothing_depends_on(std::move(a));
   if (!inference::has_animals(s.belief.brood.animals)) {
     const bool clear = !a.open_above && a.value->high < most;
     a.tone = clear ? Tone::good : Tone::watch;
@@ -137,6 +147,7 @@ Assessment assess_nitrate(const Situation& s) {
               {"act", act, "act", "assumed: below the 6.25 mg N/L of McGurk et al. 2006"},
               {"ceiling", ceiling, "ceiling", "common practice, no source"}};
   if (!a.value) return a;
+  if (s.belief.brood.animals == inference::Animals::released) return nothing_depends_on(std::move(a));
   const bool animals = inference::has_animals(s.belief.brood.animals);
   if (a.open_above || a.value->high >= ceiling) {
     a.tone = animals ? Tone::act : Tone::watch;
