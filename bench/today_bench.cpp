@@ -32,7 +32,9 @@ namespace fs = std::filesystem;
 std::vector<logbook::DatedEntry> forty_weeks(Instant now) {
   std::vector<logbook::DatedEntry> entries;
   const Instant begin = now - std::chrono::weeks(40);
-  const auto add = [&](Instant at, records::Body body) { entries.push_back({{at, "bench", {}, {}, std::move(body)}, at}); };
+  const auto add = [&](Instant at, records::Body body) {
+    entries.push_back({{at, "bench", {}, {}, std::move(body)}, at});
+  };
   records::SeasonSetup season;
   season.name = "Bench";
   season.time_zone = "America/Denver";
@@ -43,25 +45,35 @@ std::vector<logbook::DatedEntry> forty_weeks(Instant now) {
   season.target = Temperature::from_c(8);
   season.egg_day = local_day({}, begin) + std::chrono::weeks(20);
   add(begin, season);
-  const auto colour = [](const char* key, records::Quantity quantity, records::TestUnit unit, std::vector<double> steps) {
+  const auto colour = [](const char* key, records::Quantity quantity, records::TestUnit unit,
+                         std::vector<double> steps) {
     return records::KitTest{.key = key, .quantity = quantity, .unit = unit, .steps = std::move(steps)};
   };
-  add(begin, records::Kit{"card", "Card",
-                          {colour("ammonia", records::Quantity::total_ammonia, records::TestUnit::mg_nh4_per_l, {0.1, 0.25, 0.5, 1, 2}),
-                           colour("nitrite", records::Quantity::nitrite, records::TestUnit::mg_no2_per_l, {0.1, 0.25, 0.5, 1}),
-                           colour("nitrate", records::Quantity::nitrate, records::TestUnit::mg_no3_per_l, {5, 10, 20, 40}),
-                           colour("ph", records::Quantity::ph, records::TestUnit::ph, {6.5, 7, 7.5, 8})}});
+  add(begin,
+      records::Kit{
+          "card",
+          "Card",
+          {colour("ammonia", records::Quantity::total_ammonia, records::TestUnit::mg_nh4_per_l, {0.1, 0.25, 0.5, 1, 2}),
+           colour("nitrite", records::Quantity::nitrite, records::TestUnit::mg_no2_per_l, {0.1, 0.25, 0.5, 1}),
+           colour("nitrate", records::Quantity::nitrate, records::TestUnit::mg_no3_per_l, {5, 10, 20, 40}),
+           colour("ph", records::Quantity::ph, records::TestUnit::ph, {6.5, 7, 7.5, 8})}});
   for (int day = 0; day < 40 * 7; ++day) {
     const Instant morning = begin + std::chrono::days(day) + std::chrono::hours(1);
     if (day == 20 * 7)
-      add(morning, records::EggReceipt{.count = 200, .start = records::EggReceipt::Start::thermal_sum, .thermal_sum = ThermalSum::from_c_days(250), .thermal_sum_doubt = ThermalSum::from_c_days(10)});
+      add(morning, records::EggReceipt{.count = 200,
+                                       .start = records::EggReceipt::Start::thermal_sum,
+                                       .thermal_sum = ThermalSum::from_c_days(250),
+                                       .thermal_sum_doubt = ThermalSum::from_c_days(10)});
     if (day % 7 < 5)
       for (int look = 0; look < 6; ++look)
-        add(morning + std::chrono::hours(look), records::TemperatureReading{Temperature::from_c(8 + 0.1 * ((day * 7 + look) % 5))});
+        add(morning + std::chrono::hours(look),
+            records::TemperatureReading{Temperature::from_c(8 + 0.1 * ((day * 7 + look) % 5))});
     if (day % 7 == 2) {
-      for (const auto& [test, value] : {std::pair("ammonia", 0.1), std::pair("nitrite", 0.1), std::pair("nitrate", 10.0), std::pair("ph", 7.5)})
+      for (const auto& [test, value] :
+           {std::pair("ammonia", 0.1), std::pair("nitrite", 0.1), std::pair("nitrate", 10.0), std::pair("ph", 7.5)})
         for (const char* team : {"A", "B", "C", "D"})
-          add(morning + std::chrono::hours(7), records::Reading{.kit = "card", .test = test, .value = value, .team = team});
+          add(morning + std::chrono::hours(7),
+              records::Reading{.kit = "card", .test = test, .value = value, .team = team});
       add(morning + std::chrono::hours(8), records::WaterChange{.volume = Volume::from_l(40), .dechlorinated = true});
     }
   }
@@ -113,7 +125,8 @@ bool answered(std::uint16_t port) {
   bool good = connect(handle, reinterpret_cast<sockaddr*>(&address), sizeof address) == 0;
   const std::string request = "GET /api/season HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n\r\n";
   char reply[16];
-  good = good && send(handle, request.data(), request.size(), MSG_NOSIGNAL) > 0 && recv(handle, reply, sizeof reply, 0) > 12;
+  good = good && send(handle, request.data(), request.size(), MSG_NOSIGNAL) > 0 &&
+         recv(handle, reply, sizeof reply, 0) > 12;
   close(handle);
   return good;
 }

@@ -17,7 +17,8 @@ std::string value_text(const calc::Value& value) {
   if (const auto* flag = std::get_if<bool>(&value)) return *flag ? "true" : "false";
   if (const auto* text = std::get_if<std::string>(&value)) return *text;
   std::string list;
-  for (const double each : std::get<std::vector<double>>(value)) list += (list.empty() ? "" : ",") + calc::text_from_number(each);
+  for (const double each : std::get<std::vector<double>>(value))
+    list += (list.empty() ? "" : ",") + calc::text_from_number(each);
   return list;
 }
 
@@ -29,25 +30,37 @@ std::string range_text(const std::optional<calc::Range>& range) {
 std::string accepted(const calc::Input& input) {
   std::string text;
   switch (input.kind) {
-    case calc::InputKind::number: text = input.fitted ? range_text(input.fitted) : range_text(input.possible); break;
-    case calc::InputKind::flag: text = "true or false"; break;
-    case calc::InputKind::series: text = "numbers with commas between"; break;
+    case calc::InputKind::number:
+      text = input.fitted ? range_text(input.fitted) : range_text(input.possible);
+      break;
+    case calc::InputKind::flag:
+      text = "true or false";
+      break;
+    case calc::InputKind::series:
+      text = "numbers with commas between";
+      break;
     case calc::InputKind::choice:
       for (const std::string& choice : input.choices) text += (text.empty() ? "" : ", ") + choice;
       break;
-    case calc::InputKind::text: break;
+    case calc::InputKind::text:
+      break;
   }
-  if (!input.default_text.empty()) text += (text.empty() ? "" : "; ") + ("else " + input.default_text);
-  else if (!input.one_of.empty()) text += (text.empty() ? "" : "; ") + std::string("one of its group");
-  else if (!input.required) text += (text.empty() ? "" : "; ") + std::string("may be left out");
+  if (!input.default_text.empty())
+    text += (text.empty() ? "" : "; ") + ("else " + input.default_text);
+  else if (!input.one_of.empty())
+    text += (text.empty() ? "" : "; ") + std::string("one of its group");
+  else if (!input.required)
+    text += (text.empty() ? "" : "; ") + std::string("may be left out");
   return text;
 }
 
 void print_formula(const Console& console, const calc::Formula& formula) {
   console.out << formula.name << "\n  " << wrapped(formula.summary, 96, 2) << "\n";
   std::vector<std::vector<std::string>> rows;
-  for (const calc::Input& input : formula.inputs) rows.push_back({"  in", input.name, input.unit, accepted(input), input.meaning});
-  for (const calc::Output& output : formula.outputs) rows.push_back({"  out", output.name, output.unit, "", output.meaning});
+  for (const calc::Input& input : formula.inputs)
+    rows.push_back({"  in", input.name, input.unit, accepted(input), input.meaning});
+  for (const calc::Output& output : formula.outputs)
+    rows.push_back({"  out", output.name, output.unit, "", output.meaning});
   console.out << table(rows, 130) << "  source: " << wrapped(formula.source, 96, 10) << "\n\n";
 }
 
@@ -71,7 +84,8 @@ Exit calc(const Console& console, const std::string& name, const std::vector<std
   for (const std::string& input : inputs) {
     const std::size_t equals = input.find('=');
     if (equals == std::string::npos || equals == 0)
-      problems.push_back({"not_an_input", input, "\"" + input + "\" is not an input: write key=value, for example temperature_c=10."});
+      problems.push_back(
+          {"not_an_input", input, "\"" + input + "\" is not an input: write key=value, for example temperature_c=10."});
     else
       raw.emplace_back(input.substr(0, equals), input.substr(equals + 1));
   }
@@ -90,12 +104,14 @@ Exit calc(const Console& console, const std::string& name, const std::vector<std
   for (const auto& [key, value] : answer->inputs) {
     const auto input = std::ranges::find(formula->inputs, key, &calc::Input::name);
     const bool known = input != formula->inputs.end();
-    rows.push_back({"in", key, value_text(value), known ? input->unit : std::string(), known ? input->meaning : std::string()});
+    rows.push_back(
+        {"in", key, value_text(value), known ? input->unit : std::string(), known ? input->meaning : std::string()});
   }
   for (const auto& [key, value] : answer->outputs) {
     const auto output = std::ranges::find(formula->outputs, key, &calc::Output::name);
     const bool known = output != formula->outputs.end();
-    rows.push_back({"out", key, value_text(value), known ? output->unit : std::string(), known ? output->meaning : std::string()});
+    rows.push_back(
+        {"out", key, value_text(value), known ? output->unit : std::string(), known ? output->meaning : std::string()});
   }
   console.out << formula->summary << "\n\n" << table(rows, 130) << "\n";
   if (!answer->in_range) console.out << "Outside the range the source covers: take it as a rough guide.\n";

@@ -87,8 +87,10 @@ class RecordFlags {
       if (slot.is_truth) values = {slot.truth};
       if (slot.is_truth || slot.takes_nothing) continue;
       for (const std::string& value : slot.values) {
-        if (slot.joins_words && !values.empty()) values.front() += " " + value;
-        else values.push_back(with_hyphen(value));
+        if (slot.joins_words && !values.empty())
+          values.front() += " " + value;
+        else
+          values.push_back(with_hyphen(value));
       }
     }
     return typed;
@@ -120,9 +122,14 @@ struct Everything {
 };
 
 void add_writing(CLI::App& command, Everything& all, bool with_json) {
-  command.add_option("--at", all.writing.at, "when it happened, at the school's clock: 07:50, 2031-02-14, \"2031-02-14 07:50\", or RFC 3339 (else now)");
-  command.add_option("--author", all.writing.author, "who logs this: a team or role label, not a person's name (else $REDD_AUTHOR, else keeper)");
-  if (with_json) command.add_option("--json", all.writing.json, "the whole body of the record as JSON, instead of flags")->type_name("BODY");
+  command.add_option(
+      "--at", all.writing.at,
+      "when it happened, at the school's clock: 07:50, 2031-02-14, \"2031-02-14 07:50\", or RFC 3339 (else now)");
+  command.add_option("--author", all.writing.author,
+                     "who logs this: a team or role label, not a person's name (else $REDD_AUTHOR, else keeper)");
+  if (with_json)
+    command.add_option("--json", all.writing.json, "the whole body of the record as JSON, instead of flags")
+        ->type_name("BODY");
 }
 
 std::string words_for(const std::string& kind) {
@@ -177,18 +184,23 @@ void add_log(CLI::App& app, Everything& all) {
 }
 
 void add_writers(CLI::App& app, Everything& all) {
-  CLI::App* init_command = app.add_subcommand("init", "Set up a season of your own (asks for what the flags leave open)");
+  CLI::App* init_command =
+      app.add_subcommand("init", "Set up a season of your own (asks for what the flags leave open)");
   RecordFlags& setup = all.record_flags.emplace_back();
   for (const Flag& flag : flags_of("season_setup"))
     if (flag.name != "invented") setup.add(*init_command, flag, false, false);
   add_writing(*init_command, all, true);
-  init_command->footer("Example:\n  redd init --name \"Brook trout 2031\" --time-zone America/Denver --first-day 2031-01-06 \\\n"
-                       "      --volume 210L --elevation-m 640 --species brook_trout --target 8C --egg-day 2031-02-10");
-  init_command->callback([&all, &setup] { all.command = [&all, &setup] { return init(all.console, all.place, setup.typed(), all.writing); }; });
+  init_command->footer(
+      "Example:\n  redd init --name \"Brook trout 2031\" --time-zone America/Denver --first-day 2031-01-06 \\\n"
+      "      --volume 210L --elevation-m 640 --species brook_trout --target 8C --egg-day 2031-02-10");
+  init_command->callback([&all, &setup] {
+    all.command = [&all, &setup] { return init(all.console, all.place, setup.typed(), all.writing); };
+  });
 
   add_log(app, all);
 
-  CLI::App* correct_command = app.add_subcommand("correct", "Correct a record: the flags of its kind say what was different");
+  CLI::App* correct_command =
+      app.add_subcommand("correct", "Correct a record: the flags of its kind say what was different");
   correct_command->add_option("id", all.id, "number of the record (redd list)")->required();
   RecordFlags& any = all.record_flags.emplace_back();
   std::set<std::string> known{"json", "at", "author"};
@@ -196,13 +208,17 @@ void add_writers(CLI::App& app, Everything& all) {
     for (const Flag& flag : flags_of(kind))
       if (known.insert(flag.name).second) any.add(*correct_command, flag, false, false);
   add_writing(*correct_command, all, true);
-  correct_command->footer("The old record stays in the file; the new one counts. Example:\n  redd correct 42 --step 0.25");
-  correct_command->callback([&all, &any] { all.command = [&all, &any] { return correct(all.console, all.place, all.id, any.typed(), all.writing); }; });
+  correct_command->footer(
+      "The old record stays in the file; the new one counts. Example:\n  redd correct 42 --step 0.25");
+  correct_command->callback([&all, &any] {
+    all.command = [&all, &any] { return correct(all.console, all.place, all.id, any.typed(), all.writing); };
+  });
 
   CLI::App* undo_command = app.add_subcommand("undo", "Take a record back (undo the undo to bring it back)");
   undo_command->add_option("id", all.id, "number of the record (redd list)")->required();
   undo_command->add_option("--author", all.writing.author, "who takes it back: a label");
-  undo_command->callback([&all] { all.command = [&all] { return undo(all.console, all.place, all.id, all.writing); }; });
+  undo_command->callback(
+      [&all] { all.command = [&all] { return undo(all.console, all.place, all.id, all.writing); }; });
 }
 
 void add_lookers(CLI::App& app, Everything& all) {
@@ -212,7 +228,8 @@ void add_lookers(CLI::App& app, Everything& all) {
 
   CLI::App* milestones_command = app.add_subcommand("milestones", "When eyes, hatch and swim-up are expected");
   milestones_command->add_flag("--json", all.json, "as JSON");
-  milestones_command->callback([&all] { all.command = [&all] { return milestones(all.console, all.place, all.json); }; });
+  milestones_command->callback(
+      [&all] { all.command = [&all] { return milestones(all.console, all.place, all.json); }; });
 
   CLI::App* list_command = app.add_subcommand("list", "Records, newest first, with their numbers");
   list_command->add_option("--kind", all.kind, "only this kind, e.g. water-change");
@@ -220,7 +237,8 @@ void add_lookers(CLI::App& app, Everything& all) {
   list_command->add_flag("--json", all.json, "as JSON");
   list_command->callback([&all] {
     all.command = [&all] {
-      return list(all.console, all.place, {all.kind.empty() ? std::nullopt : std::optional(kind_from_typed(all.kind)), all.all, all.json});
+      return list(all.console, all.place,
+                  {all.kind.empty() ? std::nullopt : std::optional(kind_from_typed(all.kind)), all.all, all.json});
     };
   });
 }
@@ -278,8 +296,14 @@ void add_import_flags(CLI::App& command, Everything& all, std::span<const Settin
   for (const auto settings : {own, std::span<const Setting>(settings_of_import)})
     for (const Setting& setting : settings)
       command.add_option_function<std::string>(
-          "--" + dashed(setting.name), [&all, name = std::string(setting.name)](const std::string& word) { all.settings[name] = word; }, setting.help);
-  command.add_option("--column", all.columns, "what a column holds: HEADER=MEANING, meaning a test, kit/test, temperature, note, team or ignore")->take_all()->expected(1);
+          "--" + dashed(setting.name),
+          [&all, name = std::string(setting.name)](const std::string& word) { all.settings[name] = word; },
+          setting.help);
+  command
+      .add_option("--column", all.columns,
+                  "what a column holds: HEADER=MEANING, meaning a test, kit/test, temperature, note, team or ignore")
+      ->take_all()
+      ->expected(1);
   command.add_flag("--yes", all.importing.yes, "the guesses shown are right: keep the records");
   command.add_flag("--keep-good-rows", all.importing.keep_good_rows, "keep the good rows although there are bad ones");
   command.add_flag("--json", all.importing.json, "the preview as JSON");
@@ -291,7 +315,9 @@ void add_import_flags(CLI::App& command, Everything& all, std::span<const Settin
       for (const std::string& column : all.columns) {
         const std::size_t equals = column.rfind('=');
         if (equals == std::string::npos || equals == 0)
-          return complain(all.console, {{"wrong_column", "--column", "--column \"" + column + "\" must be HEADER=MEANING, for example --column \"pH=ph\"."}});
+          return complain(all.console,
+                          {{"wrong_column", "--column",
+                            "--column \"" + column + "\" must be HEADER=MEANING, for example --column \"pH=ph\"."}});
         all.importing.settings["columns/" + column.substr(0, equals)] = column.substr(equals + 1);
       }
       return import_table(all.console, all.place, all.importing);
@@ -302,18 +328,23 @@ void add_import_flags(CLI::App& command, Everything& all, std::span<const Settin
 void add_import_and_export(CLI::App& app, Everything& all) {
   CLI::App* import_command = app.add_subcommand("import", "Readings, temperatures or a whole season from a file");
   import_command->require_subcommand(1);
-  add_import_flags(*import_command->add_subcommand("readings", "Test readings from a CSV file"), all, settings_of_readings, "readings");
-  add_import_flags(*import_command->add_subcommand("temperatures", "A logger's temperatures from a CSV file"), all, settings_of_temperatures, "temperatures");
-  import_command->footer("The file is read and shown first; what was guessed is named with the flag that decides it.\n"
-                         "Importing the same file again adds nothing.");
-  CLI::App* season = import_command->add_subcommand("season", "A season written by \"redd export\", into an empty folder");
+  add_import_flags(*import_command->add_subcommand("readings", "Test readings from a CSV file"), all,
+                   settings_of_readings, "readings");
+  add_import_flags(*import_command->add_subcommand("temperatures", "A logger's temperatures from a CSV file"), all,
+                   settings_of_temperatures, "temperatures");
+  import_command->footer(
+      "The file is read and shown first; what was guessed is named with the flag that decides it.\n"
+      "Importing the same file again adds nothing.");
+  CLI::App* season =
+      import_command->add_subcommand("season", "A season written by \"redd export\", into an empty folder");
   season->add_option("file", all.file, "file, - for standard input")->required();
   season->callback([&all] { all.command = [&all] { return import_season(all.console, all.place, all.file); }; });
 
   CLI::App* export_command = app.add_subcommand("export", "The whole season as JSON");
   export_command->add_option("file", all.file, "file to write (else standard output)");
   export_command->add_flag("--force", all.force, "replace the file if it exists");
-  export_command->callback([&all] { all.command = [&all] { return export_season(all.console, all.place, all.file, all.force); }; });
+  export_command->callback(
+      [&all] { all.command = [&all] { return export_season(all.console, all.place, all.file, all.force); }; });
 }
 
 void add_serving(CLI::App& app, Everything& all) {
@@ -327,7 +358,8 @@ void add_serving(CLI::App& app, Everything& all) {
   demo_command->add_flag("--fresh", all.serving.fresh, "begin the demo anew, without what was logged in it");
   serve_command->callback([&all] {
     all.command = [&all] {
-      if (all.own && all.place.demo) return complain(all.console, {{"exclusive_flags", "--new", "--new and --demo exclude each other."}});
+      if (all.own && all.place.demo)
+        return complain(all.console, {{"exclusive_flags", "--new", "--new and --demo exclude each other."}});
       return serve(all.console, all.place, all.serving);
     };
   });
@@ -340,7 +372,8 @@ void add_serving(CLI::App& app, Everything& all) {
 }
 
 void add_formulas(CLI::App& app, Everything& all) {
-  CLI::App* calc_command = app.add_subcommand("calc", "Any formula by name: redd calc oxygen_saturation temperature_c=8 elevation_m=640");
+  CLI::App* calc_command =
+      app.add_subcommand("calc", "Any formula by name: redd calc oxygen_saturation temperature_c=8 elevation_m=640");
   calc_command->add_option("name", all.key, "name of the formula (redd calc --list)");
   calc_command->add_option("inputs", all.inputs, "key=value, keys carry their units");
   calc_command->add_flag("--list", all.list_formulas, "all formulas: inputs, units, ranges, sources");
@@ -360,9 +393,11 @@ void add_formulas(CLI::App& app, Everything& all) {
 
 /// The flags any command takes, before or after its name.
 void add_place(CLI::App& app, Everything& all) {
-  app.add_option("--data", all.data_dir, "folder of the season files (else $REDD_DATA, else ~/.local/share/redd)")->type_name("DIR");
+  app.add_option("--data", all.data_dir, "folder of the season files (else $REDD_DATA, else ~/.local/share/redd)")
+      ->type_name("DIR");
   app.add_flag("--demo", all.place.demo, "work on the invented demo season");
-  app.add_option("--as-of", all.as_of, "look at this day (2031-02-14) or moment; in the demo the story's now")->type_name("DAY");
+  app.add_option("--as-of", all.as_of, "look at this day (2031-02-14) or moment; in the demo the story's now")
+      ->type_name("DAY");
 }
 
 int usage_problem(const Console& console, const CLI::App& app, const CLI::ParseError& error) {

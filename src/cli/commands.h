@@ -23,7 +23,8 @@ struct Writing {
 };
 
 Exit init(const Console& console, const Place& place, const Typed& typed, const Writing& writing);
-Exit log(const Console& console, const Place& place, const std::string& kind, const Typed& typed, const Writing& writing);
+Exit log(const Console& console, const Place& place, const std::string& kind, const Typed& typed,
+         const Writing& writing);
 Exit correct(const Console& console, const Place& place, std::int64_t id, const Typed& typed, const Writing& writing);
 Exit undo(const Console& console, const Place& place, std::int64_t id, const Writing& writing);
 

@@ -80,9 +80,11 @@ std::string table(const std::vector<std::vector<std::string>>& rows, std::size_t
 Result<std::string> file_text(const Console& console, const std::string& path) {
   if (path == "-") return std::string(std::istreambuf_iterator<char>(console.in), {});
   std::error_code ignored;
-  if (std::filesystem::is_directory(path, ignored)) return Problem{"not_a_file", path, path + " is a folder, not a file."};
+  if (std::filesystem::is_directory(path, ignored))
+    return Problem{"not_a_file", path, path + " is a folder, not a file."};
   std::ifstream file(path, std::ios::binary);
-  if (!file) return Problem{"cannot_read", path, path + " can't be read: check that it exists and that you may read it."};
+  if (!file)
+    return Problem{"cannot_read", path, path + " can't be read: check that it exists and that you may read it."};
   std::string text(std::istreambuf_iterator<char>(file), {});
   if (file.bad()) return Problem{"cannot_read", path, path + " could not be read to its end."};
   return text;

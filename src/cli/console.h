@@ -26,7 +26,8 @@ struct Console {
 Exit complain(const Console& console, const Problems& problems);
 
 /// Asks a question and gives the trimmed answer, `otherwise` for an empty one; nothing at the end of input.
-std::optional<std::string> asked(const Console& console, const std::string& question, const std::string& otherwise = "");
+std::optional<std::string> asked(const Console& console, const std::string& question,
+                                 const std::string& otherwise = "");
 /// Asks yes or no; anything but yes is no.
 bool confirmed(const Console& console, const std::string& question);
 

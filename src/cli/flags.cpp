@@ -47,7 +47,8 @@ class FlagLister {
     quantity(key, unit, meaning, absent == wire::Absent::is_an_error);
   }
   template <class T>
-  void number(std::string_view key, const wire::Unit<T>& unit, const std::optional<T>&, wire::Range, std::string_view meaning) {
+  void number(std::string_view key, const wire::Unit<T>& unit, const std::optional<T>&, wire::Range,
+              std::string_view meaning) {
     quantity(key, unit, meaning, false);
   }
   template <class Int>
@@ -61,7 +62,8 @@ class FlagLister {
   void truth(std::string_view key, const bool& field, std::string_view meaning) {
     add(key, Flag::Reads::truth, meaning, false).starts_true = field;
   }
-  void text(std::string_view key, const std::string&, std::string_view meaning, wire::Absent absent = wire::Absent::is_an_error) {
+  void text(std::string_view key, const std::string&, std::string_view meaning,
+            wire::Absent absent = wire::Absent::is_an_error) {
     add(key, Flag::Reads::text, meaning, absent == wire::Absent::is_an_error);
   }
   void text(std::string_view key, const std::optional<std::string>&, std::string_view meaning) {
@@ -124,7 +126,8 @@ std::optional<double> number_from(std::string_view text) {
 Problem not_a_number(const Flag& flag, const std::string& value) {
   const bool comma = value.find(',') != std::string::npos;
   return {"not_a_number", "--" + flag.name,
-          "--" + flag.name + " must be a number, not \"" + value + "\"" + (comma ? " (write the decimal point as a dot)" : "") + "."};
+          "--" + flag.name + " must be a number, not \"" + value + "\"" +
+              (comma ? " (write the decimal point as a dot)" : "") + "."};
 }
 
 std::string unit_choices(const Flag& flag) {
@@ -146,8 +149,9 @@ std::optional<Problem> put_quantity(const Flag& flag, const std::string& value, 
   if (unit.empty()) {
     if (flag.units.size() > 1)
       return Problem{"needs_unit", "--" + flag.name,
-                     "--" + flag.name + " " + value + " lacks its unit: write " + value + flag.units[0].spellings.front() + " or " +
-                         value + flag.units[1].spellings.front() + " if that is what it is."};
+                     "--" + flag.name + " " + value + " lacks its unit: write " + value +
+                         flag.units[0].spellings.front() + " or " + value + flag.units[1].spellings.front() +
+                         " if that is what it is."};
     body[flag.stem + flag.units.front().suffix] = *number;
     return std::nullopt;
   }
@@ -158,7 +162,8 @@ std::optional<Problem> put_quantity(const Flag& flag, const std::string& value, 
   }
   const std::string choices = unit_choices(flag);
   return Problem{"unknown_unit", "--" + flag.name,
-                 "\"" + unit + "\" is not a unit of --" + flag.name + (choices.empty() ? ": give a plain number." : "; use " + choices + ".")};
+                 "\"" + unit + "\" is not a unit of --" + flag.name +
+                     (choices.empty() ? ": give a plain number." : "; use " + choices + ".")};
 }
 
 void forget(const Flag& flag, Json& body) {
@@ -169,13 +174,16 @@ void forget(const Flag& flag, Json& body) {
 }
 
 std::optional<Problem> put_form(const Flag& flag, const std::vector<std::string>& values, Json& body) {
-  static const std::map<std::string, std::string> forms{{"step", "step"},         {"between", "between"}, {"below", "below_first"},
-                                                        {"above", "above_last"},  {"drops", "drops"},     {"number", "number"}};
+  static const std::map<std::string, std::string> forms{{"step", "step"},         {"between", "between"},
+                                                        {"below", "below_first"}, {"above", "above_last"},
+                                                        {"drops", "drops"},       {"number", "number"}};
   body["form"] = forms.at(flag.name);
   if (flag.name == "below" || flag.name == "above") return std::nullopt;
   const std::size_t wanted = flag.name == "between" ? 2 : 1;
   if (values.size() != wanted)
-    return Problem{"wrong_count", "--" + flag.name, "--" + flag.name + (wanted == 2 ? " takes two steps: the lower and the upper." : " takes one number.")};
+    return Problem{
+        "wrong_count", "--" + flag.name,
+        "--" + flag.name + (wanted == 2 ? " takes two steps: the lower and the upper." : " takes one number.")};
   const char* keys[] = {"value", "upper_value"};
   for (std::size_t i = 0; i < wanted; ++i) {
     const auto number = number_from(values[i]);
@@ -187,10 +195,12 @@ std::optional<Problem> put_form(const Flag& flag, const std::vector<std::string>
 
 std::optional<Problem> put(const Flag& flag, const std::vector<std::string>& values, Json& body) {
   if (flag.reads == Flag::Reads::form) return put_form(flag, values, body);
-  if (values.empty()) return Problem{"missing_value", "--" + flag.name, "--" + flag.name + " needs a value: " + flag.meaning + "."};
+  if (values.empty())
+    return Problem{"missing_value", "--" + flag.name, "--" + flag.name + " needs a value: " + flag.meaning + "."};
   const std::string& value = values.back();
   switch (flag.reads) {
-    case Flag::Reads::quantity: return put_quantity(flag, value, body);
+    case Flag::Reads::quantity:
+      return put_quantity(flag, value, body);
     case Flag::Reads::number: {
       const auto number = number_from(value);
       if (!number) return not_a_number(flag, value);
@@ -202,11 +212,14 @@ std::optional<Problem> put(const Flag& flag, const std::vector<std::string>& val
       const char* end = value.data() + value.size();
       const auto read = std::from_chars(value.data(), end, whole);
       if (read.ec != std::errc() || read.ptr != end)
-        return Problem{"not_a_whole_number", "--" + flag.name, "--" + flag.name + " must be a whole number, not \"" + value + "\"."};
+        return Problem{"not_a_whole_number", "--" + flag.name,
+                       "--" + flag.name + " must be a whole number, not \"" + value + "\"."};
       body[flag.stem] = whole;
       return std::nullopt;
     }
-    case Flag::Reads::truth: body[flag.stem] = value == "true"; return std::nullopt;
+    case Flag::Reads::truth:
+      body[flag.stem] = value == "true";
+      return std::nullopt;
     case Flag::Reads::word: {
       std::string word = value;
       std::ranges::replace(word, '-', '_');
@@ -214,8 +227,11 @@ std::optional<Problem> put(const Flag& flag, const std::vector<std::string>& val
       return std::nullopt;
     }
     case Flag::Reads::text:
-    case Flag::Reads::date: body[flag.stem] = value; return std::nullopt;
-    case Flag::Reads::form: break;
+    case Flag::Reads::date:
+      body[flag.stem] = value;
+      return std::nullopt;
+    case Flag::Reads::form:
+      break;
   }
   broken_promise("put", "unknown way of reading a flag");
 }
@@ -235,12 +251,20 @@ std::string kind_from_typed(std::string_view typed) {
 }
 
 std::vector<std::string> positionals_of(std::string_view kind) {
-  static const std::map<std::string, std::vector<std::string>, std::less<>> table{
-      {"temperature", {"temperature"}}, {"water_change", {"volume"}},  {"dose", {"substance", "mass"}},
-      {"set_point", {"temperature"}},   {"egg_receipt", {"count"}},    {"count", {"what", "count"}},
-      {"feeding", {"mass"}},            {"filter_work", {"work"}},     {"equipment", {"equipment", "event"}},
-      {"milestone", {"milestone"}},     {"note", {"text"}},            {"release", {"count", "place"}},
-      {"source_water", {"key"}},        {"reading", {"test"}}};
+  static const std::map<std::string, std::vector<std::string>, std::less<>> table{{"temperature", {"temperature"}},
+                                                                                  {"water_change", {"volume"}},
+                                                                                  {"dose", {"substance", "mass"}},
+                                                                                  {"set_point", {"temperature"}},
+                                                                                  {"egg_receipt", {"count"}},
+                                                                                  {"count", {"what", "count"}},
+                                                                                  {"feeding", {"mass"}},
+                                                                                  {"filter_work", {"work"}},
+                                                                                  {"equipment", {"equipment", "event"}},
+                                                                                  {"milestone", {"milestone"}},
+                                                                                  {"note", {"text"}},
+                                                                                  {"release", {"count", "place"}},
+                                                                                  {"source_water", {"key"}},
+                                                                                  {"reading", {"test"}}};
   const auto found = table.find(kind);
   return found == table.end() ? std::vector<std::string>{} : found->second;
 }
@@ -272,12 +296,15 @@ Result<std::string> body_json(std::string_view kind, const Typed& typed, const s
     if (flag == flags.end()) {
       std::string known;
       for (const Flag& each : flags) known += (known.empty() ? "--" : ", --") + each.name;
-      problems.push_back({"unknown_flag", "--" + name, "--" + name + " does not belong to a " + std::string(kind) + "; its flags are " + known + "."});
+      problems.push_back(
+          {"unknown_flag", "--" + name,
+           "--" + name + " does not belong to a " + std::string(kind) + "; its flags are " + known + "."});
       continue;
     }
     if (flag->reads == Flag::Reads::form) {
       if (!form.empty()) {
-        problems.push_back({"exclusive_flags", "--" + name, "--" + name + " and --" + form + " exclude each other: a reading has one answer."});
+        problems.push_back({"exclusive_flags", "--" + name,
+                            "--" + name + " and --" + form + " exclude each other: a reading has one answer."});
         continue;
       }
       form = name;

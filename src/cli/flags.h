@@ -1,6 +1,7 @@
 // cli/flags.h
-// The flags of `redd log KIND` and `redd correct ID`, read off the one description of each kind of record (wire/describe.h),
-// and what was typed turned into the JSON body the strict reader checks. Start at flags_of() and body_json().
+// The flags of `redd log KIND` and `redd correct ID`, read off the one description of each kind of record
+// (wire/describe.h), and what was typed turned into the JSON body the strict reader checks. Start at flags_of() and
+// body_json().
 #pragma once
 
 #include <map>
@@ -32,7 +33,8 @@ struct Flag {
   bool starts_true = false;           ///< truth only: its default
 };
 
-/// Flags of a kind, positionals first; empty for an unknown kind. Lists (the tests of a kit) have none: they come from a file.
+/// Flags of a kind, positionals first; empty for an unknown kind. Lists (the tests of a kit) have none: they come from
+/// a file.
 std::vector<Flag> flags_of(std::string_view kind);
 
 /// Names of the flags of a kind that may be given without their name, in order: `redd log dose sodium-bicarbonate 12g`.
@@ -44,7 +46,8 @@ using Typed = std::map<std::string, std::vector<std::string>>;
 /// The body as JSON.
 ///
 /// In      before: the body being corrected, as JSON; typed flags replace its fields.
-/// Errors  unknown_flag, needs_unit, not_a_number, exclusive_flags; `field` is the flag, e.g. "--volume". What the values
+/// Errors  unknown_flag, needs_unit, not_a_number, exclusive_flags; `field` is the flag, e.g. "--volume". What the
+/// values
 ///         may be is checked later by wire::body_from_json.
 Result<std::string> body_json(std::string_view kind, const Typed& typed, const std::optional<std::string>& before = {});
 

@@ -13,27 +13,34 @@ namespace {
 
 std::string certainty_text(intake::Certainty certainty) {
   switch (certainty) {
-    case intake::Certainty::given: return "as you said";
-    case intake::Certainty::certain: return "from the file";
-    case intake::Certainty::likely: return "likely";
-    case intake::Certainty::open: return "OPEN";
+    case intake::Certainty::given:
+      return "as you said";
+    case intake::Certainty::certain:
+      return "from the file";
+    case intake::Certainty::likely:
+      return "likely";
+    case intake::Certainty::open:
+      return "OPEN";
   }
   broken_promise("certainty_text", "unknown certainty");
 }
 
 void print_preview(const Console& console, const Importing& importing, const intake::Preview& preview) {
   constexpr std::size_t most = 10;
-  console.out << importing.file << ": " << preview.entries.size() << " entries from " << preview.good.size() << " good rows, " << preview.bad.size() << " bad\n\nTaken as:\n";
+  console.out << importing.file << ": " << preview.entries.size() << " entries from " << preview.good.size()
+              << " good rows, " << preview.bad.size() << " bad\n\nTaken as:\n";
   std::vector<std::vector<std::string>> rows;
   for (const intake::Guess& guess : preview.guesses) {
     std::string others;
     for (const std::string& other : guess.alternatives) others += (others.empty() ? "" : ", ") + other;
-    rows.push_back({"  --" + dashed(guess.key), guess.value, certainty_text(guess.certainty), guess.reason + (others.empty() ? "" : " Also possible: " + others + ".")});
+    rows.push_back({"  --" + dashed(guess.key), guess.value, certainty_text(guess.certainty),
+                    guess.reason + (others.empty() ? "" : " Also possible: " + others + ".")});
   }
   console.out << table(rows, 120);
   rows.clear();
   for (std::size_t i = 0; i < std::min(most, preview.good.size()); ++i)
-    rows.push_back({"  line " + std::to_string(preview.good[i].line), rfc3339_from_instant(preview.good[i].at), preview.good[i].text});
+    rows.push_back({"  line " + std::to_string(preview.good[i].line), rfc3339_from_instant(preview.good[i].at),
+                    preview.good[i].text});
   if (!rows.empty()) console.out << "\nGood rows:\n" << table(rows, 120);
   if (preview.good.size() > most) console.out << "  … and " << preview.good.size() - most << " more\n";
   rows.clear();
@@ -64,19 +71,27 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
   if (importing.what == "temperatures") words["kind"] = "temperature_logger";
   const auto settings = intake::settings_from_words(words);
   if (!settings) return complain(console, as_import_flags(settings.problems()));
-  const intake::Context context{server::kits_in_force(*opened->look, opened->now), opened->look->zone, opened->look->season->first_day, opened->now};
+  const intake::Context context{server::kits_in_force(*opened->look, opened->now), opened->look->zone,
+                                opened->look->season->first_day, opened->now};
   const auto preview = intake::preview_import(*text, *settings, context);
   if (!preview) return complain(console, as_import_flags(preview.problems()));
   if (importing.what == "readings" && preview->kind == "temperature_logger")
-    return complain(console, {{"wrong_kind", "", "This looks like a temperature trace: use \"redd import temperatures\", or say --kind readings_long or --kind readings_wide."}});
-  if (importing.json) console.out << intake::json_from_preview(*preview) << "\n";
-  else print_preview(console, importing, *preview);
+    return complain(console, {{"wrong_kind", "",
+                               "This looks like a temperature trace: use \"redd import temperatures\", or say --kind "
+                               "readings_long or --kind readings_wide."}});
+  if (importing.json)
+    console.out << intake::json_from_preview(*preview) << "\n";
+  else
+    print_preview(console, importing, *preview);
 
   intake::Decision decision{importing.yes, importing.keep_good_rows};
   if (!importing.yes && console.can_ask && !importing.json) {
     decision.accept_guesses = confirmed(console, "\nIs it taken rightly?");
-    if (!decision.accept_guesses) return complain(console, {{"not_confirmed", "", "Nothing was added. Say what is different with the flags shown above."}});
-    if (!preview->bad.empty() && !importing.keep_good_rows) decision.keep_good_rows = confirmed(console, "Keep the good rows without the bad ones?");
+    if (!decision.accept_guesses)
+      return complain(console,
+                      {{"not_confirmed", "", "Nothing was added. Say what is different with the flags shown above."}});
+    if (!preview->bad.empty() && !importing.keep_good_rows)
+      decision.keep_good_rows = confirmed(console, "Keep the good rows without the bad ones?");
   }
   const auto entries = intake::entries_to_keep(*preview, decision);
   if (!entries) {
@@ -85,9 +100,13 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
     for (const Problem& problem : as_import_flags(entries.problems()))
       if (problem.code == "open_question") problems.push_back(problem);
     if (!decision.accept_guesses)
-      problems.push_back({"not_confirmed", "", "Nothing was added yet. If the above is right, give the command again with --yes; otherwise say what is different with the flags shown."});
+      problems.push_back({"not_confirmed", "",
+                          "Nothing was added yet. If the above is right, give the command again with --yes; otherwise "
+                          "say what is different with the flags shown."});
     if (!preview->bad.empty() && !decision.keep_good_rows)
-      problems.push_back({"bad_rows", "", "Nothing was added: there are bad rows. Mend the file, or keep the good rows only with --keep-good-rows."});
+      problems.push_back(
+          {"bad_rows", "",
+           "Nothing was added: there are bad rows. Mend the file, or keep the good rows only with --keep-good-rows."});
     require(!problems.empty(), "import_table", "an import was refused without a reason");
     return complain(console, problems);
   }
@@ -96,7 +115,8 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
   const auto known = std::ranges::count_if(*kept, &logbook::Appended::already_known);
   console.out << (importing.json ? "" : "\n");
   if (!importing.json)
-    console.out << static_cast<std::ptrdiff_t>(kept->size()) - known << " records added, " << known << " were in the log already.\n";
+    console.out << static_cast<std::ptrdiff_t>(kept->size()) - known << " records added, " << known
+                << " were in the log already.\n";
   return Exit::ok;
 }
 
@@ -129,7 +149,8 @@ Exit export_season(const Console& console, const Place& place, const std::string
   }
   std::error_code failed;
   if (std::filesystem::exists(file, failed) && !force)
-    return complain(console, {{"file_exists", file, file + " exists already. Choose another name, or replace it with --force."}});
+    return complain(
+        console, {{"file_exists", file, file + " exists already. Choose another name, or replace it with --force."}});
   const std::string half = file + ".part";
   {
     std::ofstream out(half, std::ios::binary | std::ios::trunc);
@@ -137,7 +158,9 @@ Exit export_season(const Console& console, const Place& place, const std::string
     if (!out) {
       out.close();
       std::filesystem::remove(half, failed);
-      return complain(console, {{"cannot_write", file, file + " can't be written: check that the folder exists, that you may write there and that the disk has room."}});
+      return complain(console, {{"cannot_write", file,
+                                 file + " can't be written: check that the folder exists, that you may write there and "
+                                        "that the disk has room."}});
     }
   }
   std::filesystem::rename(half, file, failed);

@@ -12,9 +12,12 @@ namespace {
 
 std::string method_text(const records::KitTest& test) {
   switch (test.method) {
-    case records::Method::colour_steps: return std::to_string(test.steps.size()) + " colour steps";
-    case records::Method::drop_count: return "drops counted";
-    case records::Method::meter: return "meter";
+    case records::Method::colour_steps:
+      return std::to_string(test.steps.size()) + " colour steps";
+    case records::Method::drop_count:
+      return "drops counted";
+    case records::Method::meter:
+      return "meter";
   }
   broken_promise("method_text", "unknown method");
 }
@@ -22,14 +25,18 @@ std::string method_text(const records::KitTest& test) {
 void print_tests(const Console& console, const records::Kit& kit) {
   std::vector<std::vector<std::string>> rows;
   for (const records::KitTest& test : kit.tests)
-    rows.push_back({"  " + test.key, records::quantity_text(test.quantity), records::unit_text(test.unit), method_text(test)});
+    rows.push_back(
+        {"  " + test.key, records::quantity_text(test.quantity), records::unit_text(test.unit), method_text(test)});
   console.out << kit.key << ": " << kit.name << "\n" << table(rows);
 }
 
-Exit unknown_kit(const Console& console, const std::string& key, const std::vector<records::Kit>& kits, const char* where) {
+Exit unknown_kit(const Console& console, const std::string& key, const std::vector<records::Kit>& kits,
+                 const char* where) {
   std::string known;
   for (const records::Kit& kit : kits) known += (known.empty() ? "" : ", ") + kit.key;
-  return complain(console, {{"unknown_kit", "", "There is no kit \"" + key + "\" " + where + (known.empty() ? "." : "; there are: " + known + ".")}});
+  return complain(
+      console, {{"unknown_kit", "",
+                 "There is no kit \"" + key + "\" " + where + (known.empty() ? "." : "; there are: " + known + ".")}});
 }
 
 Result<records::Kit> kit_from_file(const Console& console, const std::string& file) {
@@ -53,7 +60,8 @@ Exit kit_list(const Console& console, const Place& place) {
   } else if (opened.problems().front().code != "no_season") {
     return complain(console, opened.problems());
   }
-  console.out << "\nTemplates to start from (redd kit template KEY > my-kit.toml, edit it to match your card, redd kit use my-kit.toml):\n";
+  console.out << "\nTemplates to start from (redd kit template KEY > my-kit.toml, edit it to match your card, redd kit "
+                 "use my-kit.toml):\n";
   for (const records::Kit& kit : server::kit_templates()) print_tests(console, kit);
   return Exit::ok;
 }

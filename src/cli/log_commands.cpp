@@ -45,8 +45,8 @@ std::optional<std::string> only_kit_with(const Opened& opened, const std::string
   return found;
 }
 
-Result<records::Entry> entry_from(const Opened& opened, const std::string& kind, const std::string& json, const Writing& writing,
-                                  std::optional<Instant> at) {
+Result<records::Entry> entry_from(const Opened& opened, const std::string& kind, const std::string& json,
+                                  const Writing& writing, std::optional<Instant> at) {
   auto body = wire::body_from_json(kind, json, "/body");
   if (!body) return body.problems();
   records::Entry entry;
@@ -57,7 +57,8 @@ Result<records::Entry> entry_from(const Opened& opened, const std::string& kind,
     entry.at = *typed;
   }
   entry.author = author_of(writing);
-  if (entry.author.size() > 64) return Problem{"too_long", "--author", "--author is longer than 64 characters: use a short label."};
+  if (entry.author.size() > 64)
+    return Problem{"too_long", "--author", "--author is longer than 64 characters: use a short label."};
   entry.entry_key = writing.entry_key;
   entry.body = std::move(body).value();
   return entry;
@@ -66,7 +67,8 @@ Result<records::Entry> entry_from(const Opened& opened, const std::string& kind,
 /// Flags and --json at once would leave it open which counts.
 std::optional<Problem> both_ways(const Typed& typed, const Writing& writing) {
   if (!writing.json || typed.empty()) return std::nullopt;
-  return Problem{"exclusive_flags", "--json", "--json gives the whole record: leave --" + typed.begin()->first + " and the like out."};
+  return Problem{"exclusive_flags", "--json",
+                 "--json gives the whole record: leave --" + typed.begin()->first + " and the like out."};
 }
 
 struct Question {
@@ -99,7 +101,8 @@ bool ask_for_the_rest(const Console& console, Typed& typed, Instant now) {
     if (std::string_view(question.flag) == "first-day") otherwise = iso_from_date(local_day({}, now));
     if (std::string_view(question.flag) == "species") {
       std::string known;
-      for (const auto& species : biology::all_species()) known += (known.empty() ? "" : ", ") + std::string(species.key);
+      for (const auto& species : biology::all_species())
+        known += (known.empty() ? "" : ", ") + std::string(species.key);
       console.out << wrapped("Species known: " + known, 100, 2) << "\n";
     }
     const std::string example = *question.example ? std::string(", e.g. ") + question.example : "";
@@ -109,8 +112,10 @@ bool ask_for_the_rest(const Console& console, Typed& typed, Instant now) {
       if (answer->empty() && !question.needed) break;
       const auto tried = body_json("season_setup", {{question.flag, {*answer}}});
       Problems problems;
-      if (answer->empty()) problems.push_back({"missing", "", std::string(question.words) + " is needed."});
-      else if (!tried) problems = tried.problems();
+      if (answer->empty())
+        problems.push_back({"missing", "", std::string(question.words) + " is needed."});
+      else if (!tried)
+        problems = tried.problems();
       else if (const auto body = wire::body_from_json("season_setup", *tried); !body)
         for (const Problem& problem : as_flags("season_setup", body.problems()))
           if (problem.field == "--" + std::string(question.flag)) problems.push_back(problem);
@@ -129,23 +134,30 @@ bool ask_for_the_rest(const Console& console, Typed& typed, Instant now) {
 }  // namespace
 
 Exit init(const Console& console, const Place& place, const Typed& given, const Writing& writing) {
-  if (place.demo) return complain(console, {{"exclusive_flags", "--demo", "The demo season is set up already: leave --demo out to begin your own."}});
+  if (place.demo)
+    return complain(console, {{"exclusive_flags", "--demo",
+                               "The demo season is set up already: leave --demo out to begin your own."}});
   if (auto problem = both_ways(given, writing)) return complain(console, {*problem});
   auto desk = server::SeasonDesk::open(place.file(), server::system_now);
   if (!desk) return complain(console, desk.problems());
   const auto before = (*desk)->look();
   if (!before) return complain(console, before.problems());
   if ((*before)->season)
-    return complain(console, {{"second_season", "", "The season \"" + (*before)->season->name + "\" is kept in " + place.file().string() +
-                                                         " already, and one file is one season of one tank. Use another folder: redd init --data DIR. To change it: redd correct."}});
+    return complain(console, {{"second_season", "",
+                               "The season \"" + (*before)->season->name + "\" is kept in " + place.file().string() +
+                                   " already, and one file is one season of one tank. Use another folder: redd init "
+                                   "--data DIR. To change it: redd correct."}});
   const Instant now = server::system_now();
   Typed typed = given;
   if (!writing.json) {
     if (console.can_ask) {
-      if (!ask_for_the_rest(console, typed, now)) return complain(console, {{"not_finished", "", "The questions were not answered to the end: nothing was set up."}});
+      if (!ask_for_the_rest(console, typed, now))
+        return complain(console,
+                        {{"not_finished", "", "The questions were not answered to the end: nothing was set up."}});
     } else if (!typed.contains("time-zone")) {
       typed["time-zone"] = {zones::machine_zone_name()};
-      console.out << "Time zone taken from this machine: " << typed["time-zone"].front() << " (--time-zone says otherwise).\n";
+      console.out << "Time zone taken from this machine: " << typed["time-zone"].front()
+                  << " (--time-zone says otherwise).\n";
     }
   }
   const auto json = writing.json ? Result<std::string>(*writing.json) : body_json("season_setup", typed);
@@ -155,12 +167,14 @@ Exit init(const Console& console, const Place& place, const Typed& given, const 
   if (!entry) return complain_of(console, "season_setup", entry.problems());
   const auto kept = opened.desk->add(*entry, now);
   if (!kept) return complain_of(console, "season_setup", kept.problems());
-  console.out << "The season \"" << std::get<records::SeasonSetup>(kept->record.entry.body).name << "\" is set up in " << place.file().string() << "\n"
+  console.out << "The season \"" << std::get<records::SeasonSetup>(kept->record.entry.body).name << "\" is set up in "
+              << place.file().string() << "\n"
               << "Next: choose a test kit (redd kit list), or open the page (redd serve).\n";
   return Exit::ok;
 }
 
-Exit log(const Console& console, const Place& place, const std::string& kind, const Typed& given, const Writing& writing) {
+Exit log(const Console& console, const Place& place, const std::string& kind, const Typed& given,
+         const Writing& writing) {
   if (auto problem = both_ways(given, writing)) return complain(console, {*problem});
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
@@ -182,11 +196,16 @@ Exit correct(const Console& console, const Place& place, std::int64_t id, const 
   if (!opened) return complain(console, opened.problems());
   const auto& records = opened->look->records;
   const auto old = std::ranges::find(records, id, &records::Record::id);
-  if (old == records.end()) return complain(console, {{"unknown_record", "", "There is no record " + std::to_string(id) + ": \"redd list --all\" shows them."}});
+  if (old == records.end())
+    return complain(console, {{"unknown_record", "",
+                               "There is no record " + std::to_string(id) + ": \"redd list --all\" shows them."}});
   if (typed.empty() && !writing.json && !writing.at)
-    return complain(console, {{"nothing_to_change", "", "Say what is to change, for example: redd correct " + std::to_string(id) + " --at 07:50"}});
+    return complain(console,
+                    {{"nothing_to_change", "",
+                      "Say what is to change, for example: redd correct " + std::to_string(id) + " --at 07:50"}});
   const std::string kind(records::kind_name(old->entry.body));
-  const auto json = writing.json ? Result<std::string>(*writing.json) : body_json(kind, typed, wire::json_from_body(old->entry.body));
+  const auto json =
+      writing.json ? Result<std::string>(*writing.json) : body_json(kind, typed, wire::json_from_body(old->entry.body));
   if (!json) return complain(console, json.problems());
   auto entry = entry_from(*opened, kind, *json, writing, old->entry.at);
   if (!entry) return complain_of(console, kind, entry.problems());
@@ -201,14 +220,16 @@ Exit undo(const Console& console, const Place& place, std::int64_t id, const Wri
   if (!opened) return complain(console, opened.problems());
   const auto& records = opened->look->records;
   if (std::ranges::find(records, id, &records::Record::id) == records.end())
-    return complain(console, {{"unknown_record", "", "There is no record " + std::to_string(id) + ": \"redd list --all\" shows them."}});
+    return complain(console, {{"unknown_record", "",
+                               "There is no record " + std::to_string(id) + ": \"redd list --all\" shows them."}});
   records::Entry entry;
   entry.at = opened->now;
   entry.author = author_of(writing);
   entry.body = records::Undo{id};
   const auto kept = opened->desk->add(entry, opened->now);
   if (!kept) return complain(console, kept.problems());
-  console.out << "Record " << id << " no longer counts (it stays in the file; \"redd undo " << kept->record.id << "\" brings it back).\n";
+  console.out << "Record " << id << " no longer counts (it stays in the file; \"redd undo " << kept->record.id
+              << "\" brings it back).\n";
   return Exit::ok;
 }
 

@@ -53,13 +53,16 @@ Exit list(const Console& console, const Place& place, const Listing& listing) {
   if (listing.kind && !records::body_of_kind(*listing.kind)) {
     std::string known;
     for (const auto name : records::kind_names()) known += (known.empty() ? "" : ", ") + dashed(name);
-    return complain(console, {{"unknown_kind", "--kind", "--kind " + dashed(*listing.kind) + " is not a kind of record; known kinds are: " + known + "."}});
+    return complain(
+        console, {{"unknown_kind", "--kind",
+                   "--kind " + dashed(*listing.kind) + " is not a kind of record; known kinds are: " + known + "."}});
   }
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
   warn_of_unreadable(console, *opened->look);
   const auto& look = *opened->look;
-  const auto tree = wire::parsed(report::history_json(look.records, {false, false, look.zone}, static_cast<int>(look.records.size()) + 1, 0, opened->now));
+  const auto tree = wire::parsed(report::history_json(look.records, {false, false, look.zone},
+                                                      static_cast<int>(look.records.size()) + 1, 0, opened->now));
   require(tree.has_value() && tree->contains("records"), "list", "a history is not JSON");
   Json rows = Json::array();
   bool more = false;
@@ -76,8 +79,9 @@ Exit list(const Console& console, const Place& place, const Listing& listing) {
   std::vector<std::vector<std::string>> lines;
   for (const Json& row : rows) {
     const std::string status = text_of(row, "status");
-    lines.push_back({std::to_string(row.value("id", 0LL)), text_of(row, "day_text") + " " + text_of(row, "time_text"), text_of(row, "author"),
-                     text_of(row, "kind_text"), text_of(row, "text") + (status == "current" ? "" : " (" + status + ")")});
+    lines.push_back({std::to_string(row.value("id", 0LL)), text_of(row, "day_text") + " " + text_of(row, "time_text"),
+                     text_of(row, "author"), text_of(row, "kind_text"),
+                     text_of(row, "text") + (status == "current" ? "" : " (" + status + ")")});
   }
   console.out << table(lines);
   if (rows.empty()) console.out << "There are no such records.\n";

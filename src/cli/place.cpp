@@ -22,7 +22,9 @@ std::optional<std::chrono::minutes> minutes_from(std::string_view text) {
 }
 
 Problem not_a_time(const std::string& text) {
-  return {"not_a_time", "--at", "--at \"" + text.substr(0, 40) + "\" is not a time: write 07:50, 2031-02-14, \"2031-02-14 07:50\" or 2031-02-14T07:50:00-07:00."};
+  return {"not_a_time", "--at",
+          "--at \"" + text.substr(0, 40) +
+              "\" is not a time: write 07:50, 2031-02-14, \"2031-02-14 07:50\" or 2031-02-14T07:50:00-07:00."};
 }
 
 }  // namespace
@@ -34,7 +36,9 @@ std::filesystem::path Place::folder() const {
   return std::filesystem::path(environment("HOME").value_or(".")) / ".local/share/redd";
 }
 
-std::filesystem::path Place::file() const { return folder() / (demo ? "demo.redd" : "season.redd"); }
+std::filesystem::path Place::file() const {
+  return folder() / (demo ? "demo.redd" : "season.redd");
+}
 
 Result<Opened> open_season(const Place& place) {
   std::error_code ignored;
@@ -45,8 +49,9 @@ Result<Opened> open_season(const Place& place) {
   const auto look = (*desk)->look();
   if (!look) return look.problems();
   if (!(*look)->season)
-    return Problem{"no_season", "", "There is no season in " + place.folder().string() +
-                                        " yet. Set one up with \"redd init\", or look at the invented one with \"redd --demo today\"."};
+    return Problem{"no_season", "",
+                   "There is no season in " + place.folder().string() +
+                       " yet. Set one up with \"redd init\", or look at the invented one with \"redd --demo today\"."};
   auto now = (*desk)->moment(**look, place.as_of);
   if (!now) {
     Problems problems = now.problems();
@@ -69,20 +74,25 @@ Result<Instant> instant_from_typed(const std::string& text, const ZoneOffsets& z
       if (*day == local_day(zone, now)) return now;
       local = *day + std::chrono::hours(12);
     } else {
-      const auto at = text[10] == ' ' || text[10] == 'T' ? minutes_from(std::string_view(text).substr(11)) : std::nullopt;
+      const auto at =
+          text[10] == ' ' || text[10] == 'T' ? minutes_from(std::string_view(text).substr(11)) : std::nullopt;
       if (!at) return not_a_time(text);
       local = *day + *at;
     }
   }
   const Instant instant = instant_of(zone, local);
   if (is_ambiguous_or_skipped(zone, local)) {
-    const std::string before = rfc3339_local(zone, instant - std::chrono::hours(2)), after = rfc3339_local(zone, instant + std::chrono::hours(2));
+    const std::string before = rfc3339_local(zone, instant - std::chrono::hours(2)),
+                      after = rfc3339_local(zone, instant + std::chrono::hours(2));
     const std::string day = iso_from_date(std::chrono::floor<std::chrono::days>(local));
-    const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(local - std::chrono::floor<std::chrono::days>(local)).count();
+    const auto minutes =
+        std::chrono::duration_cast<std::chrono::minutes>(local - std::chrono::floor<std::chrono::days>(local)).count();
     const auto two = [](auto n) { return (n < 10 ? "0" : "") + std::to_string(n); };
     const std::string wall = day + "T" + two(minutes / 60) + ":" + two(minutes % 60) + ":00";
-    return Problem{"skipped_or_twice", "--at", "--at " + text + ": the clocks change over this time in " + zone.name + ", so it occurs twice or not at all. Say which is meant: " +
-                                                   wall + before.substr(19) + " or " + wall + after.substr(19) + "."};
+    return Problem{"skipped_or_twice", "--at",
+                   "--at " + text + ": the clocks change over this time in " + zone.name +
+                       ", so it occurs twice or not at all. Say which is meant: " + wall + before.substr(19) + " or " +
+                       wall + after.substr(19) + "."};
   }
   return instant;
 }

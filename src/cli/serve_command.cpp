@@ -13,7 +13,9 @@ extern char** environ;
 namespace redd::cli {
 namespace {
 
-bool has_display() { return std::getenv("DISPLAY") != nullptr || std::getenv("WAYLAND_DISPLAY") != nullptr; }
+bool has_display() {
+  return std::getenv("DISPLAY") != nullptr || std::getenv("WAYLAND_DISPLAY") != nullptr;
+}
 
 /// Hands the address to the desktop. Whether it works is its own affair: the address has been printed.
 void open_browser(const std::string& address) {
@@ -41,7 +43,10 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
     return complain(console, {{"out_of_range", "--port", "--port must be a whole number from 1 to 65535."}});
   std::error_code failed;
   std::filesystem::create_directories(place.folder(), failed);
-  if (failed) return complain(console, {{"cannot_write", "--data", "The folder " + place.folder().string() + " can't be made: " + failed.message() + ". Choose another with --data DIR."}});
+  if (failed)
+    return complain(console, {{"cannot_write", "--data",
+                               "The folder " + place.folder().string() + " can't be made: " + failed.message() +
+                                   ". Choose another with --data DIR."}});
   if (serving.fresh) forget_demo(place.file());
   auto desk = place.demo ? server::SeasonDesk::open_demo(place.file(), server::system_now)
                          : server::SeasonDesk::open(place.file(), server::system_now);
@@ -56,7 +61,8 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
   const auto look = (*desk)->look();
   console.out << "Redd is ready: " << address << "\n";
   if (look && (*look)->season)
-    console.out << "Season: " << (*look)->season->name << ((*look)->season->invented ? ", invented for trying out" : "") << ", kept in " << place.file().string() << "\n";
+    console.out << "Season: " << (*look)->season->name << ((*look)->season->invented ? ", invented for trying out" : "")
+                << ", kept in " << place.file().string() << "\n";
   else
     console.out << "No season yet: the page asks what is needed to set one up.\n";
   console.out << "Only this machine can reach it. Stop it with Ctrl+C.\n" << std::flush;

@@ -12,7 +12,8 @@ namespace {
 bool is_json(std::string_view content_type) {
   std::string kind(content_type.substr(0, content_type.find(';')));
   while (!kind.empty() && kind.back() == ' ') kind.pop_back();
-  std::ranges::transform(kind, kind.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
+  std::ranges::transform(kind, kind.begin(),
+                         [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
   return kind == "application/json";
 }
 
@@ -25,10 +26,13 @@ std::optional<Response> unknown_parameter(const Route& route, const Request& req
     const std::string& key = request.query[i].first;
     const bool is_word = key.find(' ') == std::string::npos && !key.empty();
     if (!is_word || known.find(" " + key + " ") == std::string::npos)
-      problems.push_back({"unknown_parameter", key, "\"" + key + "\" is not a parameter of this address" +
-                                                        (route.parameters.empty() ? "; it takes none." : "; it takes: " + std::string(route.parameters) + ".")});
+      problems.push_back(
+          {"unknown_parameter", key,
+           "\"" + key + "\" is not a parameter of this address" +
+               (route.parameters.empty() ? "; it takes none." : "; it takes: " + std::string(route.parameters) + ".")});
     for (std::size_t j = 0; j < i; ++j)
-      if (request.query[j].first == key) problems.push_back({"given_twice", key, "\"" + key + "\" is given twice: keep one."});
+      if (request.query[j].first == key)
+        problems.push_back({"given_twice", key, "\"" + key + "\" is given twice: keep one."});
   }
   if (problems.empty()) return std::nullopt;
   return refusal(400, problems);
@@ -61,10 +65,13 @@ Response App::answer(const Request& request) const {
   }
   const bool is_api = request.path == "/api" || request.path.starts_with("/api/");
   if (allowed.empty() && is_api)
-    return refusal(404, "unknown_address", "", "There is nothing at this address. GET /api/openapi.json lists what there is.");
+    return refusal(404, "unknown_address", "",
+                   "There is nothing at this address. GET /api/openapi.json lists what there is.");
   if (allowed.empty() && method == "GET") return page_file(request);
   if (allowed.empty()) allowed = "GET, HEAD";
-  Response response = refusal(405, "wrong_method", "", "This address does not take " + request.method.substr(0, 20) + "; it takes " + allowed + ".");
+  Response response =
+      refusal(405, "wrong_method", "",
+              "This address does not take " + request.method.substr(0, 20) + "; it takes " + allowed + ".");
   response.headers.emplace_back("Allow", allowed);
   return response;
 }

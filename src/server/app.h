@@ -15,7 +15,8 @@ class App {
 
   /// Answers any request. Safe from several threads.
   ///
-  /// Errors  every wrong thing is a 4xx with {"problems":[{"code","field","sentence"}]}: 400 not understood, 403 not from
+  /// Errors  every wrong thing is a 4xx with {"problems":[{"code","field","sentence"}]}: 400 not understood, 403 not
+  /// from
   ///         this machine's page, 404, 405 (with Allow), 409 in conflict with the log, 415 not JSON, 422 wrong content.
   ///         Only a failing disk or season file is a 5xx.
   Response handle(const Request& request) const;

@@ -19,13 +19,15 @@ Response calc_answer(const Call& call);
 Response export_season(const Call& call);
 Response description(const Call& call);
 
-/// The status that fits problems: 400 not JSON at all, 404, 409 in conflict with the log, 422 wrong content, 5xx the disk.
+/// The status that fits problems: 400 not JSON at all, 404, 409 in conflict with the log, 422 wrong content, 5xx the
+/// disk.
 int status_of(const Problems& problems);
 
 /// Problems with that status.
 Response refused(const Problems& problems);
 
 /// "before_id" and the like: a whole number from `low` to `high`, or the default when absent.
-Result<long long> whole_parameter(const Request& request, std::string_view name, long long low, long long high, long long absent);
+Result<long long> whole_parameter(const Request& request, std::string_view name, long long low, long long high,
+                                  long long absent);
 
 }  // namespace redd::server

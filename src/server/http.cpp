@@ -7,7 +7,9 @@
 namespace redd::server {
 namespace {
 
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+char lower(char c) {
+  return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
 
 bool same_word(std::string_view a, std::string_view b) {
   return std::ranges::equal(a, b, [](char x, char y) { return lower(x) == lower(y); });
@@ -26,11 +28,15 @@ int hex_digit(char c) {
   return -1;
 }
 
-Problem bad_target(std::string sentence) { return {"bad_target", "", std::move(sentence)}; }
+Problem bad_target(std::string sentence) {
+  return {"bad_target", "", std::move(sentence)};
+}
 
 }  // namespace
 
-std::optional<std::string_view> Request::header(std::string_view name) const { return first(headers, name); }
+std::optional<std::string_view> Request::header(std::string_view name) const {
+  return first(headers, name);
+}
 
 std::optional<std::string_view> Request::parameter(std::string_view name) const {
   for (const auto& [key, value] : query)
@@ -38,7 +44,9 @@ std::optional<std::string_view> Request::parameter(std::string_view name) const 
   return std::nullopt;
 }
 
-std::optional<std::string_view> Response::header(std::string_view name) const { return first(headers, name); }
+std::optional<std::string_view> Response::header(std::string_view name) const {
+  return first(headers, name);
+}
 
 std::optional<std::string> percent_decoded(std::string_view text, bool plus_is_space) {
   std::string out;
@@ -75,7 +83,8 @@ Result<Request> request_from_target(std::string_view method, std::string_view ta
     if (part.empty()) continue;
     const std::size_t equals = part.find('=');
     const auto key = percent_decoded(part.substr(0, equals), true);
-    const auto value = percent_decoded(equals == std::string_view::npos ? std::string_view() : part.substr(equals + 1), true);
+    const auto value =
+        percent_decoded(equals == std::string_view::npos ? std::string_view() : part.substr(equals + 1), true);
     if (!key || !value) return bad_target("A parameter of the address holds a broken percent escape.");
     request.query.emplace_back(*key, *value);
   }

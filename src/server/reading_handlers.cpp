@@ -26,10 +26,14 @@ using wire::Json;
 Json story_json(const Look& look) {
   const auto story = story_of(look);
   if (!story) return nullptr;
-  return {{"first_day", iso_from_date(story->first_day)}, {"last_day", iso_from_date(story->last_day)}, {"today", iso_from_date(story->today)}};
+  return {{"first_day", iso_from_date(story->first_day)},
+          {"last_day", iso_from_date(story->last_day)},
+          {"today", iso_from_date(story->today)}};
 }
 
-Problem no_season() { return {"no_season", "", "There is no season yet. Set one up first."}; }
+Problem no_season() {
+  return {"no_season", "", "There is no season yet. Set one up first."};
+}
 
 /// A record that can't be read may be the one that mattered: the page must not look whole.
 std::string with_unreadable(std::string day, const Look& look) {
@@ -37,7 +41,8 @@ std::string with_unreadable(std::string day, const Look& look) {
   auto tree = wire::parsed(day);
   require(tree.has_value(), "with_unreadable", "a day is not JSON");
   for (const logbook::Unreadable& record : look.unreadable)
-    tree.value()["gaps"].push_back("Record " + std::to_string(record.id) + " of the season file can't be read and is left out of everything shown here.");
+    tree.value()["gaps"].push_back("Record " + std::to_string(record.id) +
+                                   " of the season file can't be read and is left out of everything shown here.");
   return wire::printed(*tree);
 }
 
@@ -97,7 +102,9 @@ Response kits(const Call& call) {
   return json_response(wire::printed(answer));
 }
 
-Response kinds(const Call&) { return json_response(wire::json_schemas()); }
+Response kinds(const Call&) {
+  return json_response(wire::json_schemas());
+}
 
 Response species(const Call&) {
   Json list = Json::array();
@@ -147,26 +154,31 @@ Response description(const Call&) {
 
 int status_of(const Problems& problems) {
   static const std::map<std::string, int, std::less<>> special{
-      {"not_json", 400},        {"too_deep", 400},         {"not_an_object", 400},  {"unknown_formula", 404},
-      {"no_season", 409},       {"entry_key_reused", 409}, {"second_season", 409}, {"file_exists", 409},
-      {"disk_full", 507},     {"locked", 503},          {"disk_error", 500},
-      {"damaged", 500},         {"read_only", 500},        {"file_missing", 500},   {"not_a_season_file", 500}, {"newer_schema", 500},
+      {"not_json", 400},           {"too_deep", 400},         {"not_an_object", 400},     {"unknown_formula", 404},
+      {"no_season", 409},          {"entry_key_reused", 409}, {"second_season", 409},     {"file_exists", 409},
+      {"disk_full", 507},          {"locked", 503},           {"disk_error", 500},        {"damaged", 500},
+      {"read_only", 500},          {"file_missing", 500},     {"not_a_season_file", 500}, {"newer_schema", 500},
       {"zone_files_missing", 500}, {"no_demo", 500}};
   for (const Problem& problem : problems)
     if (const auto found = special.find(problem.code); found != special.end()) return found->second;
   return 422;
 }
 
-Response refused(const Problems& problems) { return refusal(status_of(problems), problems); }
+Response refused(const Problems& problems) {
+  return refusal(status_of(problems), problems);
+}
 
-Result<long long> whole_parameter(const Request& request, std::string_view name, long long low, long long high, long long absent) {
+Result<long long> whole_parameter(const Request& request, std::string_view name, long long low, long long high,
+                                  long long absent) {
   const auto text = request.parameter(name);
   if (!text) return absent;
   long long value = 0;
   const char* end = text->data() + text->size();
   const auto read = std::from_chars(text->data(), end, value);
   if (read.ec != std::errc() || read.ptr != end || value < low || value > high)
-    return Problem{"not_a_whole_number", std::string(name), std::string(name) + " must be a whole number from " + std::to_string(low) + " to " + std::to_string(high) + "."};
+    return Problem{"not_a_whole_number", std::string(name),
+                   std::string(name) + " must be a whole number from " + std::to_string(low) + " to " +
+                       std::to_string(high) + "."};
   return value;
 }
 

@@ -11,7 +11,8 @@ constexpr Route table[] = {
     {"GET", "/api/history", history, "Records, newest first, with what became of each.", "limit before_id as_of"},
     {"GET", "/api/kits", kits, "Test kits in force, and templates to start from.", "as_of"},
     {"POST", "/api/records", add_record, "Keeps one record; a set-up begins the season.", "as_of"},
-    {"POST", "/api/records/{id}/undo", undo_record, "Takes one record back. It stays in the file and no longer counts.", "as_of"},
+    {"POST", "/api/records/{id}/undo", undo_record, "Takes one record back. It stays in the file and no longer counts.",
+     "as_of"},
     {"GET", "/api/kinds", kinds, "JSON Schema of the body of each kind of record."},
     {"GET", "/api/species", species, "Species that can be raised, with their development models."},
     {"GET", "/api/calc", calc_list, "Formulas that can be asked by name."},
@@ -29,7 +30,9 @@ std::string_view next_segment(std::string_view& path) {
 
 }  // namespace
 
-std::span<const Route> routes() { return table; }
+std::span<const Route> routes() {
+  return table;
+}
 
 bool path_fits(std::string_view pattern, std::string_view path, std::vector<std::string>& parts) {
   parts.clear();

@@ -20,10 +20,10 @@ struct Call {
 };
 
 struct Route {
-  std::string_view method;   ///< GET or POST; HEAD goes where GET goes
-  std::string_view path;     ///< "/api/records/{id}/undo"
+  std::string_view method;  ///< GET or POST; HEAD goes where GET goes
+  std::string_view path;    ///< "/api/records/{id}/undo"
   Response (*handle)(const Call&);
-  std::string_view summary;  ///< the same sentence as in docs/openapi.json
+  std::string_view summary;          ///< the same sentence as in docs/openapi.json
   std::string_view parameters = {};  ///< query parameters it takes, separated by spaces; "*" takes any
 };
 

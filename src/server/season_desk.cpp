@@ -13,11 +13,12 @@
 namespace redd::server {
 namespace {
 
-/// When a day is asked for by date alone, it is looked at in the evening. Assumed: by then a school's day is in the log.
+/// When a day is asked for by date alone, it is looked at in the evening. Assumed: by then a school's day is in the
+/// log.
 constexpr std::chrono::hours evening{18};
 
-/// The story of the demo opens so long after the eggs came: nitrite asks for an action and hatching is days away (data/demo/story.json).
-/// Assumed; only a starting point, the slider moves it.
+/// The story of the demo opens so long after the eggs came: nitrite asks for an action and hatching is days away
+/// (data/demo/story.json). Assumed; only a starting point, the slider moves it.
 constexpr std::chrono::days story_opens_after_eggs{23};
 
 Date last_logged_day(const Look& look) {
@@ -46,7 +47,9 @@ std::optional<Date> packed_opening_day() {
 
 Result<std::vector<records::Record>> packed_demo() {
   const auto asset = assets::find_asset("data/demo/season.jsonl");
-  if (!asset) return Problem{"no_demo", "", "This build of Redd carries no demo season: build it again with data/demo/season.jsonl in place."};
+  if (!asset)
+    return Problem{"no_demo", "",
+                   "This build of Redd carries no demo season: build it again with data/demo/season.jsonl in place."};
   std::vector<records::Record> records;
   std::string_view rest = asset->text();
   for (std::size_t line = 1; !rest.empty(); ++line) {
@@ -57,7 +60,8 @@ Result<std::vector<records::Record>> packed_demo() {
     auto record = wire::record_from_json(text);
     if (!record) {
       Problems problems = record.problems();
-      for (Problem& problem : problems) problem.sentence = "The packed demo season, line " + std::to_string(line) + ": " + problem.sentence;
+      for (Problem& problem : problems)
+        problem.sentence = "The packed demo season, line " + std::to_string(line) + ": " + problem.sentence;
       return problems;
     }
     records.push_back(std::move(record).value());
@@ -67,19 +71,23 @@ Result<std::vector<records::Record>> packed_demo() {
 
 }  // namespace
 
-Instant system_now() { return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now()); }
+Instant system_now() {
+  return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+}
 
 SeasonDesk::SeasonDesk(std::filesystem::path file, Clock clock, logbook::OpenMode mode)
     : file_(std::move(file)), clock_(std::move(clock)), mode_(mode), look_(std::make_shared<Look>()) {}
 
-Result<std::unique_ptr<SeasonDesk>> SeasonDesk::open(const std::filesystem::path& file, Clock clock, logbook::OpenMode mode) {
+Result<std::unique_ptr<SeasonDesk>> SeasonDesk::open(const std::filesystem::path& file, Clock clock,
+                                                     logbook::OpenMode mode) {
   std::unique_ptr<SeasonDesk> desk(new SeasonDesk(file, std::move(clock), mode));
   const auto look = desk->look();
   if (!look) return look.problems();
   return desk;
 }
 
-Result<std::unique_ptr<SeasonDesk>> SeasonDesk::open_demo(const std::filesystem::path& file, Clock clock, logbook::OpenMode mode) {
+Result<std::unique_ptr<SeasonDesk>> SeasonDesk::open_demo(const std::filesystem::path& file, Clock clock,
+                                                          logbook::OpenMode mode) {
   std::error_code ignored;
   if (!std::filesystem::exists(file, ignored)) {
     const auto records = packed_demo();
@@ -116,7 +124,8 @@ Result<std::shared_ptr<const Look>> SeasonDesk::look_locked() {
   // The set-up in force counts from the moment it is written, whatever day is looked at.
   const auto effective = records::effective(next->records, Instant::max());
   const records::SeasonSetup* season = records::find_season(effective);
-  const bool same_zone = season && next->season && season->time_zone == next->season->time_zone && season->first_day == next->season->first_day;
+  const bool same_zone = season && next->season && season->time_zone == next->season->time_zone &&
+                         season->first_day == next->season->first_day;
   next->season = season ? std::optional(*season) : std::nullopt;
   if (season && !same_zone) {
     auto zone = zones::season_zone(*season);
@@ -138,13 +147,17 @@ Result<Instant> SeasonDesk::moment(const Look& look, std::optional<std::string_v
   } else if (const auto instant = instant_from_rfc3339(*as_of)) {
     at = *instant;
   } else {
-    return Problem{"not_an_instant", "as_of", "\"" + std::string(as_of->substr(0, 40)) + "\" is not a day: write it like 2031-02-14, or with a time like 2031-02-14T15:30:00Z."};
+    return Problem{"not_an_instant", "as_of",
+                   "\"" + std::string(as_of->substr(0, 40)) +
+                       "\" is not a day: write it like 2031-02-14, or with a time like 2031-02-14T15:30:00Z."};
   }
   if (!story && at > clock_())
     return Problem{"not_yet", "as_of", "That moment has not come yet. Ask for today or an earlier day."};
   const auto known = records::effective(look.records, at);
   if (look.season && !records::find_season(known))
-    return Problem{"before_the_season", "as_of", "Nothing was known yet at that moment: the season starts on " + iso_from_date(look.season->first_day) + "."};
+    return Problem{
+        "before_the_season", "as_of",
+        "Nothing was known yet at that moment: the season starts on " + iso_from_date(look.season->first_day) + "."};
   return at;
 }
 
@@ -159,7 +172,8 @@ Result<logbook::Appended> SeasonDesk::add(const records::Entry& entry, Instant n
   }
   if (logbook_) return logbook_->append(entry, now);
   if (!setup)
-    return Problem{"no_season", "/kind", "There is no season yet. Set one up first: on the page, or with \"redd init\"."};
+    return Problem{"no_season", "/kind",
+                   "There is no season yet. Set one up first: on the page, or with \"redd init\"."};
   // Checked before the file is made, so that problems name the fields of this one record.
   Problems problems = records::problems_of(entry, {}, zones::season_zone(*setup).value(), now);
   if (!problems.empty()) return problems;
@@ -179,7 +193,8 @@ Result<std::vector<logbook::Appended>> SeasonDesk::add_all(const std::vector<rec
   const std::lock_guard lock(mutex_);
   const auto look = look_locked();
   if (!look) return look.problems();
-  if (!logbook_) return Problem{"no_season", "", "There is no season yet. Set one up first: on the page, or with \"redd init\"."};
+  if (!logbook_)
+    return Problem{"no_season", "", "There is no season yet. Set one up first: on the page, or with \"redd init\"."};
   return logbook_->append_all(entries, now);
 }
 

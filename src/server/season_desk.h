@@ -1,6 +1,7 @@
 // server/season_desk.h
 // One open season: its file, the records in memory, and the clock that says when "now" is. The server and the command
-// line both work through it, so they can't differ in what they accept. Start at SeasonDesk::open(), then look() and add().
+// line both work through it, so they can't differ in what they accept. Start at SeasonDesk::open(), then look() and
+// add().
 #pragma once
 
 #include <filesystem>
@@ -89,7 +90,8 @@ class SeasonDesk {
 /// Story of an invented season; nothing for a real or an empty one.
 std::optional<Story> story_of(const Look& look);
 
-/// What the core can't check of a season: that its species, development model and time zone exist. Fields below "/body".
+/// What the core can't check of a season: that its species, development model and time zone exist. Fields below
+/// "/body".
 Problems problems_of_names(const records::SeasonSetup& season);
 
 /// Kits in force at a moment, the newest of each key, in order of key.

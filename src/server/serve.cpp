@@ -48,10 +48,13 @@ Response answer_safely(const Handler& handler, const Request& request) {
   } catch (...) {
     std::fprintf(stderr, "redd: %s %s failed\n", request.method.c_str(), request.path.c_str());
   }
-  return refusal(500, "internal", "", "Redd failed while answering this. Nothing was saved. The terminal it runs in says more.");
+  return refusal(500, "internal", "",
+                 "Redd failed while answering this. Nothing was saved. The terminal it runs in says more.");
 }
 
-std::string view_text(beast::string_view text) { return {text.data(), text.size()}; }
+std::string view_text(beast::string_view text) {
+  return {text.data(), text.size()};
+}
 
 Result<Request> request_from_message(const http::request<http::string_body>& message) {
   auto request = request_from_target(view_text(message.method_string()), view_text(message.target()));
@@ -85,7 +88,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
     // Set once a message and not once a byte: a client that sends one byte now and then still has to finish in time.
     stream_.expires_after(hub_.options.message_deadline);
     place_ = hub_.waiting.insert(hub_.waiting.end(), this);
-    http::async_read(stream_, buffer_, *parser_, [self = shared_from_this()](Error error, std::size_t) { self->on_read(error); });
+    http::async_read(stream_, buffer_, *parser_,
+                     [self = shared_from_this()](Error error, std::size_t) { self->on_read(error); });
   }
 
   void close() {
@@ -103,8 +107,9 @@ class Connection : public std::enable_shared_from_this<Connection> {
   void on_read(Error error) {
     leave_waiting();
     if (error == http::error::body_limit)
-      return write_and_end(refusal(413, "too_large", "", "The message is larger than Redd takes (" +
-                                   std::to_string(hub_.options.body_limit / 1024) + " KiB)."));
+      return write_and_end(refusal(
+          413, "too_large", "",
+          "The message is larger than Redd takes (" + std::to_string(hub_.options.body_limit / 1024) + " KiB)."));
     if (error == http::error::header_limit || error == http::error::buffer_overflow)
       return write_and_end(refusal(431, "head_too_large", "", "The head of the request is larger than Redd takes."));
     if (error && error.category() == http::make_error_code(http::error::bad_method).category() &&
@@ -121,7 +126,9 @@ class Connection : public std::enable_shared_from_this<Connection> {
       auto response = std::make_shared<Response>(answer_safely(self->hub_.handler, request));
       asio::io_context& sockets = self->hub_.sockets;
       // The connection travels on with the answer, so that it is never released on this thread.
-      asio::post(sockets, [self = std::move(self), response = std::move(response)]() mutable { self->write(std::move(response)); });
+      asio::post(sockets, [self = std::move(self), response = std::move(response)]() mutable {
+        self->write(std::move(response));
+      });
     });
   }
 
@@ -144,7 +151,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
     if (!is_head_) message_->body() = {bytes.data(), bytes.size()};
     if (response_->status != 304) message_->content_length(bytes.size());
     stream_.expires_after(hub_.options.message_deadline);
-    http::async_write(stream_, *message_, [self = shared_from_this()](Error error, std::size_t) { self->on_written(error); });
+    http::async_write(stream_, *message_,
+                      [self = shared_from_this()](Error error, std::size_t) { self->on_written(error); });
   }
 
   void on_written(Error error) {
@@ -216,7 +224,7 @@ struct Server::Parts {
     acceptor.close(ignored);
     pause.cancel();
     hub.when_empty = [this] { sockets.stop(); };
-    for (const auto waiting = hub.waiting; Connection* connection : waiting) connection->close();
+    for (const auto waiting = hub.waiting; Connection * connection : waiting) connection->close();
     if (hub.open == 0) return sockets.stop();
     patience.expires_after(std::chrono::seconds(3));
     patience.async_wait([this](Error error) {
@@ -251,12 +259,16 @@ Result<std::unique_ptr<Server>> Server::open(const ServeOptions& options, Handle
   if (!error) parts->acceptor.listen(asio::socket_base::max_listen_connections, error);
   if (error == asio::error::address_in_use) {
     const std::string other = std::to_string(options.port < 65535 ? options.port + 1 : 7333);
-    return Problem{"port_in_use", "--port", "Port " + port + " is in use by another program, perhaps by Redd itself: look at http://127.0.0.1:" +
-                                            port + " first. Or choose another port: --port " + other};
+    return Problem{"port_in_use", "--port",
+                   "Port " + port + " is in use by another program, perhaps by Redd itself: look at http://127.0.0.1:" +
+                       port + " first. Or choose another port: --port " + other};
   }
   if (error == asio::error::access_denied)
-    return Problem{"port_not_allowed", "--port", "This system does not let you use port " + port + ". Choose one above 1023: --port 7333"};
-  if (error) return Problem{"cannot_listen", "--port", "Redd can't listen on port " + port + " of this machine: " + error.message() + "."};
+    return Problem{"port_not_allowed", "--port",
+                   "This system does not let you use port " + port + ". Choose one above 1023: --port 7333"};
+  if (error)
+    return Problem{"cannot_listen", "--port",
+                   "Redd can't listen on port " + port + " of this machine: " + error.message() + "."};
 
   if (options.stop_on_signals) {
     parts->signals.emplace(parts->sockets, SIGINT, SIGTERM);

@@ -17,16 +17,16 @@ namespace redd::server {
 using Handler = std::function<Response(const Request&)>;
 
 struct ServeOptions {
-  std::uint16_t port = 7333;               ///< 0 takes any free port
-  std::size_t body_limit = 256 * 1024;     ///< longer bodies get 413
-  std::size_t header_limit = 16 * 1024;    ///< longer heads get 431
-  std::size_t connection_limit = 700;      ///< beyond it the connection that has been silent longest is closed
+  std::uint16_t port = 7333;             ///< 0 takes any free port
+  std::size_t body_limit = 256 * 1024;   ///< longer bodies get 413
+  std::size_t header_limit = 16 * 1024;  ///< longer heads get 431
+  std::size_t connection_limit = 700;    ///< beyond it the connection that has been silent longest is closed
   std::chrono::milliseconds message_deadline = std::chrono::seconds(15);  ///< for a whole request, and for idling
-  bool stop_on_signals = true;             ///< SIGINT and SIGTERM end run()
+  bool stop_on_signals = true;                                            ///< SIGINT and SIGTERM end run()
 };
 
-/// Listens on 127.0.0.1 and nowhere else. All sockets share one thread that never waits, so a slow client holds up nobody;
-/// handlers run on two others.
+/// Listens on 127.0.0.1 and nowhere else. All sockets share one thread that never waits, so a slow client holds up
+/// nobody; handlers run on two others.
 class Server {
  public:
   /// Errors  port_in_use, port_not_allowed, cannot_listen; the sentence names the port and the mend.

@@ -16,8 +16,9 @@ Response kept(const Call& call, const logbook::Appended& appended) {
   if (!look) return refused(look.problems());
   const report::Reader reader{false, false, (*look)->zone};
   const records::RecordId id = appended.record.id;
-  return json_response("{\"id\":" + std::to_string(id) + ",\"record\":" + report::history_row_json((*look)->records, id, reader) + "}",
-                       appended.already_known ? 200 : 201);
+  return json_response(
+      "{\"id\":" + std::to_string(id) + ",\"record\":" + report::history_row_json((*look)->records, id, reader) + "}",
+      appended.already_known ? 200 : 201);
 }
 
 }  // namespace
@@ -44,7 +45,8 @@ Response undo_record(const Call& call) {
     return refusal(404, "unknown_record", "id", "\"" + text.substr(0, 40) + "\" is not the number of a record.");
   const auto tree = wire::parsed(call.request.body);
   if (!tree) return refused(tree.problems());
-  if (!tree->is_object()) return refusal(400, "not_an_object", "", "Send an object such as {\"author\": \"Team Otter\"}.");
+  if (!tree->is_object())
+    return refusal(400, "not_an_object", "", "Send an object such as {\"author\": \"Team Otter\"}.");
 
   Problems problems;
   wire::Reader reader(*tree, "", problems);
@@ -52,8 +54,10 @@ Response undo_record(const Call& call) {
   reader.text("author", entry.author, "who takes it back: a team or role label, not a person's name");
   reader.text("entry_key", entry.entry_key, "the sender's own key");
   reader.finish();
-  if (entry.author.size() > 64) problems.push_back({"too_long", "/author", "author is longer than 64 characters: use a short label."});
-  if (entry.entry_key && entry.entry_key->size() > 64) problems.push_back({"too_long", "/entry_key", "entry_key is longer than 64 characters."});
+  if (entry.author.size() > 64)
+    problems.push_back({"too_long", "/author", "author is longer than 64 characters: use a short label."});
+  if (entry.entry_key && entry.entry_key->size() > 64)
+    problems.push_back({"too_long", "/entry_key", "entry_key is longer than 64 characters."});
   if (!problems.empty()) return refused(problems);
 
   const auto look = call.desk.look();

@@ -29,7 +29,8 @@ TEST(Complain, NamesTheFieldOnce) {
 }
 
 TEST(Confirmed, OnlyYesIsYes) {
-  for (const auto& [typed, yes] : {std::pair("yes\n", true), std::pair("y\n", true), std::pair("\n", false), std::pair("", false), std::pair("maybe\n", false)}) {
+  for (const auto& [typed, yes] : {std::pair("yes\n", true), std::pair("y\n", true), std::pair("\n", false),
+                                   std::pair("", false), std::pair("maybe\n", false)}) {
     std::istringstream in(typed);
     std::ostringstream out, err;
     EXPECT_EQ(confirmed({in, out, err, true}, "Sure?"), yes) << typed;

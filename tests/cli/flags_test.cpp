@@ -20,7 +20,8 @@ TEST(FlagsOf, EveryKindHasTheFlagsItsPositionalsName) {
     for (const auto& name : positionals_of(kind))
       EXPECT_NE(std::ranges::find(flags, name, &Flag::name), flags.end()) << kind << " " << name;
     const auto positionals = positionals_of(kind);
-    for (std::size_t i = 0; i < positionals.size(); ++i) EXPECT_EQ(flags[i].name, positionals[i]) << "positionals come first, in order";
+    for (std::size_t i = 0; i < positionals.size(); ++i)
+      EXPECT_EQ(flags[i].name, positionals[i]) << "positionals come first, in order";
   }
 }
 
@@ -28,7 +29,8 @@ TEST(FlagsOf, EveryUnitOfEveryQuantityCanBeTyped) {
   for (const auto kind : records::kind_names())
     for (const Flag& flag : flags_of(kind))
       if (flag.units.size() > 1)
-        for (const UnitSpelling& unit : flag.units) EXPECT_FALSE(unit.spellings.empty()) << kind << " --" << flag.name << " " << unit.suffix;
+        for (const UnitSpelling& unit : flag.units)
+          EXPECT_FALSE(unit.spellings.empty()) << kind << " --" << flag.name << " " << unit.suffix;
 }
 
 TEST(BodyJson, UnitsChooseTheKey) {
@@ -58,7 +60,9 @@ TEST(BodyJson, AReadingHasOneAnswer) {
 }
 
 TEST(BodyJson, ACorrectionKeepsWhatIsNotTyped) {
-  const auto json = body_json("reading", {{"below", {}}}, R"({"kit":"card","test":"nitrite","form":"between","value":0.1,"upper_value":0.25,"team":"Otter"})");
+  const auto json =
+      body_json("reading", {{"below", {}}},
+                R"({"kit":"card","test":"nitrite","form":"between","value":0.1,"upper_value":0.25,"team":"Otter"})");
   ASSERT_TRUE(json.has_value());
   EXPECT_EQ(*json, R"({"kit":"card","test":"nitrite","team":"Otter","form":"below_first"})");
   const auto other_unit = body_json("water_change", {{"volume", {"5gal"}}}, R"({"volume_l":20,"vacuumed":true})");
@@ -67,7 +71,8 @@ TEST(BodyJson, ACorrectionKeepsWhatIsNotTyped) {
 }
 
 TEST(AsFlags, JsonFieldsBecomeTheFlagsThatWereTyped) {
-  const auto problems = as_flags("water_change", {{"x", "/body/volume_us_gal", ""}, {"x", "/volume_l", ""}, {"x", "/at", ""}, {"x", "", ""}});
+  const auto problems = as_flags(
+      "water_change", {{"x", "/body/volume_us_gal", ""}, {"x", "/volume_l", ""}, {"x", "/at", ""}, {"x", "", ""}});
   EXPECT_EQ(problems[0].field, "--volume");
   EXPECT_EQ(problems[1].field, "--volume");
   EXPECT_EQ(problems[2].field, "--at");

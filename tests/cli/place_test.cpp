@@ -15,7 +15,8 @@ class InstantFromTyped : public ::testing::Test {
     const auto at = instant_from_typed(text, zone, now);
     return at ? rfc3339_from_instant(*at) : at.problems().front().code;
   }
-  ZoneOffsets zone = zones::zone_offsets("America/Denver", *date_from_iso("2031-01-01"), *date_from_iso("2031-12-31")).value();
+  ZoneOffsets zone =
+      zones::zone_offsets("America/Denver", *date_from_iso("2031-01-01"), *date_from_iso("2031-12-31")).value();
   Instant now = *instant_from_rfc3339("2031-03-05T20:00:00Z");
 };
 
@@ -30,7 +31,8 @@ TEST_F(InstantFromTyped, ReadsTheSchoolsClock) {
 }
 
 TEST_F(InstantFromTyped, RefusesWhatIsNoTime) {
-  for (const char* text : {"", "soon", "25:00", "07:60", "7.50", "2031-02-30", "2031-02-14 7h", "14/02/2031", "2031-02-14x07:50"})
+  for (const char* text :
+       {"", "soon", "25:00", "07:60", "7.50", "2031-02-30", "2031-02-14 7h", "14/02/2031", "2031-02-14x07:50"})
     EXPECT_EQ(read(text), "not_a_time") << text;
 }
 

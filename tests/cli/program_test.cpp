@@ -31,7 +31,9 @@ std::string text_of(const fs::path& path) {
   return {std::istreambuf_iterator<char>(file), {}};
 }
 
-bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool has(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
 
 class Program : public ::testing::Test {
  protected:
@@ -49,12 +51,14 @@ class Program : public ::testing::Test {
   pid_t start(const std::vector<std::string>& arguments) {
     const pid_t child = fork();
     if (child != 0) return child;
-    const std::string in = (folder / "in.txt").string(), out = (folder / "out.txt").string(), err = (folder / "err.txt").string();
+    const std::string in = (folder / "in.txt").string(), out = (folder / "out.txt").string(),
+                      err = (folder / "err.txt").string();
     setenv("REDD_DATA", (folder / "data").c_str(), 1);
     unsetenv("REDD_AUTHOR");
     unsetenv("DISPLAY");
     unsetenv("WAYLAND_DISPLAY");
-    if (!freopen(in.c_str(), "r", stdin) || !freopen(out.c_str(), "w", stdout) || !freopen(err.c_str(), "w", stderr)) _exit(126);
+    if (!freopen(in.c_str(), "r", stdin) || !freopen(out.c_str(), "w", stdout) || !freopen(err.c_str(), "w", stderr))
+      _exit(126);
     std::vector<char*> words{const_cast<char*>(REDD_PROGRAM)};
     for (const std::string& word : arguments) words.push_back(const_cast<char*>(word.c_str()));
     words.push_back(nullptr);
@@ -65,7 +69,8 @@ class Program : public ::testing::Test {
   Ran finished(pid_t child) {
     int status = 0;
     waitpid(child, &status, 0);
-    return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), text_of(folder / "out.txt"), text_of(folder / "err.txt")};
+    return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), text_of(folder / "out.txt"),
+            text_of(folder / "err.txt")};
   }
 
   Ran redd(const std::vector<std::string>& arguments, const std::string& in = "") {
@@ -81,7 +86,8 @@ class Program : public ::testing::Test {
   }
 
   /// Fails with this code, says why on stderr only, and names `named`.
-  void bad(const std::vector<std::string>& arguments, const std::string& named, int code = 1, const std::string& in = "") {
+  void bad(const std::vector<std::string>& arguments, const std::string& named, int code = 1,
+           const std::string& in = "") {
     const Ran ran = redd(arguments, in);
     std::string words;
     for (const auto& word : arguments) words += word + " ";
@@ -90,18 +96,20 @@ class Program : public ::testing::Test {
   }
 
   static std::string day(int from_today) {
-    return iso_from_date(Date{std::chrono::floor<std::chrono::days>(server::system_now()).time_since_epoch()} + std::chrono::days(from_today));
+    return iso_from_date(Date{std::chrono::floor<std::chrono::days>(server::system_now()).time_since_epoch()} +
+                         std::chrono::days(from_today));
   }
 
   void init() {
-    good({"init", "--name", "Test season", "--time-zone", "America/Denver", "--first-day", day(-30), "--volume", "210L", "--elevation-m", "640",
-          "--species", "brook_trout", "--target", "8C", "--egg-day", day(5)});
+    good({"init", "--name", "Test season", "--time-zone", "America/Denver", "--first-day", day(-30), "--volume", "210L",
+          "--elevation-m", "640", "--species", "brook_trout", "--target", "8C", "--egg-day", day(5)});
   }
   void use_kit() {
-    std::ofstream(folder / "kit.json") << R"({"key":"card","name":"Own card","tests":[)"
-                                          R"({"key":"nitrite","quantity":"nitrite","method":"colour_steps","unit":"mg_no2_per_l","steps":[0.1,0.25,0.5,1]},)"
-                                          R"({"key":"kh","quantity":"alkalinity","method":"drop_count","unit":"german_degrees","per_drop":1},)"
-                                          R"({"key":"ph","quantity":"ph","method":"meter","unit":"ph","accuracy":0.1}]})";
+    std::ofstream(folder / "kit.json")
+        << R"({"key":"card","name":"Own card","tests":[)"
+           R"({"key":"nitrite","quantity":"nitrite","method":"colour_steps","unit":"mg_no2_per_l","steps":[0.1,0.25,0.5,1]},)"
+           R"({"key":"kh","quantity":"alkalinity","method":"drop_count","unit":"german_degrees","per_drop":1},)"
+           R"({"key":"ph","quantity":"ph","method":"meter","unit":"ph","accuracy":0.1}]})";
     good({"kit", "use", kit()});
   }
   std::string kit() const { return (folder / "kit.json").string(); }
@@ -129,7 +137,8 @@ TEST_F(Program, WrongWordsAreUsageProblems) {
 }
 
 TEST_F(Program, WithoutASeasonSaysHowToBegin) {
-  for (const std::vector<std::string>& words : {std::vector<std::string>{"today"}, {"list"}, {"milestones"}, {"export"}, {"undo", "1"}, {"log", "note", "x"}})
+  for (const std::vector<std::string>& words :
+       {std::vector<std::string>{"today"}, {"list"}, {"milestones"}, {"export"}, {"undo", "1"}, {"log", "note", "x"}})
     bad(words, "redd init");
   EXPECT_TRUE(has(good({"kit", "list"}).out, "Templates"));
 }
@@ -137,17 +146,23 @@ TEST_F(Program, WithoutASeasonSaysHowToBegin) {
 TEST_F(Program, ASeasonIsSetUpOnce) {
   init();
   EXPECT_TRUE(fs::exists(folder / "data/season.redd"));
-  bad({"init", "--name", "Second", "--time-zone", "UTC", "--first-day", day(-3), "--volume", "100L", "--species", "coho", "--target", "8C"}, "already");
-  good({"init", "--data", file("other"), "--name", "Second", "--time-zone", "UTC", "--first-day", day(-3), "--volume", "26gal", "--species", "coho", "--target", "46F"});
+  bad({"init", "--name", "Second", "--time-zone", "UTC", "--first-day", day(-3), "--volume", "100L", "--species",
+       "coho", "--target", "8C"},
+      "already");
+  good({"init", "--data", file("other"), "--name", "Second", "--time-zone", "UTC", "--first-day", day(-3), "--volume",
+        "26gal", "--species", "coho", "--target", "46F"});
   EXPECT_TRUE(fs::exists(folder / "other/season.redd"));
 }
 
 TEST_F(Program, AWrongSetUpNamesTheFlagAndLeavesNoFile) {
   const auto with = [&](const char* flag, const std::string& value) {
-    std::vector<std::string> words{"init", "--name", "T", "--time-zone", "UTC", "--first-day", day(-3), "--volume", "100L", "--species", "coho", "--target", "8C"};
+    std::vector<std::string> words{"init",     "--name", "T",         "--time-zone", "UTC",      "--first-day", day(-3),
+                                   "--volume", "100L",   "--species", "coho",        "--target", "8C"};
     const auto at = std::ranges::find(words, flag);
-    if (at != words.end()) *(at + 1) = value;
-    else words.insert(words.end(), {flag, value});
+    if (at != words.end())
+      *(at + 1) = value;
+    else
+      words.insert(words.end(), {flag, value});
     return words;
   };
   bad(with("--species", "moon_trout"), "--species");
@@ -164,7 +179,8 @@ TEST_F(Program, AWrongSetUpNamesTheFlagAndLeavesNoFile) {
 TEST_F(Program, EveryKindCanBeLogged) {
   init();
   use_kit();
-  good({"log", "source-water", "tap", "--name", "Tap water", "--ph", "7.2", "--alkalinity", "3dH", "--chlorine-mg-per-l", "0.8", "--chloramine"});
+  good({"log", "source-water", "tap", "--name", "Tap water", "--ph", "7.2", "--alkalinity", "3dH",
+        "--chlorine-mg-per-l", "0.8", "--chloramine"});
   good({"log", "reading", "nitrite", "--step", "0.1"});
   good({"log", "reading", "--test", "nitrite", "--between", "0.1", "0.25", "--kit", "card", "--team", "Otter"});
   good({"log", "reading", "nitrite", "--below"});
@@ -189,7 +205,8 @@ TEST_F(Program, EveryKindCanBeLogged) {
   const auto rows = wire::parsed(good({"list", "--all", "--json"}).out);
   ASSERT_TRUE(rows.has_value());
   EXPECT_EQ((*rows)["records"].size(), 24u);
-  EXPECT_TRUE(has(good({"list", "--kind", "milestone"}).out, "Milestone") || has(good({"list", "--kind", "milestone"}).out, "ilestone"));
+  EXPECT_TRUE(has(good({"list", "--kind", "milestone"}).out, "Milestone") ||
+              has(good({"list", "--kind", "milestone"}).out, "ilestone"));
   EXPECT_FALSE(has(good({"list", "--kind", "milestone"}).out, "cloudy"));
   EXPECT_NE(good({"today"}).out, "");
   EXPECT_NE(good({"milestones"}).out, "");
@@ -259,7 +276,9 @@ TEST_F(Program, KitsComeFromFilesAndAreChecked) {
   EXPECT_TRUE(has(good({"kit", "list"}).out, "In use"));
   bad({"kit", "check", file("missing.toml")}, "missing.toml");
   bad({"kit", "check", folder.string()}, "folder");
-  std::ofstream(folder / "bad.toml") << "key = \"x\"\nname = \"x\"\n[[tests]]\nkey = \"a\"\nquantity = \"nitrite\"\nmethod = \"colour_steps\"\nunit = \"mg_no3_per_l\"\nsteps = [1, 0.5]\n";
+  std::ofstream(folder / "bad.toml")
+      << "key = \"x\"\nname = \"x\"\n[[tests]]\nkey = \"a\"\nquantity = \"nitrite\"\nmethod = \"colour_steps\"\nunit = "
+         "\"mg_no3_per_l\"\nsteps = [1, 0.5]\n";
   bad({"kit", "use", file("bad.toml")}, "/tests/0/");
   bad({"kit", "template", "moon"}, "drop_and_card");
   bad({"kit", "show", "moon"}, "drop_and_card");
@@ -269,18 +288,23 @@ TEST_F(Program, KitsComeFromFilesAndAreChecked) {
 TEST_F(Program, ATableIsShownBeforeItIsKept) {
   init();
   use_kit();
-  std::ofstream(folder / "t.csv") << "time,temperature C\n" << day(-2) << " 08:00,8.4\n" << day(-2) << " 09:00,8.5\n" << day(-2) << " 10:00,8.4\n";
+  std::ofstream(folder / "t.csv") << "time,temperature C\n"
+                                  << day(-2) << " 08:00,8.4\n"
+                                  << day(-2) << " 09:00,8.5\n"
+                                  << day(-2) << " 10:00,8.4\n";
   const Ran shown = redd({"import", "temperatures", file("t.csv")});
   EXPECT_EQ(shown.code, 1);
   EXPECT_TRUE(has(shown.out, "--unit")) << shown.out;
   EXPECT_TRUE(has(shown.err, "--yes")) << shown.err;
   EXPECT_EQ(wire::parsed(good({"list", "--json"}).out).value()["records"].size(), 2u);
-  const Ran kept = redd({"import", "temperatures", file("t.csv"), "--yes", "--time-zone", "America/Denver", "--unit", "c"});
+  const Ran kept =
+      redd({"import", "temperatures", file("t.csv"), "--yes", "--time-zone", "America/Denver", "--unit", "c"});
   EXPECT_EQ(kept.code, 0) << kept.err << kept.out;
   const auto count = wire::parsed(good({"list", "--all", "--json"}).out).value()["records"].size();
   EXPECT_GT(count, 2u);
   good({"import", "temperatures", file("t.csv"), "--yes", "--time-zone", "America/Denver", "--unit", "c"});
-  EXPECT_EQ(wire::parsed(good({"list", "--all", "--json"}).out).value()["records"].size(), count) << "again adds nothing";
+  EXPECT_EQ(wire::parsed(good({"list", "--all", "--json"}).out).value()["records"].size(), count)
+      << "again adds nothing";
   bad({"import", "temperatures", file("t.csv"), "--unit", "kelvin"}, "--unit");
   bad({"import", "temperatures", file("missing.csv")}, "missing.csv");
   bad({"import", "temperatures", file("t.csv"), "--column", "oops"}, "--column");
@@ -290,7 +314,8 @@ TEST_F(Program, BadRowsAreNamedAndKeptOutOnlyOnRequest) {
   init();
   use_kit();
   std::ofstream(folder / "r.csv") << "date,test,value\n" << day(-2) << ",kh,7\n" << day(-2) << ",kh,many\n";
-  const std::vector<std::string> words{"import", "readings", file("r.csv"), "--kit", "card", "--yes", "--drop-cells", "drops", "--time-of-day", "08:00"};
+  const std::vector<std::string> words{"import", "readings",     file("r.csv"), "--kit",         "card",
+                                       "--yes",  "--drop-cells", "drops",       "--time-of-day", "08:00"};
   const Ran refused = redd(words);
   EXPECT_EQ(refused.code, 1);
   EXPECT_TRUE(has(refused.out, "line 3")) << refused.out << refused.err;
@@ -324,7 +349,8 @@ TEST_F(Program, ADamagedOrForeignFileIsLeftAlone) {
   fs::create_directories(folder / "data");
   std::ofstream(folder / "data/season.redd") << "this is no season at all";
   const std::string before = text_of(folder / "data/season.redd");
-  for (const std::vector<std::string>& words : {std::vector<std::string>{"today"}, {"log", "note", "x"}, {"init", "--name", "x"}, {"serve", "--port", "7000"}})
+  for (const std::vector<std::string>& words :
+       {std::vector<std::string>{"today"}, {"log", "note", "x"}, {"init", "--name", "x"}, {"serve", "--port", "7000"}})
     bad(words, "season.redd");
   EXPECT_EQ(text_of(folder / "data/season.redd"), before);
 }
@@ -334,8 +360,10 @@ TEST_F(Program, FormulasAnswerByTheContract) {
   ASSERT_TRUE(answer.has_value());
   EXPECT_EQ((*answer)["name"], "un_ionized_ammonia");
   EXPECT_EQ((*answer)["inputs"]["temperature_c"], 10.0);
-  // Emerson et al. 1975, their equation 6 at 10 C: pKa = 0.09018 + 2729.92/283.15 (from memory of the printed constants).
-  EXPECT_NEAR((*answer)["outputs"]["un_ionized_fraction"].get<double>(), 1 / (1 + std::pow(10, 0.09018 + 2729.92 / 283.15 - 8)), 1e-4);
+  // Emerson et al. 1975, their equation 6 at 10 C: pKa = 0.09018 + 2729.92/283.15 (from memory of the printed
+  // constants).
+  EXPECT_NEAR((*answer)["outputs"]["un_ionized_fraction"].get<double>(),
+              1 / (1 + std::pow(10, 0.09018 + 2729.92 / 283.15 - 8)), 1e-4);
   EXPECT_EQ((*answer)["in_range"], true);
   EXPECT_TRUE((*answer)["source"].is_string());
   EXPECT_TRUE(has(good({"calc", "un_ionized_ammonia", "temperature_c=10", "ph=8"}).out, "un_ionized_fraction"));
@@ -370,7 +398,8 @@ TEST_F(Program, ServesUntilItIsToldToStop) {
   const std::string port = std::to_string(20000 + getpid() % 20000);
   std::ofstream(folder / "in.txt") << "";
   const pid_t child = start({"serve", "--port", port, "--no-browser"});
-  for (int i = 0; i < 200 && !has(text_of(folder / "out.txt"), "ready"); ++i) std::this_thread::sleep_for(std::chrono::milliseconds(20));
+  for (int i = 0; i < 200 && !has(text_of(folder / "out.txt"), "ready"); ++i)
+    std::this_thread::sleep_for(std::chrono::milliseconds(20));
   EXPECT_TRUE(has(text_of(folder / "out.txt"), "http://127.0.0.1:" + port));
   fs::rename(folder / "out.txt", folder / "serving.txt");
   fs::rename(folder / "err.txt", folder / "serving_err.txt");

@@ -1,6 +1,5 @@
-// Any bytes as a request: nothing may crash, every refusal must be a 4xx that says why, and a record that is accepted must
-// read back as it was written.
-// links: server
+// Any bytes as a request: nothing may crash, every refusal must be a 4xx that says why, and a record that is accepted
+// must read back as it was written. links: server
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
@@ -27,9 +26,10 @@ const Instant now = *instant_from_rfc3339("2031-01-20T20:00:00Z");
 const std::vector<records::Record>& log_so_far() {
   static const std::vector<records::Record> records = [] {
     std::vector<records::Record> made;
-    for (const char* text :
-         {R"({"id":1,"logged_at":"2031-01-06T15:00:00Z","at":"2031-01-06T15:00:00Z","kind":"season_setup","author":"a","body":{"name":"T","time_zone":"UTC","first_day":"2031-01-06","volume_l":210,"species":"brook_trout","target_c":8}})",
-          R"({"id":2,"logged_at":"2031-01-06T15:01:00Z","at":"2031-01-06T15:01:00Z","kind":"kit","author":"a","body":{"key":"card","name":"Card","tests":[{"key":"nitrite","quantity":"nitrite","method":"colour_steps","unit":"mg_no2_per_l","steps":[0.1,0.25,0.5]},{"key":"kh","quantity":"alkalinity","method":"drop_count","unit":"german_degrees","per_drop":1}]}})"})
+    for (
+        const char* text :
+        {R"({"id":1,"logged_at":"2031-01-06T15:00:00Z","at":"2031-01-06T15:00:00Z","kind":"season_setup","author":"a","body":{"name":"T","time_zone":"UTC","first_day":"2031-01-06","volume_l":210,"species":"brook_trout","target_c":8}})",
+         R"({"id":2,"logged_at":"2031-01-06T15:01:00Z","at":"2031-01-06T15:01:00Z","kind":"kit","author":"a","body":{"key":"card","name":"Card","tests":[{"key":"nitrite","quantity":"nitrite","method":"colour_steps","unit":"mg_no2_per_l","steps":[0.1,0.25,0.5]},{"key":"kh","quantity":"alkalinity","method":"drop_count","unit":"german_degrees","per_drop":1}]}})"})
       made.push_back(wire::record_from_json(text).value());
     return made;
   }();
@@ -39,7 +39,8 @@ const std::vector<records::Record>& log_so_far() {
 void check_entry(std::string_view body) {
   const auto entry = wire::entry_from_json(body, now);
   if (!entry) {
-    for (const Problem& problem : entry.problems()) promise(!problem.code.empty() && !problem.sentence.empty(), "a problem says nothing");
+    for (const Problem& problem : entry.problems())
+      promise(!problem.code.empty() && !problem.sentence.empty(), "a problem says nothing");
     return;
   }
   (void)records::problems_of(*entry, log_so_far(), ZoneOffsets{}, now);
@@ -51,7 +52,8 @@ void check_entry(std::string_view body) {
 
 /// A desk whose file can never be made: every path is walked and nothing is written.
 server::SeasonDesk& desk() {
-  static const auto opened = server::SeasonDesk::open("/proc/no-such-folder/season.redd", [] { return now; }).value().release();
+  static const auto opened =
+      server::SeasonDesk::open("/proc/no-such-folder/season.redd", [] { return now; }).value().release();
   return *opened;
 }
 
@@ -66,7 +68,8 @@ void check_request(std::string_view target, std::string_view body) {
   promise(response.status < 500 || is_setup, "bad input gave a 5xx");
   if (response.status >= 400 && target.starts_with("/api/")) {
     const auto tree = wire::parsed(response.bytes());
-    promise(tree.has_value() && tree->contains("problems") && !(*tree)["problems"].empty(), "a refusal without problems");
+    promise(tree.has_value() && tree->contains("problems") && !(*tree)["problems"].empty(),
+            "a refusal without problems");
   }
 }
 

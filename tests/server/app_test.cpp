@@ -50,7 +50,8 @@ TEST_F(AppTest, AWrongSetUpLeavesNoFile) {
   const auto volume = post_record("season_setup", change("210", "-5"));
   EXPECT_EQ(volume.status, 422);
   EXPECT_EQ(field(volume), "/body/volume_l");
-  const auto model = post_record("season_setup", change("\"target_c\"", "\"development_model\":\"guess\",\"target_c\""));
+  const auto model =
+      post_record("season_setup", change("\"target_c\"", "\"development_model\":\"guess\",\"target_c\""));
   EXPECT_EQ(model.status, 422);
   EXPECT_EQ(field(model), "/body/development_model");
   EXPECT_FALSE(std::filesystem::exists(folder / "season.redd"));
@@ -66,7 +67,8 @@ TEST_F(AppTest, OneTankHasOneSeason) {
 TEST_F(AppTest, AReadingChangesTheDay) {
   set_up();
   const std::string before(get("/api/day").bytes());
-  const auto kept = post_record("reading", R"({"kit":"card","test":"nitrite","form":"between","value":0.25,"upper_value":0.5})");
+  const auto kept =
+      post_record("reading", R"({"kit":"card","test":"nitrite","form":"between","value":0.25,"upper_value":0.5})");
   ASSERT_EQ(kept.status, 201) << kept.body;
   EXPECT_EQ(json(kept)["record"]["status"], "current");
   const auto after = get("/api/day");
@@ -150,7 +152,8 @@ TEST_F(AppTest, AResentRecordIsKeptOnce) {
 TEST_F(AppTest, CorrectionsAndUndoKeepTheOldRecord) {
   set_up();
   const int id = json(post_record("temperature", R"({"temperature_c":9})"))["id"];
-  const auto corrected = post_record("temperature", R"({"temperature_c":8})", "\"supersedes\":" + std::to_string(id) + ",");
+  const auto corrected =
+      post_record("temperature", R"({"temperature_c":8})", "\"supersedes\":" + std::to_string(id) + ",");
   ASSERT_EQ(corrected.status, 201) << corrected.body;
   const auto rows = json(get("/api/history"))["records"];
   ASSERT_EQ(rows.size(), 4u);
@@ -161,7 +164,8 @@ TEST_F(AppTest, CorrectionsAndUndoKeepTheOldRecord) {
   const auto undone = post("/api/records/" + new_id + "/undo", R"({"author":"Team Otter"})");
   ASSERT_EQ(undone.status, 201) << undone.body;
   EXPECT_EQ(json(get("/api/history"))["records"][2]["status"], "current") << "the first one is back";
-  EXPECT_EQ(post("/api/records/" + new_id + "/undo", R"({"author":"Team Otter"})").status, 422) << "it no longer counts";
+  EXPECT_EQ(post("/api/records/" + new_id + "/undo", R"({"author":"Team Otter"})").status, 422)
+      << "it no longer counts";
 }
 
 TEST_F(AppTest, UndoWantsAKnownRecordAndALabel) {
@@ -193,7 +197,8 @@ TEST_F(AppTest, HistoryComesInPages) {
   const auto first = json(get("/api/history?limit=3"));
   EXPECT_EQ(first["records"].size(), 3u);
   EXPECT_EQ(first["more"], true);
-  const auto rest = json(get("/api/history?limit=100&before_id=" + std::to_string(first["records"][2]["id"].get<int>())));
+  const auto rest =
+      json(get("/api/history?limit=100&before_id=" + std::to_string(first["records"][2]["id"].get<int>())));
   EXPECT_EQ(rest["records"].size(), 4u);
   EXPECT_EQ(rest["more"], false);
   for (const char* wrong : {"limit=0", "limit=x", "limit=1e9", "limit=", "before_id=-1", "limits=3", "limit=3&limit=4"})

@@ -44,7 +44,9 @@ class Folder {
   std::filesystem::path path_;
 };
 
-inline Instant instant(const char* text) { return *instant_from_rfc3339(text); }
+inline Instant instant(const char* text) {
+  return *instant_from_rfc3339(text);
+}
 
 class AppTest : public ::testing::Test {
  protected:
@@ -73,8 +75,10 @@ class AppTest : public ::testing::Test {
     request.value().body = body;
     return send(std::move(request).value());
   }
-  Response post_record(const std::string& kind, const std::string& body, const std::string& more = "", const std::string& query = "") {
-    return post("/api/records" + query, R"({"kind":")" + kind + R"(","author":"Team Otter",)" + more + R"("body":)" + body + "}");
+  Response post_record(const std::string& kind, const std::string& body, const std::string& more = "",
+                       const std::string& query = "") {
+    return post("/api/records" + query,
+                R"({"kind":")" + kind + R"(","author":"Team Otter",)" + more + R"("body":)" + body + "}");
   }
   void set_up() {
     ASSERT_EQ(post_record("season_setup", setup_body).status, 201);

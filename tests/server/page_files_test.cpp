@@ -45,7 +45,8 @@ TEST(PageFile, AKnownTagNeedsNoBytes) {
 }
 
 TEST(PageFile, FilesBesideThePageAreOutOfReach) {
-  for (const char* path : {"/../data/demo/season.jsonl", "/../docs/openapi.json", "//index.html", "/index.html/", "/assets", "/\xff"})
+  for (const char* path :
+       {"/../data/demo/season.jsonl", "/../docs/openapi.json", "//index.html", "/index.html/", "/assets", "/\xff"})
     EXPECT_EQ(page_file(asking(path)).status, 404) << path;
 }
 

@@ -67,7 +67,8 @@ TEST(Routes, EveryReferenceInTheDescriptionLeadsSomewhere) {
       for (const auto& child : node) self(self, child);
   };
   walk(walk, all);
-  for (const auto& [name, schema] : all["components"]["schemas"].items()) EXPECT_TRUE(named.contains(name)) << name << " is used nowhere";
+  for (const auto& [name, schema] : all["components"]["schemas"].items())
+    EXPECT_TRUE(named.contains(name)) << name << " is used nowhere";
 }
 
 TEST(Routes, TheDescriptionIsPackedIntoTheProgram) {

@@ -48,7 +48,8 @@ class Socket {
   std::string read_all() {
     std::string text;
     char buffer[4096];
-    for (ssize_t count = 0; (count = ::recv(handle_, buffer, sizeof buffer, 0)) > 0;) text.append(buffer, static_cast<std::size_t>(count));
+    for (ssize_t count = 0; (count = ::recv(handle_, buffer, sizeof buffer, 0)) > 0;)
+      text.append(buffer, static_cast<std::size_t>(count));
     return text;
   }
   /// One answer with a Content-Length; the connection stays open.
@@ -67,7 +68,9 @@ class Socket {
   bool connected_ = false;
 };
 
-int status(const std::string& answer) { return answer.size() > 12 ? std::stoi(answer.substr(9, 3)) : 0; }
+int status(const std::string& answer) {
+  return answer.size() > 12 ? std::stoi(answer.substr(9, 3)) : 0;
+}
 
 class ServeTest : public ::testing::Test {
  protected:
@@ -94,7 +97,9 @@ class ServeTest : public ::testing::Test {
     socket.write(text);
     return socket.read_all();
   }
-  std::string get(const std::string& path) { return ask("GET " + path + " HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n"); }
+  std::string get(const std::string& path) {
+    return ask("GET " + path + " HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n");
+  }
 
   std::unique_ptr<Server> server;
   std::thread thread;
@@ -170,16 +175,20 @@ TEST_F(ServeTest, TheSilentOnesMakeRoomWhenTheHouseIsFull) {
 TEST_F(ServeTest, OversizedBodiesGetTheirAnswer) {
   start();
   const std::string body(300 * 1024, 'x');
-  const auto announced = ask("POST / HTTP/1.1\r\nHost: x\r\nContent-Length: " + std::to_string(body.size()) + "\r\n\r\n" + body);
+  const auto announced =
+      ask("POST / HTTP/1.1\r\nHost: x\r\nContent-Length: " + std::to_string(body.size()) + "\r\n\r\n" + body);
   EXPECT_EQ(status(announced), 413);
   EXPECT_NE(announced.find("too_large"), std::string::npos);
-  const auto chunked = ask("POST / HTTP/1.1\r\nHost: x\r\nTransfer-Encoding: chunked\r\n\r\n4b000\r\n" + body + "\r\n0\r\n\r\n");
+  const auto chunked =
+      ask("POST / HTTP/1.1\r\nHost: x\r\nTransfer-Encoding: chunked\r\n\r\n4b000\r\n" + body + "\r\n0\r\n\r\n");
   EXPECT_EQ(status(chunked), 413);
   const auto absurd = ask("POST / HTTP/1.1\r\nHost: x\r\nContent-Length: 18446744073709551615\r\n\r\n");
   EXPECT_TRUE(status(absurd) == 413 || status(absurd) == 400) << absurd;
   EXPECT_EQ(handled, 0);
   const std::string most(256 * 1024, 'x');
-  EXPECT_EQ(status(ask("POST / HTTP/1.1\r\nHost: x\r\nConnection: close\r\nContent-Length: " + std::to_string(most.size()) + "\r\n\r\n" + most)), 200);
+  EXPECT_EQ(status(ask("POST / HTTP/1.1\r\nHost: x\r\nConnection: close\r\nContent-Length: " +
+                       std::to_string(most.size()) + "\r\n\r\n" + most)),
+            200);
 }
 
 TEST_F(ServeTest, OversizedHeadsGetTheirAnswer) {
@@ -190,8 +199,9 @@ TEST_F(ServeTest, OversizedHeadsGetTheirAnswer) {
 
 TEST_F(ServeTest, GarbageGetsA400AndTheServerLives) {
   start();
-  for (const std::string& garbage : {std::string("hello\r\n\r\n"), std::string("\x16\x03\x01\x02\x00\x01\x00", 7), std::string("GET / HTTP/9.9\r\n\r\n"),
-                                     std::string("GET  HTTP/1.1\r\n\r\n"), std::string("GET / HTTP/1.1\r\nno colon\r\n\r\n"), std::string(600, '\0'),
+  for (const std::string& garbage : {std::string("hello\r\n\r\n"), std::string("\x16\x03\x01\x02\x00\x01\x00", 7),
+                                     std::string("GET / HTTP/9.9\r\n\r\n"), std::string("GET  HTTP/1.1\r\n\r\n"),
+                                     std::string("GET / HTTP/1.1\r\nno colon\r\n\r\n"), std::string(600, '\0'),
                                      std::string("GET / HTTP/1.1\r\nHost: x\r\nContent-Length: -1\r\n\r\n")}) {
     Socket socket(server->port());
     socket.write(garbage);
