@@ -180,7 +180,7 @@ Result<DecodedText> decoded(std::string_view bytes) {
   if (result.text.find_first_not_of(" \t\r\n") == std::string::npos) return Problem{"empty_file", "", "The file is empty."};
   const auto control = std::ranges::find_if(result.text, [](unsigned char c) { return c < 0x20 && c != '\t' && c != '\n' && c != '\r'; });
   if (control != result.text.end())
-    return Problem{"not_text", "", "This is not a text table (it holds control characters). Export it as CSV from the program that made it."};
+    return Problem{"not_text", "", "This is not text (it holds control characters): export it as text or CSV from the program that made it."};
   return result;
 }
 

@@ -2,9 +2,20 @@
 
 #include <charconv>
 
-#define TOML_EXCEPTIONS 0
+// toml++ 3.3 stops the program on some malformed files (a table header that begins with a wrong character): its own
+// assertions are reachable from input. Here they end the parse instead, in every build.
+#undef NDEBUG
+namespace {
+struct ParserGaveUp {};
+constexpr void parser_needs(bool condition) {
+  if (!condition) throw ParserGaveUp{};
+}
+}  // namespace
+#define TOML_ASSERT(condition) parser_needs(static_cast<bool>(condition))
+#define TOML_EXCEPTIONS 1
 #include <toml++/toml.h>
 
+#include "intake/csv.h"
 #include "records/record.h"
 #include "wire/codec.h"
 #include "wire/json.h"
@@ -18,12 +29,36 @@ constexpr std::size_t largest_file = 1 << 20;
 
 std::string at_line(const toml::source_position& position) { return "Line " + std::to_string(position.line) + ": "; }
 
+// toml++ 3.3 must see ASCII only: its test for exotic white space is undefined for many letters. Every other byte, and
+// the sign itself, goes through it as "@hh@". Lines stay where they are.
+std::string in_ascii(std::string_view text) {
+  constexpr std::string_view hex = "0123456789ABCDEF";
+  std::string result;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (byte < 0x80 && c != '@') result += c;
+    else result += {'@', hex[byte >> 4], hex[byte & 15], '@'};
+  }
+  return result;
+}
+
+std::string from_ascii(std::string_view text) {
+  const auto digit = [](char c) { return c >= '0' && c <= '9' ? c - '0' : c >= 'A' && c <= 'F' ? c - 'A' + 10 : -1; };
+  std::string result;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool escape = text[i] == '@' && i + 3 < text.size() && text[i + 3] == '@' && digit(text[i + 1]) >= 0 && digit(text[i + 2]) >= 0;
+    result += escape ? static_cast<char>(digit(text[i + 1]) * 16 + digit(text[i + 2])) : text[i];
+    if (escape) i += 3;
+  }
+  return result;
+}
+
 /// TOML as the JSON that wire reads. What JSON has no word for (dates, infinity) becomes text, which wire refuses in its
 /// own words wherever a number is due.
 Json json_of(const toml::node& node) {
   if (const auto* table = node.as_table()) {
     Json object = Json::object();
-    for (const auto& [key, value] : *table) object[std::string(key.str())] = json_of(value);
+    for (const auto& [key, value] : *table) object[from_ascii(key.str())] = json_of(value);
     return object;
   }
   if (const auto* array = node.as_array()) {
@@ -31,7 +66,7 @@ Json json_of(const toml::node& node) {
     for (const auto& value : *array) list.push_back(json_of(value));
     return list;
   }
-  if (const auto* text = node.as_string()) return text->get();
+  if (const auto* text = node.as_string()) return from_ascii(text->get());
   if (const auto* whole = node.as_integer()) return whole->get();
   if (const auto* truth = node.as_boolean()) return truth->get();
   if (const auto* number = node.as_floating_point())
@@ -48,7 +83,7 @@ toml::source_position position_of(const toml::table& table, std::string_view pat
     const std::string_view part = path.substr(0, path.find('/'));
     path.remove_prefix(part.size());
     const toml::node* next = nullptr;
-    if (const auto* inner = node->as_table()) next = inner->get(part);
+    if (const auto* inner = node->as_table()) next = inner->get(in_ascii(part));
     if (const auto* list = node->as_array()) {
       std::size_t index = 0;
       const auto [end, error] = std::from_chars(part.data(), part.data() + part.size(), index);
@@ -70,12 +105,14 @@ Result<records::Kit> kit_from_json(std::string_view json) {
 }
 
 Result<records::Kit> kit_from_toml(std::string_view text) {
-  const toml::parse_result parsed = toml::parse(text);
-  if (!parsed) {
-    const toml::parse_error& error = parsed.error();
-    return Problem{"not_toml", "", at_line(error.source().begin) + "this is not valid TOML (" + std::string(error.description()) + ")."};
+  toml::table table;
+  try {
+    table = toml::parse(in_ascii(text));
+  } catch (const toml::parse_error& error) {
+    return Problem{"not_toml", "", at_line(error.source().begin) + "this is not valid TOML (" + from_ascii(error.description()) + ")."};
+  } catch (const ParserGaveUp&) {
+    return Problem{"not_toml", "", "This is not valid TOML: look for a wrong character after a [ at the start of a line."};
   }
-  const toml::table& table = parsed.table();
   auto kit = kit_from_json(wire::printed(json_of(table)));
   if (kit) return kit;
   Problems problems = kit.problems();
@@ -131,9 +168,10 @@ void write_table(const Json& table, const std::string& name, std::string& out) {
 
 Result<records::Kit> kit_from_text(std::string_view text) {
   if (text.size() > largest_file) return Problem{"file_too_large", "", "A kit file is at most 1 MB; this is something else."};
-  if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
+  const auto utf8 = decoded(text);
+  if (!utf8) return utf8.problems();
+  text = utf8->text;
   const std::size_t start = text.find_first_not_of(" \t\r\n");
-  if (start == std::string_view::npos) return Problem{"empty_file", "", "The kit file is empty."};
   return text[start] == '{' ? kit_from_json(text) : kit_from_toml(text);
 }
 

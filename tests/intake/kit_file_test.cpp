@@ -76,6 +76,29 @@ TEST(KitFile, RefusesWhatIsNoKit) {
   EXPECT_FALSE(kit_from_text(std::string(3 << 20, ' ')));
 }
 
+TEST(KitFile, SurvivesHeadersThatBeginWithAWrongCharacter) {
+  // Found by fuzzing: the TOML library ends the whole program on these instead of reporting them.
+  for (const char* text : {"[[::tests]]\n", "[:]\n", "[[=]]", "[ ]]", "a.=1", "a = {:1}", "[[\xF0\x9F\x90\x9F]]"}) {
+    const auto kit = kit_from_text(text);
+    ASSERT_FALSE(kit) << text;
+    EXPECT_EQ(kit.problems().front().code, "not_toml") << text;
+  }
+}
+
+TEST(KitFile, WantsForeignLettersInQuotes) {
+  // Found by fuzzing: outside quotes the TOML library runs into undefined behaviour on some of them.
+  const auto kit = kit_from_text("key = \"é\" # é\nname = \xC7\xA8\n");
+  ASSERT_FALSE(kit);
+  EXPECT_EQ(kit.problems().front().code, "not_toml");
+  EXPECT_TRUE(kit.problems().front().sentence.starts_with("Line 2: ")) << first(kit);
+  std::string text = small;
+  text.replace(text.find("Class kit"), 9, "Caisse d'école");
+  EXPECT_TRUE(kit_from_text(text)) << first(kit_from_text(text));
+  text.replace(text.find("\"Caisse"), 1, "\"\"\"\n");
+  text.replace(text.find("(invented)\""), 11, "(\"é\")\"\"\"");
+  EXPECT_TRUE(kit_from_text(text)) << first(kit_from_text(text));
+}
+
 TEST(KitFile, RefusesInfiniteSteps) {
   std::string text = small;
   text.replace(text.find("0.9]"), 4, "inf]");
