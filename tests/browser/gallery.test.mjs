@@ -17,10 +17,14 @@ let browser;
 before(async () => {
   folder = mkdtempSync(join(tmpdir(), "redd-gallery-"));
   const web = fileURLToPath(new URL("../../web", import.meta.url));
-  execFileSync(process.execPath, [join(web, "node_modules/vite/bin/vite.js"), "build", "--mode", "gallery", "--outDir", folder, "--emptyOutDir"], {
-    cwd: web,
-    stdio: "pipe",
-  });
+  execFileSync(
+    process.execPath,
+    [join(web, "node_modules/vite/bin/vite.js"), "build", "--mode", "gallery", "--outDir", folder, "--emptyOutDir"],
+    {
+      cwd: web,
+      stdio: "pipe",
+    },
+  );
   server = createServer((request, response) => {
     try {
       const path = normalize(new URL(request.url, "http://gallery").pathname);
@@ -53,7 +57,10 @@ for (const sizeName of ["small", "desktop"]) {
       await page.waitForTimeout(200);
       // Many copies of a screen's parts stand on one sheet: rules about the page as a whole do not apply to it.
       const whole = /^(landmark|region|heading-order|page-has|duplicate-id|empty-heading)/;
-      assert.deepEqual((await axeFindings(page)).filter((line) => !whole.test(line)), []);
+      assert.deepEqual(
+        (await axeFindings(page)).filter((line) => !whole.test(line)),
+        [],
+      );
       assert.equal(await sticksOut(page), 0);
       assert.deepEqual(complaints, []);
       await shot(page, `gallery-${sizeName}-${scheme}`);

@@ -39,7 +39,10 @@ test("set up a season, describe a kit, log a first temperature", async () => {
   await page.getByRole("heading", { name: "Now your test kit" }).waitFor();
   assert.deepEqual(await axeFindings(page), []);
   await shot(page, "setup-3-kit");
-  await page.getByRole("button", { name: /^Start from / }).first().click();
+  await page
+    .getByRole("button", { name: /^Start from / })
+    .first()
+    .click();
   await page.getByLabel("Name of the kit").fill("Drop kit in the lab");
   assert.deepEqual(await axeFindings(page), []);
   assert.equal(await sticksOut(page), 0);
@@ -61,7 +64,10 @@ test("set up a season, describe a kit, log a first temperature", async () => {
   await page.getByRole("button", { name: "Save", exact: true }).click();
   await page.locator("#saved-words", { hasText: /Saved\./ }).waitFor();
   await page.getByRole("link", { name: "History" }).click();
-  await page.getByText(/20(\.0)? °C/).first().waitFor();
+  await page
+    .getByText(/20(\.0)? °C/)
+    .first()
+    .waitFor();
   assert.deepEqual(complaints, []);
   await close();
 });

@@ -43,7 +43,12 @@ test("read today, log between two steps, see the change, correct it, undo it", a
 
   await page.getByRole("link", { name: "Correct it" }).click();
   await page.getByText(/You are correcting entry/).waitFor();
-  assert.ok(await page.getByRole("radio", { name: /^In between/ }).last().isChecked());
+  assert.ok(
+    await page
+      .getByRole("radio", { name: /^In between/ })
+      .last()
+      .isChecked(),
+  );
   await page.getByRole("radio").first().check();
   await shot(page, "walk-4-correct");
   await page.getByRole("button", { name: "Save this reading" }).click();

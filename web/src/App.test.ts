@@ -33,7 +33,14 @@ HTMLSelectElement.prototype.querySelector = function (this: HTMLSelectElement, s
 beforeEach(() => {
   localStorage.clear();
   location.hash = "";
-  Object.assign(app, { route: { name: "today", rest: [] }, season: null, day: null, kits: null, asOf: null, problems: [] });
+  Object.assign(app, {
+    route: { name: "today", rest: [] },
+    season: null,
+    day: null,
+    kits: null,
+    asOf: null,
+    problems: [],
+  });
   Element.prototype.scrollIntoView = () => undefined;
   window.scrollTo = () => undefined;
   serve();
@@ -190,7 +197,12 @@ describe("the page", () => {
     await fireEvent.change(screen.getByLabelText(/Species/), { target: { value: "brook_trout" } });
     await fireEvent.click(screen.getByRole("button", { name: t.setup.save }));
     expect(await screen.findByText(t.setup.kitTitle)).toBeTruthy();
-    expect(server.sent[0]?.body).toMatchObject({ name: "Our trout", species: "brook_trout", volume_l: 200, target_c: 10 });
+    expect(server.sent[0]?.body).toMatchObject({
+      name: "Our trout",
+      species: "brook_trout",
+      volume_l: 200,
+      target_c: 10,
+    });
     expect(server.sent[0]?.body).not.toHaveProperty("egg_day");
     await fireEvent.click(screen.getByRole("button", { name: t.setup.later }));
     expect(await screen.findByText(t.today.next)).toBeTruthy();

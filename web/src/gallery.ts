@@ -5,7 +5,9 @@ import "./styles/settings.css";
 import "./styles/base.css";
 import "./styles/print.css";
 
-const files = import.meta.glob<{ examples: Example[] }>(["./components/*/*.examples.ts", "./charts/*/*.examples.ts"], { eager: true });
+const files = import.meta.glob<{ examples: Example[] }>(["./components/*/*.examples.ts", "./charts/*/*.examples.ts"], {
+  eager: true,
+});
 const place = document.getElementById("gallery");
 
 for (const [file, { examples }] of Object.entries(files)) {

@@ -35,9 +35,13 @@ export async function startRedd(kind = "demo") {
   if (!program) throw new Error("Set REDD_PROGRAM to the program redd.");
   const data = mkdtempSync(join(tmpdir(), "redd-browser-"));
   const port = await freePort();
-  const child = spawn(program, [kind === "demo" ? "demo" : "serve", "--port", String(port), "--data", data, "--no-browser"], {
-    stdio: ["ignore", "pipe", "pipe"],
-  });
+  const child = spawn(
+    program,
+    [kind === "demo" ? "demo" : "serve", "--port", String(port), "--data", data, "--no-browser"],
+    {
+      stdio: ["ignore", "pipe", "pipe"],
+    },
+  );
   let said = "";
   for (const stream of [child.stdout, child.stderr]) stream.on("data", (part) => (said += part));
   const address = `http://127.0.0.1:${port}/`;
@@ -89,7 +93,8 @@ export async function openPage(browser, address, { size = sizes.desktop, scheme 
   });
   page.on("pageerror", (error) => complaints.push(error.message));
   page.on("request", (request) => {
-    if (!request.url().startsWith(address) && !request.url().startsWith("data:")) complaints.push(`asked ${request.url()}`);
+    if (!request.url().startsWith(address) && !request.url().startsWith("data:"))
+      complaints.push(`asked ${request.url()}`);
   });
   await page.goto(address);
   await page.locator("main h1").waitFor({ state: "attached" });

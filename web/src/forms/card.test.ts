@@ -31,7 +31,12 @@ describe("colour card", () => {
   });
 
   it("offers nothing below zero", () => {
-    expect(choicesOf({ ...test, steps: [0, 1] }).map((choice) => choice.label)).toEqual(["0", "between 0 and 1", "1", "above 1"]);
+    expect(choicesOf({ ...test, steps: [0, 1] }).map((choice) => choice.label)).toEqual([
+      "0",
+      "between 0 and 1",
+      "1",
+      "above 1",
+    ]);
   });
 
   it("has nothing to offer for a card without steps, and finds nothing on a changed card", () => {

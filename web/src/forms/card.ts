@@ -28,7 +28,16 @@ export function choicesOf(test: KitTest): CardChoice[] {
     const next = steps[index + 1];
     // Nothing lies below a step printed as zero.
     if (index === 0 && value > 0)
-      choices.push({ id: "below", form: "below_first", label: t.log.below(text), short: t.log.below(text), swatches: colours(0), colourName: "", value, upper: null });
+      choices.push({
+        id: "below",
+        form: "below_first",
+        label: t.log.below(text),
+        short: t.log.below(text),
+        swatches: colours(0),
+        colourName: "",
+        value,
+        upper: null,
+      });
     choices.push({
       id: `step-${index}`,
       form: "step",
@@ -40,7 +49,16 @@ export function choicesOf(test: KitTest): CardChoice[] {
       upper: null,
     });
     if (next === undefined)
-      choices.push({ id: "above", form: "above_last", label: t.log.above(text), short: t.log.above(text), swatches: colours(index), colourName: "", value, upper: null });
+      choices.push({
+        id: "above",
+        form: "above_last",
+        label: t.log.above(text),
+        short: t.log.above(text),
+        swatches: colours(index),
+        colourName: "",
+        value,
+        upper: null,
+      });
     else
       choices.push({
         id: `between-${index}`,

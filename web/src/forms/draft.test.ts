@@ -23,7 +23,11 @@ describe("draft of a record", () => {
   it("asks only what the other answers call for", () => {
     const draft = emptyDraft(fields("egg_receipt"), {});
     Object.assign(draft.values, { count: "200", start: "eyed", fertilised_on: "2031-01-01", origin: "wild" });
-    expect(bodyOf("egg_receipt", fields("egg_receipt"), draft).body).toEqual({ count: 200, start: "eyed", origin: "wild" });
+    expect(bodyOf("egg_receipt", fields("egg_receipt"), draft).body).toEqual({
+      count: 200,
+      start: "eyed",
+      origin: "wild",
+    });
   });
 
   it("names each thing that stands in the way", () => {
@@ -49,9 +53,15 @@ describe("draft of a record", () => {
   });
 
   it("finds the field of a problem under either unit, and speaks the form's words", () => {
-    const problem = { code: "range", field: "/body/temperature_f", sentence: "temperature_f is 900, which can't be right." };
+    const problem = {
+      code: "range",
+      field: "/body/temperature_f",
+      sentence: "temperature_f is 900, which can't be right.",
+    };
     expect(fieldOfProblem(problem, fields("temperature"))).toBe("temperature_c");
-    expect(inFormWords(problem, "temperature", fields("temperature")).sentence).toBe("“Temperature” is 900, which can't be right.");
+    expect(inFormWords(problem, "temperature", fields("temperature")).sentence).toBe(
+      "“Temperature” is 900, which can't be right.",
+    );
     expect(fieldOfProblem({ ...problem, field: "/at" }, fields("temperature"))).toBe("");
   });
 });

@@ -50,8 +50,7 @@ export function bodyOf(kind: string, fields: readonly Field[], draft: Draft): { 
   for (const field of fields) {
     if (!isAsked(field, draft)) continue;
     const text = (draft.values[field.key] ?? "").trim();
-    const complain = (sentence: string) =>
-      problems.push({ code: "form", field: `/body/${field.key}`, sentence });
+    const complain = (sentence: string) => problems.push({ code: "form", field: `/body/${field.key}`, sentence });
     const label = t.fields.label(kind, field.key);
     if (text === "") {
       if (field.required) complain(t.errors.required(label));
@@ -60,7 +59,8 @@ export function bodyOf(kind: string, fields: readonly Field[], draft: Draft): { 
     const key = keyInUnit(field, draft.secondUnit[field.key] ?? false);
     if (field.type === "decimal" || field.type === "integer") {
       const read = readNumber(text);
-      if (!read.ok) complain(read.reason === "unclear" ? t.errors.unclearNumber(label, text) : t.errors.noNumber(label, text));
+      if (!read.ok)
+        complain(read.reason === "unclear" ? t.errors.unclearNumber(label, text) : t.errors.noNumber(label, text));
       else if (field.type === "integer" && !Number.isInteger(read.value)) complain(t.errors.noWholeNumber(label, text));
       else body[key] = read.value;
     } else if (field.type === "yes_no") {
@@ -80,7 +80,11 @@ export function beyondTheForm(fields: readonly Field[], body: Body): Body {
 
 /** The form's own key of the field that a problem is about, or "" where it is about none of them. */
 export function fieldOfProblem(problem: Problem, fields: readonly Field[]): string {
-  const name = problem.field.split("/").filter((part) => part !== "body" && part !== "").at(0) ?? "";
+  const name =
+    problem.field
+      .split("/")
+      .filter((part) => part !== "body" && part !== "")
+      .at(0) ?? "";
   return fields.find((field) => field.key === name || keyInUnit(field, true) === name)?.key ?? "";
 }
 

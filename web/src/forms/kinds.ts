@@ -24,7 +24,12 @@ export interface Field {
   extra?: boolean;
 }
 
-const temperature = (key: string, more: Partial<Field> = {}): Field => ({ key, type: "decimal", unit: "temperature", ...more });
+const temperature = (key: string, more: Partial<Field> = {}): Field => ({
+  key,
+  type: "decimal",
+  unit: "temperature",
+  ...more,
+});
 const decimal = (key: string, more: Partial<Field> = {}): Field => ({ key, type: "decimal", ...more });
 const choice = (key: string, choices: readonly string[], more: Partial<Field> = {}): Field => ({
   key,
@@ -49,7 +54,10 @@ export const speciesKeys = [
 ] as const;
 
 export const recordKinds: Record<string, readonly Field[]> = {
-  temperature: [temperature("temperature_c", { required: true }), choice("place", ["tank", "room", "source"], { fallback: "tank" })],
+  temperature: [
+    temperature("temperature_c", { required: true }),
+    choice("place", ["tank", "room", "source"], { fallback: "tank" }),
+  ],
   water_change: [
     { key: "volume_l", type: "decimal", unit: "volume", required: true },
     temperature("new_water_c"),
@@ -96,10 +104,7 @@ export const recordKinds: Record<string, readonly Field[]> = {
     choice("event", ["failed", "restored", "switched_off", "switched_on", "serviced"]),
     { key: "remark", type: "text" },
   ],
-  filter_work: [
-    choice("work", ["rinsed", "media_replaced", "media_added", "seeded"]),
-    decimal("fraction"),
-  ],
+  filter_work: [choice("work", ["rinsed", "media_replaced", "media_added", "seeded"]), decimal("fraction")],
   set_point: [temperature("temperature_c", { required: true })],
   note: [{ key: "text", type: "long_text", required: true }],
   egg_receipt: [

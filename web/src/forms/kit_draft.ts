@@ -39,7 +39,14 @@ export const quantities = [
   "chloride",
 ] as const;
 
-const hardnessUnits = ["german_degrees", "french_degrees", "english_degrees", "mg_caco3_per_l", "mmol_per_l", "meq_per_l"];
+const hardnessUnits = [
+  "german_degrees",
+  "french_degrees",
+  "english_degrees",
+  "mg_caco3_per_l",
+  "mmol_per_l",
+  "meq_per_l",
+];
 const unitsByQuantity: Record<string, readonly string[]> = {
   total_ammonia: ["mg_n_per_l", "mg_nh3_per_l", "mg_nh4_per_l"],
   nitrite: ["mg_n_per_l", "mg_no2_per_l"],

@@ -66,7 +66,10 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
     count: ["How many eggs", "The supplier's figure, before counting losses."],
     start: ["What the supplier told you", "This is where the dates start from."],
     fertilised_on: ["Day of fertilisation"],
-    thermal_sum_c_days: ["Degree-days so far (°C·days)", "Daily mean temperatures in °C, added up since fertilisation."],
+    thermal_sum_c_days: [
+      "Degree-days so far (°C·days)",
+      "Daily mean temperatures in °C, added up since fertilisation.",
+    ],
     thermal_sum_doubt_c_days: ["Give or take (°C·days)", "Leave empty if not sure."],
     start_doubt_days: ["Give or take (days)", "Leave empty if not sure."],
     incubation_c: ["Temperature at the hatchery", "Leave empty if not sure."],
@@ -101,19 +104,34 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
       "Water in the tank",
       "Not sure? Measure inside in centimetres: length × width × water depth, divided by 1000, is litres. Doses and water changes scale with it.",
     ],
-    species: ["Species", "Your supplier or permit names it. It decides the dates. Not sure yet? Pick the nearest and correct it later."],
+    species: [
+      "Species",
+      "Your supplier or permit names it. It decides the dates. Not sure yet? Pick the nearest and correct it later.",
+    ],
     egg_day: ["Day the eggs arrive", "Not sure yet? Leave it empty; the plan starts once you know."],
     egg_count: ["How many eggs", "Not sure? Leave it empty."],
-    target_c: ["Temperature for the eggs", "Your supplier or permit names it. Not sure? Leave it at 10 °C and correct it later."],
+    target_c: [
+      "Temperature for the eggs",
+      "Your supplier or permit names it. Not sure? Leave it at 10 °C and correct it later.",
+    ],
     elevation_m: [
       "Height above sea level (metres)",
       "Thin air holds less oxygen. Not sure? Leave it at 500: for a lower place that is the careful side.",
     ],
     time_zone: ["Time zone", "Taken from this device. It decides when a day begins."],
     warm_c: ["Temperature while the filter ripens", "Leave empty for the usual."],
-    usual_change_fraction: ["Usual water change (share of the tank)", "Between 0 and 1: a quarter is 0.25. Leave empty for the usual."],
-    nitrate_act_mg_no3_per_l: ["Nitrate: act above (mg/L as NO₃)", "You may only make it stricter. Leave empty for the usual."],
-    nitrate_ceiling_mg_no3_per_l: ["Nitrate: ceiling (mg/L as NO₃)", "You may only make it stricter. Leave empty for the usual."],
+    usual_change_fraction: [
+      "Usual water change (share of the tank)",
+      "Between 0 and 1: a quarter is 0.25. Leave empty for the usual.",
+    ],
+    nitrate_act_mg_no3_per_l: [
+      "Nitrate: act above (mg/L as NO₃)",
+      "You may only make it stricter. Leave empty for the usual.",
+    ],
+    nitrate_ceiling_mg_no3_per_l: [
+      "Nitrate: ceiling (mg/L as NO₃)",
+      "You may only make it stricter. Leave empty for the usual.",
+    ],
   },
 };
 
@@ -285,7 +303,6 @@ export const en = {
       assumed: "assumed, not measured",
     } as Record<string, string>,
     limits: "Lines in the chart",
-    baseline: "This season's usual range",
     table: "Show as table",
     hideTable: "Hide table",
     when: "When",
@@ -357,7 +374,8 @@ export const en = {
     noKit: "Redd does not know your kit yet. Tell it what your card shows; it takes two minutes.",
     addKit: "Describe your kit",
     editKits: "Edit kits",
-    safety: "Eye protection on, reagents away from mouths, wash hands afterwards. Used tubes do not go back into the tank.",
+    safety:
+      "Eye protection on, reagents away from mouths, wash hands afterwards. Used tubes do not go back into the tank.",
     steps: "How to do it",
     see: "What do you see?",
     step: (value: string, unit: string) => (unit ? `${value} ${unit}` : value),
@@ -429,9 +447,9 @@ export const en = {
     blank: "Start from nothing",
     name: "Name of the kit",
     nameHelp: "Your own words, such as “drop kit in the lab”.",
-    test: (name: string) => `Test: ${name}`,
+    test: (number: number, name: string) => `Test ${number}: ${name}`,
     addTest: "Add a test",
-    removeTest: (name: string) => `Remove the test ${name}`,
+    removeTest: (number: number, name: string) => `Remove test ${number}, ${name}`,
     quantity: "What it measures",
     method: "How you read it",
     methods: {
@@ -516,7 +534,8 @@ export const en = {
     name: (kind: string) => kindNames[kind] ?? kind.replaceAll("_", " "),
   },
   fields: {
-    label: (kind: string, key: string) => (fieldWords[kind]?.[key] ?? fieldWords.any?.[key])?.[0] ?? key.replaceAll("_", " "),
+    label: (kind: string, key: string) =>
+      (fieldWords[kind]?.[key] ?? fieldWords.any?.[key])?.[0] ?? key.replaceAll("_", " "),
     hint: (kind: string, key: string) => (fieldWords[kind]?.[key] ?? fieldWords.any?.[key])?.[1] ?? "",
   },
   choices: (value: string) => choiceWords[value] ?? value.replaceAll("_", " "),

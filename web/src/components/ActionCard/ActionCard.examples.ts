@@ -12,11 +12,26 @@ export const examples = [
     "and 2 more",
     "0.06 to 0.12 mg/L as N",
   ]),
-  ...actions.slice(1).map((action, index) => example(ActionCard, action.rule, { action, rank: index + 2 }, [action.what])),
+  ...actions
+    .slice(1)
+    .map((action, index) => example(ActionCard, action.rule, { action, rank: index + 2 }, [action.what])),
   example(ActionCard, "bare", {
-    action: { ...changeWater, how_much: "", because: [], would_change_if: [], cautions: [], sources: [], prediction: null, effort_minutes: 0 },
+    action: {
+      ...changeWater,
+      how_much: "",
+      because: [],
+      would_change_if: [],
+      cautions: [],
+      sources: [],
+      prediction: null,
+      effort_minutes: 0,
+    },
     rank: 3,
     open: true,
   }),
-  example(ActionCard, "words without end", { action: { ...changeWater, what: endless, tone: "alarm" as const }, rank: 12, open: true }),
+  example(ActionCard, "words without end", {
+    action: { ...changeWater, what: endless, tone: "alarm" as const },
+    rank: 12,
+    open: true,
+  }),
 ];

@@ -9,7 +9,12 @@ const long =
   "Ammonia, nitrite and temperature are all beyond what newly hatched alevins can bear, and the last reading of each is older than the weekend: change 70 litres now, then test again before you leave.";
 export const examples = [
   ...tones.map((tone) =>
-    example(Headline, `tone ${tone}`, { headline: { ...day.headline, tone }, today: day.today_text, stage: day.stage }, [t.tone[tone]]),
+    example(
+      Headline,
+      `tone ${tone}`,
+      { headline: { ...day.headline, tone }, today: day.today_text, stage: day.stage },
+      [t.tone[tone]],
+    ),
   ),
   example(Headline, "first day", { headline: firstDay.headline, today: day.today_text, stage: firstDay.stage }, [
     "Nothing has been measured yet.",

@@ -6,7 +6,12 @@ import HistoryRow from "./HistoryRow.svelte";
 const [reading] = firstEntries();
 if (!reading) throw new Error("no invented entries");
 const row = (name: string, more: Partial<HistoryEntry>, shows: string[] = []) =>
-  example(HistoryRow, name, { entry: { ...reading, ...more }, oncorrect: () => undefined, onundo: async () => undefined }, shows);
+  example(
+    HistoryRow,
+    name,
+    { entry: { ...reading, ...more }, oncorrect: () => undefined, onundo: async () => undefined },
+    shows,
+  );
 
 export const examples = [
   row("current", {}, ["Correct", "Undo"]),

@@ -14,5 +14,7 @@ if (!temperature) throw new Error("no invented entries");
 export const examples = [
   ...quickKinds.map((kind) => example(RecordForm, kind, { ...props, kind })),
   example(RecordForm, "season set-up", { ...props, kind: "season_setup", plain: true }),
-  example(RecordForm, "correcting", { ...props, kind: "temperature", correcting: temperature }, ["You are correcting entry 103"]),
+  example(RecordForm, "correcting", { ...props, kind: "temperature", correcting: temperature }, [
+    "You are correcting entry 103",
+  ]),
 ];

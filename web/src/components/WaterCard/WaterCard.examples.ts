@@ -34,5 +34,8 @@ export const examples = [
       high: (index % 7) / 40 + 0.04,
     })),
   }),
-  show("very long name", { ...nitrite, name: "Nitrite as measured by the second kit that the lower school borrowed from the upper school" }),
+  show("very long name", {
+    ...nitrite,
+    name: "Nitrite as measured by the second kit that the lower school borrowed from the upper school",
+  }),
 ];
