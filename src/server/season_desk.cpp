@@ -17,10 +17,6 @@ namespace {
 /// log.
 constexpr std::chrono::hours evening{18};
 
-/// The story of the demo opens so long after the eggs came: nitrite asks for an action and hatching is days away
-/// (data/demo/story.json). Assumed; only a starting point, the slider moves it.
-constexpr std::chrono::days story_opens_after_eggs{23};
-
 Date last_logged_day(const Look& look) {
   Date last = look.season->first_day;
   for (const records::Record& record : look.records) last = std::max(last, local_day(look.zone, record.logged_at));
