@@ -250,7 +250,7 @@ void add_kits(CLI::App& app, Everything& all) {
     all.command = [&all] { return kit_list(all.console, all.place); };
   });
   CLI::App* show = kit_command->add_subcommand("show", "A kit in use, as a file to edit");
-  show->add_option("key", all.key, "key of the kit")->required();
+  show->add_option("key", all.key, "key of the kit; not needed when only one is in use");
   show->callback([&all] { all.command = [&all] { return kit_show(all.console, all.place, all.key); }; });
   CLI::App* copy = kit_command->add_subcommand("template", "A template, as a file to edit to match your card");
   copy->add_option("key", all.key, "key of the template")->required();
@@ -258,8 +258,8 @@ void add_kits(CLI::App& app, Everything& all) {
   CLI::App* check = kit_command->add_subcommand("check", "Check a kit file; nothing is kept");
   check->add_option("file", all.file, "TOML or JSON file, - for standard input")->required();
   check->callback([&all] { all.command = [&all] { return kit_check(all.console, all.file); }; });
-  CLI::App* use = kit_command->add_subcommand("use", "Use the kit of this file from now on");
-  use->add_option("file", all.file, "TOML or JSON file, - for standard input")->required();
+  CLI::App* use = kit_command->add_subcommand("use", "Use this kit from now on");
+  use->add_option("kit", all.file, "TOML or JSON file, - for standard input, or the key of a template")->required();
   add_writing(*use, all, false);
   use->callback([&all] { all.command = [&all] { return kit_use(all.console, all.place, all.file, all.writing); }; });
 }

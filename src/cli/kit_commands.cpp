@@ -39,7 +39,11 @@ Exit unknown_kit(const Console& console, const std::string& key, const std::vect
                  "There is no kit \"" + key + "\" " + where + (known.empty() ? "." : "; there are: " + known + ".")}});
 }
 
+/// A kit file, or a template by its key.
 Result<records::Kit> kit_from_file(const Console& console, const std::string& file) {
+  const auto templates = server::kit_templates();
+  const auto ready = std::ranges::find(templates, file, &records::Kit::key);
+  if (ready != templates.end()) return *ready;
   const auto text = file_text(console, file);
   if (!text) return text.problems();
   auto kit = intake::kit_from_text(*text);
@@ -60,8 +64,8 @@ Exit kit_list(const Console& console, const Place& place) {
   } else if (opened.problems().front().code != "no_season") {
     return complain(console, opened.problems());
   }
-  console.out << "\nTemplates to start from (redd kit template KEY > my-kit.toml, edit it to match your card, redd kit "
-                 "use my-kit.toml):\n";
+  console.out << "\nTemplates. If one matches your own card: redd kit use KEY. If not: redd kit template KEY > my-kit.toml, edit "
+                 "it until it does, then redd kit use my-kit.toml.\n";
   for (const records::Kit& kit : server::kit_templates()) print_tests(console, kit);
   return Exit::ok;
 }
@@ -70,7 +74,7 @@ Exit kit_show(const Console& console, const Place& place, const std::string& key
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
   const auto kits = server::kits_in_force(*opened->look, opened->now);
-  const auto kit = std::ranges::find(kits, key, &records::Kit::key);
+  const auto kit = key.empty() && kits.size() == 1 ? kits.begin() : std::ranges::find(kits, key, &records::Kit::key);
   if (kit == kits.end()) return unknown_kit(console, key, kits, "in use");
   console.out << intake::toml_from_kit(*kit);
   return Exit::ok;

@@ -35,9 +35,9 @@ Exit report_kept(const Console& console, const Opened& opened, const logbook::Ap
 }
 
 /// The one kit in force that has this test, so that a household with one kit need not name it.
-std::optional<std::string> only_kit_with(const Opened& opened, const std::string& test) {
+std::optional<std::string> only_kit_with(const std::vector<records::Kit>& kits, const std::string& test) {
   std::optional<std::string> found;
-  for (const records::Kit& kit : server::kits_in_force(*opened.look, opened.now)) {
+  for (const records::Kit& kit : kits) {
     if (!records::find_test(kit, test)) continue;
     if (found) return std::nullopt;
     found = kit.key;
@@ -179,8 +179,14 @@ Exit log(const Console& console, const Place& place, const std::string& kind, co
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
   Typed typed = given;
-  if (kind == "reading" && !writing.json && !typed.contains("kit") && typed.contains("test"))
-    if (const auto kit = only_kit_with(*opened, typed["test"].front())) typed["kit"] = {*kit};
+  if (kind == "reading" && !writing.json && !typed.contains("kit") && typed.contains("test")) {
+    const auto kits = server::kits_in_force(*opened->look, opened->now);
+    if (kits.empty())
+      return complain(console, {{"unknown_kit", "--kit",
+                                 "There is no kit in this season yet, so the steps of its cards are not known. Choose one first: redd kit list"}});
+    if (const auto kit = only_kit_with(kits, typed["test"].front())) typed["kit"] = {*kit};
+    else if (kits.size() == 1) typed["kit"] = {kits.front().key};  // whose tests the refusal will name
+  }
   const auto json = writing.json ? Result<std::string>(*writing.json) : body_json(kind, typed);
   if (!json) return complain(console, json.problems());
   const auto entry = entry_from(*opened, kind, *json, writing, std::nullopt);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "chemistry/dosing.h"
 #include "chemistry/mixing.h"
@@ -27,17 +28,35 @@ struct Sitting {
   std::vector<SeriesPoint> points;
 };
 
+/// value_behind() of single readings, each worked out once: a season asks the same few steps of the same card over and over.
+class SingleReadings {
+ public:
+  const std::optional<ValueBehind>& of(const records::Kit& kit, const TestReading& read) {
+    const Key key{&kit, read.reading.test, read.reading.form, read.reading.value, read.reading.upper_value};
+    const auto found = known_.find(key);
+    return found != known_.end() ? found->second : known_.emplace(key, value_behind(std::span(&read, 1))).first->second;
+  }
+
+ private:
+  using Key = std::tuple<const records::Kit*, std::string, Reading::Form, std::optional<double>, std::optional<double>>;
+  std::map<Key, std::optional<ValueBehind>> known_;
+};
+
 /// Readings of one quantity grouped by school-local day: one sitting a day.
 std::map<Quantity, std::map<Date, Sitting>> sittings_of(std::span<const Record> records, const ZoneOffsets& zone) {
   std::map<Quantity, std::map<Date, Sitting>> result;
+  SingleReadings single_readings;
+  std::map<std::string, const records::Kit*, std::less<>> kits;  // the newest of each key, as find_kit() gives
+  for (const Record& record : records)
+    if (const auto* kit = std::get_if<records::Kit>(&record.entry.body)) kits[kit->key] = kit;
   for (const Record& record : records) {
     const auto* reading = std::get_if<Reading>(&record.entry.body);
     if (!reading) continue;
-    const records::Kit* kit = records::find_kit(records, reading->kit);
-    const records::KitTest* test = kit ? records::find_test(*kit, reading->test) : nullptr;
+    const auto kit = kits.find(reading->kit);
+    const records::KitTest* test = kit != kits.end() ? records::find_test(*kit->second, reading->test) : nullptr;
     if (!test) continue;
     const TestReading read{*test, *reading};
-    const auto alone = value_behind(std::span(&read, 1));
+    const auto& alone = single_readings.of(*kit->second, read);
     if (!alone) continue;
     Sitting& sitting = result[test->quantity][local_day(zone, record.entry.at)];
     sitting.reads.push_back(read);
@@ -191,7 +210,8 @@ std::map<Quantity, QuantityBelief> water_belief(const records::SeasonSetup& seas
     QuantityBelief belief;
     belief.quantity = quantity;
     for (auto& [day, sitting] : by_day) {
-      const auto pooled = value_behind(sitting.reads);
+      const SeriesPoint& only = sitting.points.front();
+      const auto pooled = sitting.reads.size() == 1 ? std::optional(ValueBehind{only.value, only.open_above}) : value_behind(sitting.reads);
       if (!pooled) continue;
       belief.series.insert(belief.series.end(), sitting.points.begin(), sitting.points.end());
       const SeriesPoint& last = sitting.points.back();

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <set>
 
 #include "records/reading.h"
@@ -12,8 +13,11 @@ namespace {
 
 using Form = Reading::Form;
 
+/// A number as a message shows it: what was typed, without the digits a unit conversion adds.
 std::string plain(double value) {
-  std::string text = std::to_string(value);
+  char buffer[64];
+  std::snprintf(buffer, sizeof buffer, "%.3f", value);
+  std::string text = buffer;
   text.erase(text.find_last_not_of('0') + 1);
   if (text.ends_with('.')) text.pop_back();
   return text;

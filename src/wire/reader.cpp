@@ -9,7 +9,8 @@ namespace {
 
 std::string plain_number(double value) {
   char buffer[32];
-  const auto end = std::to_chars(buffer, buffer + sizeof buffer, value);
+  // Plain notation: a limit of 100000 must not read "1e+05".
+  const auto end = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed);
   return {buffer, end.ptr};
 }
 
