@@ -24,6 +24,7 @@ struct Reason {
 struct Action {
   std::string rule{};                ///< the rule's file name
   Tone tone = Tone::watch;
+  Sentence concern{};                ///< what is the matter, in a few words, for the headline
   Sentence what{};
   Sentence how_much{};
   Instant by{};

@@ -59,17 +59,13 @@ Headline headline_of(const Situation& s, const std::vector<Action>& actions) {
   for (const auto& [key, a] : s.water)
     if (a.tone == Tone::unknown && key != WaterKey::oxygen) ++unknown;
   if (h.tone == Tone::good && unknown > 0 && s.belief.brood.animals != inference::Animals::released) h.tone = Tone::unknown;
-  switch (h.tone) {
-    case Tone::alarm: h.sentence = inference::has_animals(s.belief.brood.animals) ? Sentence{"Act now: the animals may be at risk."} : Sentence{"Act now."}; break;
-    case Tone::act: h.sentence = {"There is something to do today."}; break;
-    case Tone::watch: h.sentence = {"Nothing urgent, but not everything is in order yet."}; break;
-    case Tone::unknown: h.sentence = {"Not enough is known to say that all is well."}; break;
-    case Tone::good:
-      h.sentence = s.belief.brood.animals == inference::Animals::released ? Sentence{"The season is over."} : Sentence{"As far as the tests can tell, all is well."};
-      break;
+  if (h.tone == Tone::unknown || actions.empty()) {
+    h.sentence = {"Not enough is known to say that all is well."};
+    h.detail = unknown > 0 ? Sentence{"{0} of the weekly values are unknown or too old.", {Number{unknown}}} : Sentence{};
+    return h;
   }
-  h.detail = actions.empty() ? Sentence{} : actions.front().what;
-  if (h.tone == Tone::unknown && unknown > 0) h.detail = {"{0} of the weekly values are unknown or too old.", {Number{unknown}}};
+  h.sentence = actions.front().concern;
+  h.detail = actions.front().what;
   return h;
 }
 

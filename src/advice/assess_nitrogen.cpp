@@ -39,8 +39,8 @@ Assessment assess_un_ionized_ammonia(const Situation& s) {
     a.stale = a.stale || inference::is_stale(*ph);
   }
   a.raw_text.clear();
-  a.limits = {{"act", action, "act", "Meade 1985, fish-culture limit 0.0125 mg/L as NH3"},
-              {"alarm", alarm, "alarm", "Directive 2006/44/EC, annex I, 0.025 mg/L as NH3 (from memory)"}};
+  a.limits = {{"act", action, "act from here", "Meade 1985, fish-culture limit 0.0125 mg/L as NH3"},
+              {"alarm", alarm, "alarm from here", "Directive 2006/44/EC, annex I, 0.025 mg/L as NH3 (from memory)"}};
   if (ph && s.belief.temperature.latest) {
     // The US criterion as un-ionized ammonia, at the same high end of pH and temperature as the estimate's own.
     const Ph p = Ph::from_ph(std::min(ph->value.high, 9.0));
@@ -86,7 +86,7 @@ Assessment assess_total_ammonia(const Situation& s, const Assessment& un_ionized
     if (const auto* ph = s.belief.find(Quantity::ph)) {
       const Ph p = Ph::from_ph(std::min(ph->value.high, 9.0));
       const NitrogenConc act = chemistry::total_with_un_ionized(marks::action_un_ionized_ammonia, water, p);
-      a.limits = {{"act", act.mg_n_per_l(), "act, at this pH and temperature", "from 0.0125 mg/L as NH3, Emerson et al. 1975"},
+      a.limits = {{"act", act.mg_n_per_l(), "act from here, at this pH and temperature", "from 0.0125 mg/L as NH3, Emerson et al. 1975"},
                   {"us_chronic", chemistry::chronic_criterion_epa2013(water, p).mg_n_per_l(), "US 30-day criterion (too lax for new eggs)", "US EPA 2013"},
                   {"us_acute", chemistry::acute_criterion_epa2013(water, p, true).mg_n_per_l(), "US 1-hour criterion", "US EPA 2013"}};
     }
@@ -144,7 +144,7 @@ Assessment assess_nitrate(const Situation& s) {
   const NitrateMarks m = nitrate_marks(s.season);
   const double guideline = m.guideline.mg_n_per_l(), act = m.act.mg_n_per_l(), ceiling = m.ceiling.mg_n_per_l();
   a.limits = {{"guideline", guideline, "long-term guideline", "CCME 2012, 13 mg/L as NO3 (from memory)"},
-              {"act", act, "act", "assumed: below the 6.25 mg N/L of McGurk et al. 2006"},
+              {"act", act, "act from here", "assumed: below the 6.25 mg N/L of McGurk et al. 2006"},
               {"ceiling", ceiling, "ceiling", "common practice, no source"}};
   if (!a.value) return a;
   if (s.belief.brood.animals == inference::Animals::released) return nothing_depends_on(std::move(a));

@@ -141,8 +141,8 @@ Assessment assess_temperature(const Situation& s) {
   if (s.belief.brood.species && animals) {
     const biology::ThermalBand& band = s.belief.brood.species->band(stage_of(s.belief.brood.most_sensitive));
     a.limits = {{"red_below", band.red_below.c(), "too cold", std::string(band.source)},
-                {"green_low", band.green_low.c(), "best from", std::string(band.source)},
-                {"green_high", band.green_high.c(), "best to", std::string(band.source)},
+                {"green_low", band.green_low.c(), "best range begins", std::string(band.source)},
+                {"green_high", band.green_high.c(), "best range ends", std::string(band.source)},
                 {"red_above", band.red_above.c(), "too warm", std::string(band.source)}};
   }
   if (!t.latest) {

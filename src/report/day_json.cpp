@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/day_text.h"
 #include "report/record_text.h"
 #include "report/water_view.h"
 #include "wire/json.h"
@@ -32,7 +33,7 @@ class DayWriter {
     out["now"] = rfc3339_from_instant(day_.now);
     out["today"] = iso_from_date(today());
     out["today_text"] = date_text(today());
-    out["headline"] = {{"tone", tone_text(day_.advice.headline.tone)}, {"sentence", text(day_.advice.headline.sentence)}, {"detail", text(day_.advice.headline.detail)}};
+    out["headline"] = {{"tone", tone_text(day_.advice.headline.tone)}, {"sentence", headline_text(day_.advice.headline, reader_)}, {"detail", text(day_.advice.headline.detail)}};
     out["stage"] = stage();
     out["actions"] = Json::array();
     for (const advice::Action& a : day_.advice.actions) out["actions"].push_back(action(a));
@@ -137,10 +138,13 @@ class DayWriter {
   /// Tone of a predicted value: below the lowest mark that calls for action is good, else watch. Only where marks exist.
   std::string after_tone(WaterKey key, const Estimate<double>& after) const {
     const Assessment& now = day_.advice.water.at(key);
-    if (key == WaterKey::un_ionized_ammonia || key == WaterKey::total_ammonia || key == WaterKey::nitrite || key == WaterKey::nitrate) {
-      for (const advice::Limit& limit : now.limits)
-        if (limit.key == "act" || limit.key == "maximum") return after.high < limit.value ? "good" : "watch";
+    // The same marks as the judgement of today's reading: the outer one for the high end, the inner one for the middle.
+    double outer = 0, inner = 0;
+    for (const advice::Limit& limit : now.limits) {
+      if (limit.key == "act" || limit.key == "maximum") outer = limit.value;
+      if (limit.key == "mean" || limit.key == "guideline") inner = limit.value;
     }
+    if (outer > 0) return after.high >= outer ? "act" : inner > 0 && after.mid >= inner ? "watch" : "good";
     return std::string(tone_text(now.tone == Tone::good ? Tone::good : Tone::watch));
   }
 
@@ -209,7 +213,7 @@ class DayWriter {
       widen((a.open_above ? a.value->low : a.value->high) * shown.per_canonical);
     }
     for (const advice::Limit& limit : a.limits)
-      if (limit.key == "act" || limit.key == "low" || limit.key == "high" || limit.key == "mean" || limit.key == "filter") widen(limit.value * shown.per_canonical);
+      if (limit.key == "act" || limit.key == "alarm" || limit.key == "guideline" || limit.key == "low" || limit.key == "high" || limit.key == "mean" || limit.key == "filter") widen(limit.value * shown.per_canonical);
     if (!any) most = 1.0;
     if (a.key != WaterKey::ph && a.key != WaterKey::temperature) least = 0.0;
     if (most <= least) most = least + 1.0;

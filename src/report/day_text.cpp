@@ -97,6 +97,10 @@ std::string action_text(const advice::Action& a, std::size_t number, const DayVi
 
 }  // namespace
 
+std::string headline_text(const advice::Headline& headline, const Reader& reader) {
+  return (headline.tone == advice::Tone::alarm ? text_of({"Act now."}, reader) + " " : "") + text_of(headline.sentence, reader);
+}
+
 std::string milestones_text(const DayView& day, const Reader& reader) {
   std::string out;
   const auto& brood = day.belief.brood;
@@ -118,7 +122,7 @@ std::string day_text(const DayView& day, const Reader& given, int width) {
   width = std::clamp(width, 40, 200);
   const auto text = [&](const Sentence& s) { return text_of(s, reader); };
   std::string out = day.season.name + " - " + date_text(local_day(day.zone, day.now)) + (day.season.invented ? " - INVENTED DEMO DATA" : "") + "\n\n";
-  out += wrapped(text(day.advice.headline.sentence) + " " + text(day.advice.headline.detail), width, std::string(mark(day.advice.headline.tone)) + " ", "   ") + "\n";
+  out += wrapped(headline_text(day.advice.headline, reader) + " " + text(day.advice.headline.detail), width, std::string(mark(day.advice.headline.tone)) + " ", "   ") + "\n";
   out += std::string(animals_name(day.belief.brood.animals)) + ".\n\nWhat to do\n";
   for (std::size_t i = 0; i < day.advice.actions.size(); ++i) out += action_text(day.advice.actions[i], i + 1, day, reader, width);
   out += "\nWater\n";

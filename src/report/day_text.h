@@ -11,6 +11,9 @@ namespace redd::report {
 /// Headline, actions with their reasons, water at a glance, milestones and gaps, wrapped to `width` columns (40-200).
 std::string day_text(const season::DayView& day, const Reader& reader = {}, int width = 80);
 
+/// What the headline says, with "Act now." before it when it is an alarm.
+std::string headline_text(const advice::Headline& headline, const Reader& reader);
+
 /// Only the milestone windows, as text and as JSON {"milestones":[…],"today"}.
 std::string milestones_text(const season::DayView& day, const Reader& reader = {});
 std::string milestones_json(const season::DayView& day, const Reader& reader = {});

@@ -16,6 +16,7 @@ std::vector<Action> ammonia(const Situation& s) {
   if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction);
   Action a = water_change_action(s, *change, un.tone, s.today());
   a.rule = "ammonia";
+  a.concern = un.value->mid >= goal || un.open_above ? Sentence{"Ammonia is too high for the animals."} : Sentence{"Ammonia may be too high for the animals."};
   const auto nh3 = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::nh3}; };
   a.because.push_back({{"Un-ionized ammonia is between {0} and {1}; act at {2}, alarm at {3}.",
                         {nh3(un.value->low), nh3(un.value->high), nh3(goal), nh3(chemistry::limits::alarm_un_ionized_ammonia.mg_n_per_l())}}, un.records});

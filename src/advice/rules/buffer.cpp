@@ -17,6 +17,7 @@ std::vector<Action> buffer(const Situation& s) {
   const auto raise = Alkalinity::from_meq_per_l(animals ? std::min(wanted, one_degree) : wanted);
   Action a;
   a.rule = "buffer";
+  a.concern = {"KH is low: pH has little to hold it."};
   a.tone = std::max(kh.tone, Tone::watch);
   a.what = {"Add sodium bicarbonate to lift KH by {0}.", {raise}};
   a.how_much = {"{0}, dissolved in a litre of tank water and added slowly.", {chemistry::sodium_bicarbonate_for(s.season.volume, raise)}};

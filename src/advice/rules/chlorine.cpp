@@ -12,6 +12,7 @@ std::vector<Action> chlorine(const Situation& s) {
   const bool animals = inference::has_animals(s.belief.brood.animals);
   Action a;
   a.rule = "chlorine";
+  a.concern = {"There is chlorine in the tank."};
   a.tone = animals ? Tone::alarm : Tone::act;
   a.what = {"Neutralise the chlorine in the tank."};
   a.how_much = {"{0} sodium thiosulfate, dissolved, spread over the surface.", {chemistry::thiosulfate_for(s.season.volume, cl->value.high)}};

@@ -13,6 +13,7 @@ using inference::Quantity;
 Action repeat(const Situation& s, const Word& test, Reason reason) {
   Action a;
   a.rule = "contradiction";
+  a.concern = {"Two readings can hardly both be right."};
   a.tone = inference::has_animals(s.belief.brood.animals) ? Tone::act : Tone::watch;
   a.what = {"Repeat the {0} test.", {test}};
   a.how_much = {"With a clean tube, read by two people, best by another team."};

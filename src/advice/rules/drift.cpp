@@ -18,6 +18,7 @@ std::vector<Action> drift(const Situation& s) {
     };
     Action a;
     a.rule = "drift";
+    a.concern = {"The water has left this season's normal."};
     a.tone = Tone::watch;
     const Word name{records::quantity_text(quantity)};
     a.what = {"Find out why {0} is drifting.", {name}};

@@ -22,6 +22,7 @@ void chill(const Situation& s, Date egg_day, std::vector<Action>& actions) {
   Action a;
   a.rule = "egg_day";
   const bool late = s.today() > start;
+  a.concern = {"The tank must be cold when the eggs come."};
   a.tone = late ? Tone::act : Tone::watch;
   a.what = s.belief.temperature.set_point && *s.belief.temperature.set_point < *s.belief.temperature.latest - TemperatureChange::from_c(0.5)
                ? Sentence{"Go on chilling the tank."} : Sentence{"Start to chill the tank {0}.", {std::max(start, s.today())}};
@@ -50,6 +51,7 @@ void readiness(const Situation& s, Date egg_day, std::vector<Action>& actions) {
                      no2->value.mid < s.of(WaterKey::nitrite).limits[1].value;
   Action a;
   a.rule = "egg_day";
+  a.concern = {"The eggs are near."};
   a.because.push_back({{"The eggs are due on {0}.", {egg_day}}, {}});
   if (!known) {
     a.tone = Tone::act;
@@ -83,6 +85,7 @@ std::vector<Action> egg_day(const Situation& s) {
     Action a;
     a.rule = "egg_day";
     a.tone = Tone::act;
+    a.concern = {"The egg day has passed."};
     a.what = {"Log the eggs, or the new day they come."};
     a.how_much = {"Number, and what the hatchery says of their age."};
     a.by = s.end_of(s.today());

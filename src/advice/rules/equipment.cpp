@@ -39,6 +39,7 @@ std::vector<Action> equipment(const Situation& s) {
     a.rule = "equipment";
     a.tone = animals && keeps_alive ? Tone::alarm : Tone::watch;
     const Word name{name_of(what)};
+    a.concern = {"Something is broken: {0}.", {name}};
     a.what = {"Get the {0} working, or log that it works again.", {name}};
     a.how_much = what == Equipment::chiller ? Sentence{"Read the temperature now and every hour; float closed bottles of ice to slow the warming."}
                  : keeps_alive ? Sentence{"Flow past the eggs or fish first: pour or bubble by hand, then temperature, then the rest of the tank."}

@@ -36,6 +36,7 @@ void hatch(const Situation& s, std::vector<Action>& actions) {
   Action a;
   a.rule = "milestones";
   a.tone = Tone::watch;
+  a.concern = {"Hatch is near."};
   a.what = f.happened_probability > 0.5 ? Sentence{"Look for hatched alevins and log what you see."} : Sentence{"Get ready for hatch."};
   a.how_much = {"Look every day and log \"none yet\" too; keep the tank dark; pick dead eggs; take shells out after hatch."};
   a.by = s.end_of(std::max(today, first));
@@ -56,6 +57,7 @@ void swim_up(const Situation& s, std::vector<Action>& actions) {
   Action a;
   a.rule = "milestones";
   a.tone = Tone::watch;
+  a.concern = {"First feeding is near."};
   a.what = f.happened_probability > 0.5 ? Sentence{"Look for swim-up and start to feed."} : Sentence{"Get the first food ready."};
   a.how_much = {"When half swim up, a pinch of the finest food a few times a day; routine feeding when nine in ten do."};
   a.by = s.end_of(std::max(today, first));
@@ -80,6 +82,7 @@ std::vector<Action> milestones(const Situation& s) {
     Action a;
     a.rule = "milestones";
     a.tone = Tone::watch;
+    a.concern = {"A milestone does not fit the dates."};
     a.what = {"Check the milestone logged on {0}.", {report.observation.day}};
     a.how_much = {"Is the date right, and is the egg receipt's age right?"};
     a.by = s.end_of(next_weekday(s.today()));

@@ -19,6 +19,7 @@ std::vector<Action> nitrite(const Situation& s) {
     Action a;
     a.rule = "nitrite";
     a.tone = Tone::watch;
+    a.concern = {"Nitrite is near its limit."};
     a.what = {"Test nitrite again."};
     a.how_much = {"One test, read by two people."};
     const Date day = is_weekend(s.today() + std::chrono::days(2)) ? next_weekday(s.today()) : s.today() + std::chrono::days(2);
@@ -35,6 +36,7 @@ std::vector<Action> nitrite(const Situation& s) {
   if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction);
   Action a = water_change_action(s, *change, no2.tone, s.today());
   a.rule = "nitrite";
+  a.concern = no2.value->mid >= limit.maximum.mg_n_per_l() || no2.open_above ? Sentence{"Nitrite is too high for the animals."} : Sentence{"Nitrite may be too high for the animals."};
   a.because = std::move(because);
   if (!enough) a.because.push_back({{"Half the water at once is the most that is safe and it is not enough: repeat tomorrow after testing."}, {}});
   const double shield = chemistry::limits::protective_chloride_mg_per_mg_n * no2.value->high;

@@ -9,6 +9,7 @@ std::vector<Action> oxygen(const Situation& s) {
   if (!inference::has_animals(s.belief.brood.animals) || !o2.value || o2.stale || o2.tone < Tone::watch) return {};
   Action a;
   a.rule = "oxygen";
+  a.concern = {"Oxygen is low."};
   a.tone = o2.tone;
   a.what = {"Give the water more air."};
   a.how_much = {"Check that air and flow reach the eggs or fish; add a second air stone; take dead eggs and waste out."};

@@ -15,6 +15,7 @@ std::vector<Action> ripening(const Situation& s) {
   ids.insert(ids.end(), no2->records.begin(), no2->records.end());
   Action a;
   a.rule = "ripening";
+  a.concern = {"The filter is ripening."};
   a.tone = Tone::watch;
   const Date day = next_weekly_test(s);
   a.by = s.end_of(std::max(day, s.today()));

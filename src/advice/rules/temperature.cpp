@@ -20,6 +20,40 @@ TemperatureChange fastest_change_per_day(const Situation& s) {
   return TemperatureChange::from_c(fastest_c);
 }
 
+/// The reading of the last two days farthest outside what the stage bears; nullptr when all lay inside.
+const inference::SeriesPoint* worst_outside(const Situation& s, const Assessment& t) {
+  const inference::SeriesPoint* worst = nullptr;
+  double farthest_c = 0;
+  for (const auto& point : s.belief.temperature.series) {
+    if (days_between(point.at, s.now).count() > 2.0) continue;
+    const double outside_c = std::max(t.limits[0].value - point.value.mid, point.value.mid - t.limits[3].value);
+    if (outside_c > farthest_c) {
+      farthest_c = outside_c;
+      worst = &point;
+    }
+  }
+  return worst;
+}
+
+/// Back inside the band is not the end of it: what the brood went through shows in the days after.
+Action aftercare(const Situation& s, const Assessment& t, const inference::SeriesPoint& worst) {
+  Action a;
+  a.rule = "temperature";
+  a.tone = Tone::act;
+  a.concern = {"The water was outside what this stage bears."};
+  a.what = {"Look at every animal and count losses today and in the next days."};
+  a.how_much = {"Take out the dead, log the count, and test ammonia and oxygen today."};
+  a.by = s.end_of(s.today());
+  a.by_text = {"today"};
+  a.effort_minutes = 15;
+  a.because.push_back({{"It stood at {0}, {1} ago; this stage bears {2} to {3}.",
+                        {Temperature::from_c(worst.value.mid), days_between(worst.at, s.now), Temperature::from_c(t.limits[0].value), Temperature::from_c(t.limits[3].value)}}, {worst.id}});
+  a.would_change_if.push_back({{"A misread thermometer: correct that record."}, {worst.id}});
+  a.cautions.push_back({"Come back to the target slowly, at most {0} a day. If many die, call the egg supplier or agency.", {TemperatureChange::from_c(3)}});
+  a.sources = {t.limits[0].source};
+  return a;
+}
+
 }  // namespace
 
 std::vector<Action> temperature(const Situation& s) {
@@ -34,6 +68,7 @@ std::vector<Action> temperature(const Situation& s) {
     Action a;
     a.rule = "temperature";
     a.tone = t.tone;
+    a.concern = warm ? Sentence{"The water is too warm for this stage."} : Sentence{"The water is too cold for this stage."};
     a.what = warm ? Sentence{"Bring the tank down from {0}.", {now}} : Sentence{"Bring the tank up from {0}.", {now}};
     a.how_much = {"Towards {0}, at most {1} in an hour and {2} in a day.",
                   {Temperature::from_c(t.limits[warm ? 2 : 1].value), TemperatureChange::from_c(1), TemperatureChange::from_c(3)}};
@@ -50,12 +85,15 @@ std::vector<Action> temperature(const Situation& s) {
     a.sources = {t.limits[0].source};
     actions.push_back(std::move(a));
   }
+  if (t.tone != Tone::alarm && t.limits.size() == 4)
+    if (const auto* worst = worst_outside(s, t)) actions.push_back(aftercare(s, t, *worst));
   const biology::TemperatureRateLimits limits;
   const TemperatureChange fastest = fastest_change_per_day(s);
   if (std::abs(fastest.c()) > limits.per_day.c()) {
     Action a;
     a.rule = "temperature";
     a.tone = Tone::act;
+    a.concern = {"The temperature is changing too fast."};
     a.what = {"Slow the temperature's change."};
     a.how_much = {"Hold the tank where it is now for a day, then at most {0} a day.", {limits.per_day}};
     a.by = s.end_of(s.today());

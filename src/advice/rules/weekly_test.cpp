@@ -9,6 +9,7 @@ Action closing_action(const Situation& s) {
   Action a;
   a.rule = "weekly_test";
   a.tone = Tone::good;
+  a.concern = {"The season is over."};
   a.what = {"The brood is released: close the season."};
   a.how_much = {"Send the report the permit asks for; clean and dry the gear; correct the log while it is fresh."};
   a.by = s.end_of(next_weekday(s.today()));
@@ -49,6 +50,7 @@ std::vector<Action> weekly_test(const Situation& s) {
   if (due <= s.today() || !missing.empty()) {
     const bool overdue = !missing.empty() && !latest.empty();
     a.tone = overdue && animals ? Tone::act : Tone::watch;
+    a.concern = overdue ? Sentence{"Nobody can say how the water is now."} : Sentence{"The weekly test is due."};
     a.what = {"Test the water."};
     a.how_much = missing.empty() ? Sentence{"All six tests, and log the temperature."} : Sentence{"At least: {0}.", {Word{missing}}};
     a.by = s.end_of(s.today());
@@ -58,6 +60,7 @@ std::vector<Action> weekly_test(const Situation& s) {
     else a.because.push_back({{"The last sitting was {0} ago; a week is the rhythm.", {Days(oldest_days)}}, latest});
   } else {
     a.tone = Tone::good;
+    a.concern = {"As far as the tests can tell, all is well."};
     a.what = {"Nothing to do for the water now; test again {0}.", {due}};
     a.how_much = {"All six tests."};
     a.by = s.end_of(due);
