@@ -1,0 +1,8 @@
+// The block kernel for the vector unit that every machine of the build's kind has (and for the browser).
+#include "tank/detail/block.h"
+
+namespace redd::tank {
+
+BlockReport advance_block_plain(const BlockJob& job, std::size_t block) { return advance_block(job, block); }
+
+}  // namespace redd::tank

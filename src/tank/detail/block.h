@@ -1,0 +1,255 @@
+#pragma once
+// Four particles through several days, with error control. Internal linkage, see rates.h.
+
+#include "tank/detail/implicit_step.h"
+#include "tank/detail/kernel.h"
+#include "tank/floors.h"
+
+namespace redd::tank {
+namespace {
+
+using numerics::lane_count;
+using numerics::LaneMask;
+
+inline constexpr const numerics::RosenbrockMethod& method = numerics::ros4;
+
+/// Shortest step, days: 0.01 seconds. Below it the cautious step takes over.
+inline constexpr double least_step_days = 1e-7;
+
+inline Water<Lanes> load_water(const BlockJob& job, std::size_t first) {
+  const double* at = job.quantities + first;
+  const auto column = [&](Quantity q) __attribute__((always_inline)) { return numerics::load(at + static_cast<std::size_t>(q) * job.stride); };
+  using enum Quantity;
+  return {column(organic_nitrogen), column(total_ammonia), column(nitrite), column(nitrate), column(ammonia_oxidisers), column(nitrite_oxidisers),
+          column(debris), column(oxygen), column(alkalinity), column(inorganic_carbon), column(cold_shock)};
+}
+
+inline void store_water(const Water<Lanes>& w, const BlockJob& job, std::size_t first) {
+  double* at = job.quantities + first;
+  const auto put = [&](Quantity q, const Lanes& x) __attribute__((always_inline)) { numerics::store(x, at + static_cast<std::size_t>(q) * job.stride); };
+  using enum Quantity;
+  put(organic_nitrogen, w.organic);
+  put(total_ammonia, w.ammonia);
+  put(nitrite, w.nitrite);
+  put(nitrate, w.nitrate);
+  put(ammonia_oxidisers, w.a);
+  put(nitrite_oxidisers, w.n);
+  put(debris, w.debris);
+  put(oxygen, w.oxygen);
+  put(alkalinity, w.alkalinity);
+  put(inorganic_carbon, w.carbon);
+  put(cold_shock, w.shock);
+}
+
+/// What of a day depends on the particle but not on the day.
+struct Fixed {
+  Lanes growth_a, growth_n, log_theta_a, log_theta_n, log_theta_decay, decay_a, decay_n;
+  Lanes ammonification, gas_transfer, sensitivity, load;
+};
+
+inline void take_parameters(const BlockJob& job, std::size_t first, Fixed& fixed, Day<Lanes>& day) {
+  const double* at = job.parameters + first;
+  const auto column = [&](Parameter p) __attribute__((always_inline)) { return numerics::load(at + static_cast<std::size_t>(p) * job.stride); };
+  using enum Parameter;
+  const Lanes growth_a = column(ammonia_oxidiser_growth), growth_n = column(nitrite_oxidiser_growth);
+  fixed.growth_a = growth_a * column(ammonia_oxidiser_activity);
+  fixed.growth_n = growth_n * column(nitrite_oxidiser_activity);
+  fixed.log_theta_a = numerics::logarithm_near_one(column(ammonia_oxidiser_growth_theta));
+  fixed.log_theta_n = numerics::logarithm_near_one(column(nitrite_oxidiser_growth_theta));
+  fixed.log_theta_decay = numerics::logarithm_near_one(column(decay_theta));
+  fixed.decay_a = column(ammonia_oxidiser_decay);
+  fixed.decay_n = column(nitrite_oxidiser_decay);
+  fixed.ammonification = column(ammonification);
+  fixed.gas_transfer = column(gas_transfer);
+  fixed.sensitivity = column(cold_shock_sensitivity);
+  fixed.load = column(load_factor);
+  day.half_ammonia = column(ammonia_half_saturation);
+  day.half_nitrite = column(nitrite_half_saturation);
+  day.half_oxygen_a = column(ammonia_oxidiser_oxygen_half_saturation);
+  day.half_oxygen_n = column(nitrite_oxidiser_oxygen_half_saturation);
+  day.half_alkalinity = column(alkalinity_half_saturation);
+  day.inhibition = column(free_ammonia_inhibition);
+  day.inverse_recovery = 1.0 / column(cold_shock_recovery);
+  day.inverse_yield_a = 1.0 / column(ammonia_oxidiser_yield);
+  day.inverse_yield_n = 1.0 / column(nitrite_oxidiser_yield);
+  // The filled filter turns over its capacity: growth x biomass / yield / (1 + biomass / crowd) -> capacity.
+  const Lanes inverse_capacity = 1.0 / column(filter_capacity);
+  day.inverse_crowd_a = growth_a * day.inverse_yield_a * inverse_capacity;
+  day.inverse_crowd_n = growth_n * day.inverse_yield_n * inverse_capacity;
+}
+
+inline Moment<Lanes> moment_at(const WaterConstants& water, const Fixed& fixed, const Lanes& screening) {
+  const double above = water.temperature_c - kinetics::reference_temperature_c;
+  const Lanes decay_factor = numerics::exponential(fixed.log_theta_decay * above);
+  const Lanes gas = fixed.gas_transfer * water.gas_transfer_factor;
+  return {fixed.growth_a * numerics::exponential(fixed.log_theta_a * above),
+          fixed.growth_n * numerics::exponential(fixed.log_theta_n * above),
+          fixed.decay_a * decay_factor,
+          fixed.decay_n * decay_factor,
+          fixed.ammonification * water.ammonification_factor,
+          gas,
+          kinetics::carbon_dioxide_over_oxygen * gas,
+          water.k1 * screening,
+          water.k2 * screening * screening * screening,
+          water.kw * screening,
+          water.ammonium_k / screening,
+          numerics::lanes(water.oxygen_saturation),
+          numerics::lanes(water.carbon_dioxide_saturation)};
+}
+
+inline Moment<Lanes> difference(const Moment<Lanes>& to, const Moment<Lanes>& from) {
+  return {to.growth_a - from.growth_a, to.growth_n - from.growth_n, to.decay_a - from.decay_a, to.decay_n - from.decay_n,
+          to.ammonification - from.ammonification, to.gas_transfer - from.gas_transfer, to.carbon_transfer - from.carbon_transfer,
+          to.k1 - from.k1, to.k2 - from.k2, to.kw - from.kw, to.ammonium_k - from.ammonium_k,
+          to.oxygen_saturation - from.oxygen_saturation, to.carbon_dioxide_saturation - from.carbon_dioxide_saturation};
+}
+
+/// Loads, and what evaporation concentrates: as steady inflow that in sum makes exactly the factor.
+inline void set_inflow(const Stretch& stretch, const Fixed& fixed, const Water<Lanes>& w, Day<Lanes>& day) {
+  const double concentrating = (stretch.concentrating - 1.0) / stretch.days;
+  const Lanes excretion = stretch.excretion * fixed.load;
+  const Lanes none = numerics::lanes(0.0);
+  day.oxygen_use = stretch.oxygen_use * fixed.load;
+  day.inflow = {concentrating * w.organic + stretch.organic * fixed.load,
+                concentrating * w.ammonia + excretion + stretch.ammonium_salt,
+                concentrating * w.nitrite,
+                concentrating * w.nitrate,
+                concentrating * w.a,
+                concentrating * w.n,
+                concentrating * w.debris,
+                none,
+                concentrating * w.alkalinity + stoichiometry::charge * excretion,
+                concentrating * w.carbon,
+                none};
+}
+
+/// Largest error over what is allowed, of all quantities and lanes; and whether anything went below zero.
+inline double error_ratio(const Water<Lanes>& before, const StepOutcome<Lanes>& after, double relative) {
+  Lanes worst = numerics::lanes(0.0);
+  Lanes lowest = numerics::lanes(0.0);
+  const auto look = [&](const Lanes& was, const Lanes& is, const Lanes& off, double floor) __attribute__((always_inline)) {
+    const Lanes ratio = numerics::size_of_each(off) / (largest_of(was, is) + floor);
+    worst = worst >= ratio ? worst : ratio;  // a ratio that is not a number stays
+    lowest = numerics::smallest_of(lowest, is);
+  };
+  const auto& [w, e] = after;
+  look(before.organic, w.organic, e.organic, floors::nitrogen_mg_n_per_l);
+  look(before.ammonia, w.ammonia, e.ammonia, floors::nitrogen_mg_n_per_l);
+  look(before.nitrite, w.nitrite, e.nitrite, floors::nitrogen_mg_n_per_l);
+  look(before.nitrate, w.nitrate, e.nitrate, floors::nitrogen_mg_n_per_l);
+  look(before.a, w.a, e.a, floors::biomass_mg_cod_per_l);
+  look(before.n, w.n, e.n, floors::biomass_mg_cod_per_l);
+  look(before.debris, w.debris, e.debris, floors::debris_mg_cod_per_l);
+  look(before.oxygen, w.oxygen, e.oxygen * floors::gas_leniency, floors::oxygen_mg_o2_per_l);
+  look(before.alkalinity, w.alkalinity, e.alkalinity, floors::alkalinity_meq_per_l);
+  look(before.carbon, w.carbon, e.carbon * floors::gas_leniency, floors::carbon_mmol_per_l);
+  look(before.shock, w.shock, e.shock, floors::shock_fraction);
+  const double ratio = numerics::largest_lane(worst) / relative;
+  // What is below zero by less than rounding of its neighbours is cleared by the caller; anything more refuses the step.
+  return numerics::smallest_lane(lowest) < -1e-15 ? largest_of(ratio, 8.0) : ratio;
+}
+
+inline void clear_rounding(Water<Lanes>& w) {
+  for (Lanes* x : {&w.organic, &w.ammonia, &w.nitrite, &w.nitrate, &w.a, &w.n, &w.debris, &w.oxygen, &w.alkalinity, &w.carbon, &w.shock})
+    *x = largest_of(*x, numerics::lanes(0.0));
+}
+
+/// x^(-1/4), within 0.1 %: the step controller needs no more.
+inline double inverse_fourth_root(double x) { return 1.0 / __builtin_sqrt(__builtin_sqrt(x)); }
+
+/// One stretch. `step` is the step to try, and on return the step to try next.
+inline void carry_through(Water<Lanes>& w, const Day<Lanes>& day, const Moment<Lanes>& at_start, const Moment<Lanes>& change, double length,
+                          bool steady, double relative, double& step, BlockReport& report) {
+  Linearised<Lanes> linearised;
+  double done = 0.0;
+  while (done < length) {
+    const double share = done / length;
+    const Moment<Lanes> now = steady ? at_start : moment_between(at_start, change, share);
+    const Place<Lanes> place{day, now, at_start, change, share, 1.0 / length, steady};
+    const Extents<Lanes> rates = process_rates(w, day, now);
+    Extents<Lanes> slope = rates;
+    if (!steady) {  // how the rates change by themselves: conditions are straight in time, so a difference is all but exact
+      constexpr double look_ahead = 1.0 / 64.0;
+      const Extents<Lanes> later = process_rates(w, day, moment_between(now, change, look_ahead));
+      const double per = 1.0 / (look_ahead * length);
+      const Lanes none = numerics::lanes(0.0);
+      slope = {none, none, none, none, none, none, none, none, none, none};
+      add(slope, per, later);
+      add(slope, -per, rates);
+    }
+    take_derivative(w, day, now, linearised);
+    for (;;) {
+      const double left = length - done;
+      const double h = step >= left ? left : step > 0.5 * left ? 0.5 * left : step;
+      if (h < least_step_days && h < left) {
+        const double tiny = left < least_step_days ? left : least_step_days;
+        w = cautious_step(w, day, now, tiny);
+        clear_rounding(w);
+        done += tiny;
+        step = 2.0 * least_step_days;
+        ++report.cautious;
+        break;
+      }
+      const StepOutcome<Lanes> outcome = implicit_step<method>(w, place, h, rates, slope, linearised);
+      const double error = error_ratio(w, outcome, relative);
+      if (error <= 1.0) {
+        w = outcome.water;
+        clear_rounding(w);
+        done = h == left ? length : done + h;
+        const double factor = error < 1e-4 ? 5.0 : 0.9 * inverse_fourth_root(error);
+        const double next = h * (factor > 5.0 ? 5.0 : factor < 0.3 ? 0.3 : factor);
+        step = h < step && next < step ? step : next;  // a step cut short by the end of the day says nothing against the longer one
+        ++report.steps;
+        break;
+      }
+      ++report.rejected;
+      const double factor = error < 1e8 ? 0.9 * inverse_fourth_root(error) : 0.05;  // also when it is not a number
+      step = h * (factor < 0.05 ? 0.05 : factor);
+      if (!(step > 1e-12)) {
+        report.sound = false;
+        return;
+      }
+    }
+  }
+}
+
+inline bool all_finite(const Water<Lanes>& w) {
+  const Lanes sum = w.organic + w.ammonia + w.nitrite + w.nitrate + w.a + w.n + w.debris + w.oxygen + w.alkalinity + w.carbon + w.shock;
+  const Lanes zero = sum - sum;
+  return zero[0] == 0.0 && zero[1] == 0.0 && zero[2] == 0.0 && zero[3] == 0.0;
+}
+
+inline BlockReport advance_block(const BlockJob& job, std::size_t block) {
+  const std::size_t first = block * lane_count;
+  Fixed fixed;
+  Day<Lanes> day;
+  take_parameters(job, first, fixed, day);
+  Water<Lanes> w = load_water(job, first);
+  BlockReport report;
+  double step = job.step_days[first];
+  for (std::size_t i = 0; i < lane_count; ++i)
+    if (job.step_days[first + i] < step) step = job.step_days[first + i];
+  for (std::size_t s = 0; s < job.stretch_count && report.sound; ++s) {
+    const Stretch& stretch = job.stretches[s];
+    if (stretch.sudden_cooling_c > 0.0) {
+      const Lanes kept = 1.0 - fixed.sensitivity * (0.1 * stretch.sudden_cooling_c);
+      w.shock = 1.0 - (1.0 - w.shock) * largest_of(kept, numerics::lanes(0.0));
+    }
+    // Ions screen each other; ionic strength from the alkalinity at the start of the stretch (Davies, as in chemistry/activity.h).
+    const Lanes ionic = 1e-3 * w.alkalinity;
+    const Lanes root = numerics::square_root(ionic);
+    const Lanes screening = numerics::exponential(stretch.debye_huckel * (root / (1.0 + root) - 0.3 * ionic));
+    day.inverse_hydrogen_activity = screening;
+    set_inflow(stretch, fixed, w, day);
+    const Moment<Lanes> at_start = moment_at(stretch.at_start, fixed, screening);
+    const Moment<Lanes> change = stretch.steady ? at_start : difference(moment_at(stretch.at_end, fixed, screening), at_start);
+    carry_through(w, day, at_start, change, stretch.days, stretch.steady, job.relative_tolerance, step, report);
+    report.sound = report.sound && all_finite(w);
+  }
+  store_water(w, job, first);
+  numerics::store(numerics::lanes(step), job.step_days + first);
+  return report;
+}
+
+}  // namespace
+}  // namespace redd::tank
