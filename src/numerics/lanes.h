@@ -39,8 +39,8 @@ namespace {
 [[maybe_unused, gnu::always_inline]] inline double largest_lane(const Lanes& a) {
   double largest = a[0];
   for (std::size_t i = 1; i < lane_count; ++i)
-    if (!(a[i] <= largest)) largest = a[i];
-  return a[0] == a[0] ? largest : a[0];
+    if (a[i] > largest || a[i] != a[i]) largest = a[i];
+  return a[0] == a[0] && a[1] == a[1] && a[2] == a[2] ? largest : a[0] + a[1] + a[2];
 }
 [[maybe_unused, gnu::always_inline]] inline double smallest_lane(const Lanes& a) { return -largest_lane(-a); }
 

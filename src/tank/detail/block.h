@@ -127,9 +127,11 @@ inline void set_inflow(const Stretch& stretch, const Fixed& fixed, const Water<L
 inline double error_ratio(const Water<Lanes>& before, const StepOutcome<Lanes>& after, double relative) {
   Lanes worst = numerics::lanes(0.0);
   Lanes lowest = numerics::lanes(0.0);
+  Lanes trap = numerics::lanes(0.0);
   const auto look = [&](const Lanes& was, const Lanes& is, const Lanes& off, double floor) __attribute__((always_inline)) {
     const Lanes ratio = numerics::size_of_each(off) / (largest_of(was, is) + floor);
-    worst = worst >= ratio ? worst : ratio;  // a ratio that is not a number stays
+    worst = largest_of(worst, ratio);
+    trap += ratio - ratio;  // zero, or not a number where the ratio is not finite, and then it stays so
     lowest = numerics::smallest_of(lowest, is);
   };
   const auto& [w, e] = after;
@@ -144,14 +146,20 @@ inline double error_ratio(const Water<Lanes>& before, const StepOutcome<Lanes>& 
   look(before.alkalinity, w.alkalinity, e.alkalinity, floors::alkalinity_meq_per_l);
   look(before.carbon, w.carbon, e.carbon * floors::gas_leniency, floors::carbon_mmol_per_l);
   look(before.shock, w.shock, e.shock, floors::shock_fraction);
-  const double ratio = numerics::largest_lane(worst) / relative;
+  const double ratio = numerics::largest_lane(worst + trap) / relative;
   // What is below zero by less than rounding of its neighbours is cleared by the caller; anything more refuses the step.
-  return numerics::smallest_lane(lowest) < -1e-15 ? largest_of(ratio, 8.0) : ratio;
+  return numerics::smallest_lane(lowest) < -1e-15 && ratio < 8.0 ? 8.0 : ratio;
 }
 
 inline void clear_rounding(Water<Lanes>& w) {
   for (Lanes* x : {&w.organic, &w.ammonia, &w.nitrite, &w.nitrate, &w.a, &w.n, &w.debris, &w.oxygen, &w.alkalinity, &w.carbon, &w.shock})
     *x = largest_of(*x, numerics::lanes(0.0));
+}
+
+inline bool all_finite(const Water<Lanes>& w) {
+  const Lanes sum = w.organic + w.ammonia + w.nitrite + w.nitrate + w.a + w.n + w.debris + w.oxygen + w.alkalinity + w.carbon + w.shock;
+  const Lanes zero = sum - sum;
+  return zero[0] == 0.0 && zero[1] == 0.0 && zero[2] == 0.0 && zero[3] == 0.0;
 }
 
 /// x^(-1/4), within 0.1 %: the step controller needs no more.
@@ -184,6 +192,10 @@ inline void carry_through(Water<Lanes>& w, const Day<Lanes>& day, const Moment<L
       if (h < least_step_days && h < left) {
         const double tiny = left < least_step_days ? left : least_step_days;
         w = cautious_step(w, day, now, tiny);
+        if (!all_finite(w)) {
+          report.sound = false;
+          return;
+        }
         clear_rounding(w);
         done += tiny;
         step = 2.0 * least_step_days;
@@ -211,12 +223,6 @@ inline void carry_through(Water<Lanes>& w, const Day<Lanes>& day, const Moment<L
       }
     }
   }
-}
-
-inline bool all_finite(const Water<Lanes>& w) {
-  const Lanes sum = w.organic + w.ammonia + w.nitrite + w.nitrate + w.a + w.n + w.debris + w.oxygen + w.alkalinity + w.carbon + w.shock;
-  const Lanes zero = sum - sum;
-  return zero[0] == 0.0 && zero[1] == 0.0 && zero[2] == 0.0 && zero[3] == 0.0;
 }
 
 inline BlockReport advance_block(const BlockJob& job, std::size_t block) {
