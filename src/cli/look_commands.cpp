@@ -13,11 +13,8 @@ namespace {
 
 using wire::Json;
 
-/// Said on every look: what can't be read may be what mattered.
-void warn_of_unreadable(const Console& console, const server::Look& look) {
-  for (const auto& record : look.unreadable)
-    console.err << "redd: record " << record.id << " can't be read and is left out of everything shown: "
-                << (record.problems.empty() ? "" : record.problems.front().sentence) << "\n";
+void warn_of_doubts(const Console& console, const server::Look& look) {
+  for (const std::string& doubt : server::doubts_of(look, server::system_now())) console.err << "redd: " << doubt << "\n";
 }
 
 std::string text_of(const Json& row, const char* key) {
@@ -30,7 +27,7 @@ std::string text_of(const Json& row, const char* key) {
 Exit today(const Console& console, const Place& place, bool json) {
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
-  warn_of_unreadable(console, *opened->look);
+  warn_of_doubts(console, *opened->look);
   const auto view = season::look_at_day({opened->look->zone}, opened->look->records, opened->now);
   if (!view) return complain(console, view.problems());
   console.out << (json ? report::day_json(*view) + "\n" : report::day_text(*view));
@@ -40,7 +37,7 @@ Exit today(const Console& console, const Place& place, bool json) {
 Exit milestones(const Console& console, const Place& place, bool json) {
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
-  warn_of_unreadable(console, *opened->look);
+  warn_of_doubts(console, *opened->look);
   const auto view = season::look_at_day({opened->look->zone}, opened->look->records, opened->now);
   if (!view) return complain(console, view.problems());
   const report::Reader reader{false, false, opened->look->zone};
@@ -59,7 +56,7 @@ Exit list(const Console& console, const Place& place, const Listing& listing) {
   }
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
-  warn_of_unreadable(console, *opened->look);
+  warn_of_doubts(console, *opened->look);
   const auto& look = *opened->look;
   const auto tree = wire::parsed(report::history_json(look.records, {false, false, look.zone},
                                                       static_cast<int>(look.records.size()) + 1, 0, opened->now));

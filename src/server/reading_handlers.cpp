@@ -35,14 +35,11 @@ Problem no_season() {
   return {"no_season", "", "There is no season yet. Set one up first."};
 }
 
-/// A record that can't be read may be the one that mattered: the page must not look whole.
-std::string with_unreadable(std::string day, const Look& look) {
-  if (look.unreadable.empty()) return day;
+std::string with_doubts(std::string day, const std::vector<std::string>& doubts) {
+  if (doubts.empty()) return day;
   auto tree = wire::parsed(day);
-  require(tree.has_value(), "with_unreadable", "a day is not JSON");
-  for (const logbook::Unreadable& record : look.unreadable)
-    tree.value()["gaps"].push_back("Record " + std::to_string(record.id) +
-                                   " of the season file can't be read and is left out of everything shown here.");
+  require(tree.has_value(), "with_doubts", "a day is not JSON");
+  for (const std::string& doubt : doubts) tree.value()["gaps"].push_back(doubt);
   return wire::printed(*tree);
 }
 
@@ -72,7 +69,7 @@ Response day(const Call& call) {
   if (!now) return refused(now.problems());
   const auto view = season::look_at_day({(*look)->zone}, (*look)->records, *now);
   if (!view) return refused(view.problems());
-  return json_response(with_unreadable(report::day_json(*view), **look));
+  return json_response(with_doubts(report::day_json(*view), doubts_of(**look, call.desk.clock())));
 }
 
 Response history(const Call& call) {

@@ -31,6 +31,13 @@ Instant evening_of(const Look& look, Date day) {
   return at;
 }
 
+/// When the newest entry was written down.
+Instant newest_entry(const Look& look) {
+  Instant newest{};
+  for (const records::Record& record : look.records) newest = std::max(newest, record.logged_at);
+  return newest;
+}
+
 /// The day the packed story opens on; nothing when it is no part of this season.
 std::optional<Date> packed_opening_day() {
   const auto asset = assets::find_asset("data/demo/story.json");
@@ -133,9 +140,21 @@ Result<std::shared_ptr<const Look>> SeasonDesk::look_locked() {
   return look_;
 }
 
+std::vector<std::string> doubts_of(const Look& look, Instant clock) {
+  std::vector<std::string> doubts;
+  for (const logbook::Unreadable& record : look.unreadable)
+    doubts.push_back("Record " + std::to_string(record.id) + " of the season file can't be read and is left out of everything shown here.");
+  constexpr std::chrono::minutes other_machines_clock{5};
+  if (!look.invented() && newest_entry(look) > clock + other_machines_clock)
+    doubts.push_back("This computer's clock (" + rfc3339_local(look.zone, clock) + ") is behind the newest entry (" +
+                     rfc3339_local(look.zone, newest_entry(look)) + "): set the clock right, then check the times of new entries.");
+  return doubts;
+}
+
 Result<Instant> SeasonDesk::moment(const Look& look, std::optional<std::string_view> as_of) const {
   const auto story = story_of(look);
-  if (!as_of) return story ? evening_of(look, story->today) : clock_();
+  // A clock set back must not hide what was already logged.
+  if (!as_of) return story ? evening_of(look, story->today) : std::max(clock_(), newest_entry(look));
   Instant at{};
   if (const auto day = date_from_iso(*as_of)) {
     at = evening_of(look, *day);

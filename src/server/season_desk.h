@@ -34,6 +34,10 @@ struct Look {
   bool invented() const { return season && season->invented; }
 };
 
+/// What makes any answer from this file doubtful, in sentences: records that can't be read, a clock behind the newest entry.
+/// It may be the very thing that mattered, so every view shows it.
+std::vector<std::string> doubts_of(const Look& look, Instant clock);
+
 /// First and last day of an invented season's story, and the day it opens on.
 struct Story {
   Date first_day{};
@@ -43,6 +47,7 @@ struct Story {
 
 class SeasonDesk {
  public:
+  Instant clock() const { return clock_(); }
   /// Opens the season file, or stands ready for one when it does not exist yet.
   ///
   /// In      clock: asked for every "now" of a real season; an invented one tells its own time.

@@ -305,6 +305,19 @@ TEST_F(AppTest, RecordsOfAnotherProgramAreSeen) {
   EXPECT_EQ(json(get("/api/history"))["records"][0]["author"], "Team Heron");
 }
 
+TEST_F(AppTest, AClockSetBackHidesNothingAndIsSaid) {
+  set_up();
+  const Instant right = now;
+  records::Entry entry{now, "Team Heron", {}, {}, records::Note{"kept before the clock went back"}};
+  ASSERT_TRUE(desk->add(entry, now).has_value());
+  now = right - std::chrono::hours(24 * 30);
+  const auto day = json(get("/api/day"));
+  EXPECT_EQ(day["now"], rfc3339_from_instant(right));
+  bool said = false;
+  for (const auto& gap : day["gaps"]) said = said || gap.get<std::string>().find("clock") != std::string::npos;
+  EXPECT_TRUE(said);
+}
+
 class DemoTest : public AppTest {
  protected:
   DemoTest() {
