@@ -68,9 +68,13 @@ struct TankPrior {
   double temperature_c = 24.0;
 };
 
-/// Median and spread of what media can turn over: 0.1-0.6 g N a square metre and day as a 90 % range.
-/// Source  Areal rates at 15-27 C of [zhu1999], [prehn2012] and design tables of recirculating aquaculture.
-inline constexpr double capacity_g_n_per_m2_per_day = 0.245;
+/// Median and spread of the most that media turn over with ammonia in plenty, g N a square metre and day.
+///
+/// Source  Filters are rated 0.1-0.6 g N a square metre and day (taken as a 90 % range, median 0.245) at about 1 mg N/L: areal rates at
+///         15-27 C of [zhu1999] and [prehn2012] and design tables of recirculating aquaculture.
+/// Assumed: at 1 mg N/L the model with median rates runs at half its most (Monod term 2/3, less decay over growth), so the most is twice that.
+inline constexpr double rated_over_most_fraction = 0.5;
+inline constexpr double capacity_g_n_per_m2_per_day = 0.245 / rated_over_most_fraction;
 inline constexpr double capacity_log_sd = 0.55;
 
 /// First bacteria, mg COD/L: log10 normal for unseeded water; a share of a working filter when seeded. Nitrite oxidisers fewer.

@@ -31,6 +31,13 @@ class PlainTank {
         table_(tank::process_table(p.ammonia_oxidiser_yield_mg_cod_per_mg_n, p.nitrite_oxidiser_yield_mg_cod_per_mg_n)) {
     const double ionic = 1e-3 * at_start[8];
     screening_ = std::exp(s.debye_huckel * (std::sqrt(ionic) / (1.0 + std::sqrt(ionic)) - 0.3 * ionic));
+    screening_3_ = std::pow(screening_, 3.0);
+    const auto powers = [&](double theta) {
+      return Ends{std::pow(theta, s.at_start.temperature_c - 20.0), std::pow(theta, s.at_end.temperature_c - 20.0)};
+    };
+    by_theta_a_ = powers(p.ammonia_oxidiser_growth_theta);
+    by_theta_n_ = powers(p.nitrite_oxidiser_growth_theta);
+    by_theta_decay_ = powers(p.decay_theta);
   }
 
   /// `time`: days since the stretch began. All that depends on temperature runs straight from start to end.
@@ -38,18 +45,15 @@ class PlainTank {
     using enum tank::Process;
     const double share = time / s_.days;
     const auto now = [&](auto value_at) { return between(value_at(s_.at_start), value_at(s_.at_end), share); };
-    const auto by_theta = [&](double theta) {
-      return now([&](const tank::WaterConstants& w) { return std::pow(theta, w.temperature_c - 20.0); });
-    };
     tank::Moment<double> water{};
     water.k1 = screening_ * now([](auto& w) { return w.k1; });
-    water.k2 = std::pow(screening_, 3.0) * now([](auto& w) { return w.k2; });
+    water.k2 = screening_3_ * now([](auto& w) { return w.k2; });
     water.kw = screening_ * now([](auto& w) { return w.kw; });
     const double ammonium_k = now([](auto& w) { return w.ammonium_k; }) / screening_;
     const double kla = p_.gas_transfer_per_day * now([](auto& w) { return w.gas_transfer_factor; });
-    const double growth_a = p_.ammonia_oxidiser_activity * p_.ammonia_oxidiser_growth_per_day * by_theta(p_.ammonia_oxidiser_growth_theta);
-    const double growth_n = p_.nitrite_oxidiser_activity * p_.nitrite_oxidiser_growth_per_day * by_theta(p_.nitrite_oxidiser_growth_theta);
-    const double decay_factor = by_theta(p_.decay_theta);
+    const double growth_a = p_.ammonia_oxidiser_activity * p_.ammonia_oxidiser_growth_per_day * between(by_theta_a_.start, by_theta_a_.end, share);
+    const double growth_n = p_.nitrite_oxidiser_activity * p_.nitrite_oxidiser_growth_per_day * between(by_theta_n_.start, by_theta_n_.end, share);
+    const double decay_factor = between(by_theta_decay_.start, by_theta_decay_.end, share);
 
     const double ammonia = y[1], nitrite = y[2], a = y[4], n = y[5], oxygen = y[7], alkalinity = y[8], carbon = y[9], shock = y[10];
     const double h = tank::hydrogen_for(alkalinity, carbon, water, screening_);
@@ -87,11 +91,15 @@ class PlainTank {
   }
 
  private:
+  struct Ends {
+    double start, end;
+  };
   tank::TankParameters p_;
   tank::Stretch s_;
   Values start_;
   tank::ProcessTable table_;
-  double screening_;
+  double screening_, screening_3_;
+  Ends by_theta_a_, by_theta_n_, by_theta_decay_;
 };
 
 inline Values values_of(const tank::TankState& s) {
