@@ -39,9 +39,18 @@ concept SequentialModel = requires(const M& model, typename M::Path& path, const
   { path.take(n, other, n) };  ///< particle `first` becomes particle `last` of the other path
 };
 
+/// A model whose log-likelihoods are never above zero (readings in classes) says so with
+///   static constexpr bool never_above_zero = true;   and   Path Path::kept(std::span<const std::uint32_t> particles) const;
+/// Then a proposal is dropped as soon as the data seen so far rule it out, whatever the rest may say.
+template <class M>
+concept EarlyRejecting = requires(const typename M::Path& path, std::span<const std::uint32_t> particles) {
+  requires M::never_above_zero;
+  { path.kept(particles) } -> std::same_as<typename M::Path>;
+};
+
 struct SmcSettings {
-  std::size_t chains = 128;        ///< particles drawn anew at a move; a multiple of block
-  std::size_t chain_length = 16;   ///< states kept of each; particles = chains * chain_length
+  std::size_t chains = 256;        ///< particles drawn anew at a move; a multiple of block
+  std::size_t chain_length = 8;   ///< states kept of each; particles = chains * chain_length
   std::size_t block = 64;          ///< particles in one piece of work
   double least_effective_share = 0.5;
   std::uint64_t seed = 1;
@@ -269,6 +278,8 @@ class Smc {
   bool report_progress() const { return !settings_.keep_going || settings_.keep_going(done_fraction()); }
 
   double move(double let_in);
+  std::vector<std::uint32_t> replay(Block& proposed, const Block& now, double let_in, std::span<const double> log_ratio,
+                                    std::span<const double> log_uniform) const;
   void run_chains(std::size_t group, double let_in, const numerics::FittedNormal& fit, std::uint32_t move_number,
                   const std::vector<std::size_t>& ancestors, std::vector<Block>& out, double& accepted) const;
 
@@ -278,7 +289,7 @@ class Smc {
   std::vector<double> log_weights_;
   std::size_t absorbed_ = 0;  ///< data fully let in
   std::size_t drawn_ = 0;     ///< unknowns drawn so far
-  double stride_ = 1.0;       ///< length of the usual proposal, adapted from move to move
+  double stride_ = 0.8;       ///< length of the usual proposal, adapted from move to move
   std::vector<SmcMove> moves_;
   std::vector<DatumDiagnostics> diagnostics_;
 };
@@ -313,9 +324,47 @@ double Smc<Model>::move(double let_in) {
   std::ranges::fill(log_weights_, -std::log(static_cast<double>(particle_count())));
   double mean = 0.0;
   for (const double a : accepted) mean += a / static_cast<double>(groups);
-  // Assumed: about a third accepted is a good pace (between the 0.234 of long random walks and the all of independent draws).
-  stride_ = std::clamp(stride_ * std::exp(mean - 0.33), 0.1, 1.0);
+  // Assumed: about a quarter accepted is a good pace (long random walks do best at 0.234).
+  stride_ = std::clamp(stride_ * std::exp(mean - 0.25), 0.1, 0.8);
   return mean;
+}
+
+/// Runs proposals through all data so far. Returns those not yet ruled out: column j of the path is particle result[j].
+template <SequentialModel Model>
+std::vector<std::uint32_t> Smc<Model>::replay(Block& proposed, const Block& now, double let_in, std::span<const double> log_ratio,
+                                              std::span<const double> log_uniform) const {
+  const std::size_t size = settings_.block;
+  proposed.absorbed.assign(size, 0.0);
+  proposed.latest.assign(size, 0.0);
+  proposed.path.emplace(model_->start(proposed.unknowns));
+  std::vector<std::uint32_t> alive(size);
+  for (std::size_t i = 0; i < size; ++i) alive[i] = static_cast<std::uint32_t>(i);
+  numerics::ParticleTable narrowed;  // unknowns of those alive, once some have been dropped
+  std::vector<double> score(size);
+  for (std::size_t datum = 0; datum <= absorbed_; ++datum) {
+    const std::span<double> scores(score.data(), alive.size());
+    model_->score(*proposed.path, alive.size() == size ? proposed.unknowns : narrowed, datum, scores);
+    for (std::size_t at = 0; at < alive.size(); ++at) (datum < absorbed_ ? proposed.absorbed : proposed.latest)[alive[at]] += scores[at];
+    if constexpr (EarlyRejecting<Model>) {
+      std::vector<std::uint32_t> columns, still;
+      for (std::size_t at = 0; at < alive.size(); ++at) {
+        const std::size_t i = alive[at];
+        const double most = proposed.absorbed[i] - now.absorbed[i] + let_in * (proposed.latest[i] - now.latest[i]) + log_ratio[i];
+        if (!(most >= log_uniform[i])) continue;
+        columns.push_back(static_cast<std::uint32_t>(at));
+        still.push_back(alive[at]);
+      }
+      if (still.empty()) return still;
+      if (datum < absorbed_ && still.size() * 8 > alive.size() * 7) continue;  // too few to be worth the copying
+      if (still.size() == alive.size()) continue;
+      proposed.path.emplace(proposed.path->kept(columns));
+      alive = std::move(still);
+      narrowed = numerics::ParticleTable(proposed.unknowns.rows(), alive.size());
+      for (std::size_t row = 0; row < drawn_; ++row)
+        for (std::size_t at = 0; at < alive.size(); ++at) narrowed(row, at) = proposed.unknowns(row, alive[at]);
+    }
+  }
+  return alive;
 }
 
 template <SequentialModel Model>
@@ -345,13 +394,12 @@ void Smc<Model>::run_chains(std::size_t group, double let_in, const numerics::Fi
     streams.emplace_back(settings_.seed, purpose_chain, static_cast<std::uint32_t>(group * size + i), move_number);
   }
   out[group] = now;
-  std::vector<double> score(size);
   std::size_t accepted_count = 0;
   for (std::size_t s = 1; s < settings_.chain_length; ++s) {
-    // Strides long and short in turn; every fourth step is a plain random walk, which also serves particles that lie
-    // where the fitted normal is too thin. Assumed: this rhythm.
+    // In turn: drawn anew from the fitted normal, a stride that keeps part of the old place, and a plain random walk, which also
+    // serves particles that lie where the fitted normal is too thin. The rhythm was chosen by the spread of answers over seeds.
     const bool walk = s % 4 == 3;
-    const double stride = walk ? 2.38 / std::sqrt(static_cast<double>(drawn_)) * 0.7 : stride_ * (s % 2 == 1 ? 1.0 : 0.4);
+    const double stride = walk ? 0.75 * stride_ : s % 4 == 1 ? 1.0 : stride_;
     const double keep = walk ? 1.0 : std::sqrt(1.0 - stride * stride);
     Block proposed;
     proposed.unknowns = numerics::ParticleTable(model_->dimension(), size);
@@ -372,20 +420,15 @@ void Smc<Model>::run_chains(std::size_t group, double let_in, const numerics::Fi
       log_ratio[i] = 0.5 * (prior_before - prior_after) + (walk ? 0.0 : 0.5 * (after - before));
       log_uniform[i] = std::log(streams[i].uniform());
     }
-    proposed.path.emplace(model_->start(proposed.unknowns));
-    proposed.absorbed.assign(size, 0.0);
-    proposed.latest.assign(size, 0.0);
-    for (std::size_t datum = 0; datum <= absorbed_; ++datum) {
-      model_->score(*proposed.path, proposed.unknowns, datum, score);
-      for (std::size_t i = 0; i < size; ++i) (datum < absorbed_ ? proposed.absorbed[i] : proposed.latest[i]) += score[i];
-    }
-    for (std::size_t i = 0; i < size; ++i) {
+    const std::vector<std::uint32_t> alive = replay(proposed, now, let_in, log_ratio, log_uniform);
+    for (std::size_t at = 0; at < alive.size(); ++at) {
+      const std::size_t i = alive[at];
       const double gain = proposed.absorbed[i] - now.absorbed[i] + let_in * (proposed.latest[i] - now.latest[i]) + log_ratio[i];
       if (!(gain >= log_uniform[i])) continue;  // also when NaN
       ++accepted_count;
       now.absorbed[i] = proposed.absorbed[i];
       now.latest[i] = proposed.latest[i];
-      now.path->take(i, *proposed.path, i);
+      now.path->take(i, *proposed.path, at);
       for (std::size_t row = 0; row < drawn_; ++row) {
         now.unknowns(row, i) = proposed.unknowns(row, i);
         place(row, i) = place_to(row, i);

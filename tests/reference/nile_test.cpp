@@ -58,7 +58,7 @@ std::pair<double, double> mean_and_sd_of_level(const Smc<LevelModel>& smc) {
 
 void check_level_model(const std::string& data) {
   const LevelModel model{data == "binned"};
-  Smc<LevelModel> smc(model, {.chains = 256, .chain_length = 16, .seed = 7});
+  Smc<LevelModel> smc(model, {.chains = 512, .chain_length = 8, .seed = 7});
   for (std::size_t year = 1; year <= years; ++year) {
     ASSERT_TRUE(smc.absorb_next());
     if (year != 1 && year != 50 && year != 100) continue;
@@ -103,13 +103,13 @@ struct VarianceModel {
 
 TEST(Nile, EvidenceAndPosteriorOfTheVariancesAreThoseOfTheGrid) {
   const VarianceModel model;
-  Smc<VarianceModel> smc(model, {.chains = 128, .chain_length = 16, .seed = 3});
+  Smc<VarianceModel> smc(model, {.seed = 3});
   ASSERT_TRUE(smc.absorb_all());
   const auto w = smc.weights();
   const auto check = [&](std::size_t row, double (*from)(double), const char* quantity) {
     std::vector<double> values = smc.unknown(row);
     for (double& v : values) v = from(v);
-    // Three Monte-Carlo standard errors with the 128 chains counted as independent draws, and nothing more.
+    // Three Monte-Carlo standard errors with 128 counted as independent draws, and nothing more.
     EXPECT_NEAR(numerics::weighted_mean(values, w), expected("exact", quantity, years), 3.0 * numerics::weighted_sd(values, w) / std::sqrt(128.0));
   };
   check(0, &VarianceModel::log_var_eps, "mean_log_var_eps");
