@@ -1,4 +1,4 @@
-// Published and independently computed solutions of stiff systems, against the general steppers; and the nitrogen model against the
+// Published ([mazzia2008]) and independently computed solutions of stiff systems, against the general steppers; and the nitrogen model against the
 // integrator of the tank. Values: data/numeric_problems.csv.
 #include <gtest/gtest.h>
 

@@ -2,7 +2,7 @@
 //
 // Manthe and Malone 1987 (abstract): 35 days unaided, 25 with nitrite added at the start, ammonia alone no gain. An FAO glossary: one to six weeks. The warm
 // curve of textbooks (Timmons and Ebeling 2007, figure, from memory, low precision): ammonia peak day 14, nitrite peak 28, clear 38. Cold and
-// unseeded 70-120 days (common practice, from memory, low confidence). Suantika and others 2016: seeded trickling filters took 50 ppm of ammonium to
+// unseeded 70-120 days (common practice, from memory, low confidence). Suantika and others 2016 [suantika2016]: seeded trickling filters took 50 ppm of ammonium to
 // 2.2 ppm in five days, unseeded ones to 12-17; basis and temperature are not printed, so only the order is used.
 #include <gtest/gtest.h>
 

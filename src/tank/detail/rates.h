@@ -56,19 +56,19 @@ template <class Real>
 [[gnu::always_inline]] inline Real hydrogen_for(const Real& alkalinity, const Real& carbon, const Moment<Real>& now, const Real& inverse_activity) {
   // A h^2 + (K1 (A - C) - Kw) h - K1 (K2 (2 C - A) + Kw (1 + K2/h)) = 0, the last term by the first answer. More alkalinity
   // than carbonate can carry (above pH 10.5) is left to hydroxide alone, so that h stays above zero.
-  const Real four_per_k1 = 4.0 / now.k1;
+  const Real four_over_k1 = 4.0 / now.k1;
   const Real water = now.kw / now.k1;
   const Real none = alkalinity * 0.0;
   const Real least = none + 1e-6;
   const Real first = largest_of(alkalinity, least);
   const Real b = carbon - first + water;
-  const Real rough = now.k1 * (b + square_root(b * b + four_per_k1 * first * (now.k2 * largest_of(2.0 * carbon - first, none) + now.kw))) /
+  const Real rough = now.k1 * (b + square_root(b * b + four_over_k1 * first * (now.k2 * largest_of(2.0 * carbon - first, none) + now.kw))) /
                      (2.0 * first);
   // Where alkalinity is almost gone the hydrogen ion itself balances part of the bicarbonate.
   const Real h = 2.0 * rough / (1.0 + square_root(1.0 + 4.0 * rough / first));
   const Real second = first + h * inverse_activity;
   const Real d = carbon - second + water;
-  return now.k1 * (d + square_root(d * d + four_per_k1 * second * (now.k2 * largest_of(2.0 * carbon - second, none) + now.kw * (1.0 + now.k2 / h)))) /
+  return now.k1 * (d + square_root(d * d + four_over_k1 * second * (now.k2 * largest_of(2.0 * carbon - second, none) + now.kw * (1.0 + now.k2 / h)))) /
          (2.0 * second);
 }
 
