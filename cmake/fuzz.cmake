@@ -1,5 +1,5 @@
-# One program fuzz_<stem> for each tests/fuzz/<stem>_fuzz.cpp. A line "// links: intake wire" near its top names the
-# folders it links, so that the checked build compiles no more than it must.
+# One program fuzz_<stem> for each tests/fuzz/<stem>_fuzz.cpp. A line of its own "// links: intake wire" near its top
+# names the folders it links, so that the checked build compiles no more than it must.
 if(NOT CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
   message(FATAL_ERROR "The fuzz targets need clang: use the preset 'fuzz'.")
 endif()
@@ -14,6 +14,9 @@ foreach(file IN LISTS files)
   cmake_path(GET file STEM stem)
   string(REGEX REPLACE "_fuzz$" "" stem ${stem})
   file(STRINGS ${file} line REGEX "^// links: " LIMIT_COUNT 1)
+  if(NOT line)
+    message(FATAL_ERROR "${file} needs a line \"// links: folder...\" of its own.")
+  endif()
   string(REGEX REPLACE "^// links: " "" folders "${line}")
   separate_arguments(folders)
   list(TRANSFORM folders PREPEND redd_)

@@ -1,5 +1,7 @@
 // Any bytes as a request: nothing may crash, every refusal must be a 4xx that says why, and a record that is accepted
-// must read back as it was written. links: server
+// must read back as it was written.
+
+// links: server
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
