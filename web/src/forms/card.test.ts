@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { KitTest } from "../contract";
-import { choiceOf, choicesOf, seenOf } from "./card";
+import { choiceOf, choicesOf, howRead, seenOf } from "./card";
 
 const test: KitTest = {
   key: "nitrite",
@@ -42,5 +42,27 @@ describe("colour card", () => {
   it("has nothing to offer for a card without steps, and finds nothing on a changed card", () => {
     expect(choicesOf({ ...test, steps: [] })).toEqual([]);
     expect(choiceOf(test, { form: "step", value: 0.2 })).toBeNull();
+  });
+});
+
+describe("how a test is read", () => {
+  it("tells two tests of one quantity apart by range and by what the numbers stand for", () => {
+    const low: KitTest = { ...test, quantity: "total_ammonia", unit: "mg_nh4_per_l", steps: [0.15, 0.3, 4.8] };
+    expect(howRead(low)).toBe("card from 0.15 to 4.8 mg/L as NH₄");
+    expect(howRead({ ...low, unit: "mg_n_per_l" })).toBe("card from 0.15 to 4.8 mg/L as N");
+    expect(howRead({ ...low, unit: "ph", steps: [6.2, 7.4] })).toBe("card from 6.2 to 7.4");
+  });
+
+  it("names the unit of a drop and of a meter", () => {
+    const drops: KitTest = {
+      key: "kh",
+      quantity: "alkalinity",
+      method: "drop_count",
+      unit: "german_degrees",
+      per_drop: 1,
+    };
+    expect(howRead(drops)).toBe("count drops, 1 per drop, German degrees");
+    expect(howRead({ key: "o", quantity: "oxygen", method: "meter", unit: "mg_per_l" })).toBe("read a meter, mg/L");
+    expect(howRead({ key: "ph", quantity: "ph", method: "meter", unit: "ph" })).toBe("read a meter");
   });
 });

@@ -74,6 +74,14 @@ export function choicesOf(test: KitTest): CardChoice[] {
   return choices;
 }
 
+/** Tells two tests of one quantity apart: how it is read, over which range, and what its numbers stand for. */
+export function howRead(test: KitTest): string {
+  const unit = t.kitUnit(test.unit);
+  const [first, last] = [test.steps?.[0], test.steps?.at(-1)];
+  if (first !== undefined && last !== undefined) return t.log.range(String(first), String(last), unit);
+  return test.method === "drop_count" ? t.log.dropTest(String(test.per_drop ?? ""), unit) : t.log.meterTest(unit);
+}
+
 /** The part of a reading's body that says what was seen on the card. */
 export function seenOf(choice: CardChoice): Body {
   if (choice.form === "between") return { form: "between", value: choice.value, upper_value: choice.upper };

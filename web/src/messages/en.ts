@@ -206,7 +206,7 @@ const quantityNames: Record<string, string> = {
 };
 
 const kitUnits: Record<string, string> = {
-  mg_n_per_l: "mg/L as nitrogen (N)",
+  mg_n_per_l: "mg/L as N",
   mg_nh3_per_l: "mg/L as NH₃",
   mg_nh4_per_l: "mg/L as NH₄",
   mg_no2_per_l: "mg/L as NO₂",
@@ -420,9 +420,9 @@ export const en = {
     changed: "The answer for today changed:",
     firstStep: "Next step",
     choose: "Choose …",
-    range: (low: string, high: string) => `card from ${low} to ${high}`,
-    dropTest: "count drops",
-    meterTest: "read a meter",
+    range: (low: string, high: string, unit: string) => `card from ${low} to ${high}${unit && ` ${unit}`}`,
+    dropTest: (perDrop: string, unit: string) => `count drops, ${perDrop} per drop, ${unit}`,
+    meterTest: (unit: string) => `read a meter${unit && `, ${unit}`}`,
     keepTyped: "What you typed is kept on this device until it is saved.",
     back: "Back to the list",
     yes: "Yes",
