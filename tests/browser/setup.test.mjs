@@ -31,9 +31,12 @@ test("set up a season, describe a kit, log a first temperature", async () => {
   await page.getByRole("alert").waitFor();
   assert.equal(await page.getByLabel(/Name of this season/).inputValue(), "Our first trout");
   await shot(page, "setup-2-problems");
+  for (const name of ["Water in the tank", "Temperature for the eggs"])
+    assert.equal(await page.getByRole("textbox", { name }).inputValue(), "", `${name} is not supposed`);
   await page.getByLabel(/School or place/).fill("A school on a hill");
   await page.getByLabel(/Species/).selectOption("brook_trout");
   await page.getByRole("textbox", { name: "Water in the tank" }).fill("180");
+  await page.getByRole("textbox", { name: "Temperature for the eggs" }).fill("8");
   await page.getByRole("button", { name: "Begin the season" }).click();
 
   await page.getByRole("heading", { name: "Now your test kit" }).waitFor();

@@ -196,12 +196,18 @@ describe("the page", () => {
     await fireEvent.input(screen.getByLabelText(/School or place/), { target: { value: "A school" } });
     await fireEvent.change(screen.getByLabelText(/Species/), { target: { value: "brook_trout" } });
     await fireEvent.click(screen.getByRole("button", { name: t.setup.save }));
+    expect(await screen.findByText("Water in the tank: please fill this in.", { selector: ".problem" })).toBeTruthy();
+    expect(screen.getByText("Temperature for the eggs: please fill this in.", { selector: ".problem" })).toBeTruthy();
+    expect(server.sent).toEqual([]);
+    await fireEvent.input(screen.getByLabelText("Water in the tank"), { target: { value: "180" } });
+    await fireEvent.input(screen.getByLabelText("Temperature for the eggs"), { target: { value: "8" } });
+    await fireEvent.click(screen.getByRole("button", { name: t.setup.save }));
     expect(await screen.findByText(t.setup.kitTitle)).toBeTruthy();
     expect(server.sent[0]?.body).toMatchObject({
       name: "Our trout",
       species: "brook_trout",
-      volume_l: 200,
-      target_c: 10,
+      volume_l: 180,
+      target_c: 8,
     });
     expect(server.sent[0]?.body).not.toHaveProperty("egg_day");
     await fireEvent.click(screen.getByRole("button", { name: t.setup.later }));

@@ -41,8 +41,16 @@ describe("draft of a record", () => {
   });
 
   it("keeps a default number in its own unit, whatever unit is preferred", () => {
-    expect(emptyDraft(fields("season_setup"), { volume: true }).secondUnit.volume_l).toBe(false);
+    const given = { key: "volume_l", type: "decimal", unit: "volume", fallback: "60" } as const;
+    expect(emptyDraft([given], { volume: true }).secondUnit.volume_l).toBe(false);
     expect(emptyDraft(fields("water_change"), { volume: true }).secondUnit.volume_l).toBe(true);
+  });
+
+  it("supposes neither the water in the tank nor the temperature for the eggs", () => {
+    const draft = emptyDraft(fields("season_setup"), {});
+    expect([draft.values.volume_l, draft.values.target_c]).toEqual(["", ""]);
+    const asked = bodyOf("season_setup", fields("season_setup"), draft).problems.map((problem) => problem.field);
+    expect(asked).toEqual(expect.arrayContaining(["/body/volume_l", "/body/target_c"]));
   });
 
   it("carries on what the form does not show", () => {

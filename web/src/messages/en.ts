@@ -102,7 +102,7 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
     first_day: ["First day", "The day the tank was filled, or will be. Nothing can be logged before it."],
     volume_l: [
       "Water in the tank",
-      "Not sure? Measure inside in centimetres: length × width × water depth, divided by 1000, is litres. Doses and water changes scale with it.",
+      "Measure inside in centimetres: length × width × water depth, divided by 1000, is litres, less what gravel and equipment take up. Every dose and water change scales with it.",
     ],
     species: [
       "Species",
@@ -112,7 +112,7 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
     egg_count: ["How many eggs", "Not sure? Leave it empty."],
     target_c: [
       "Temperature for the eggs",
-      "Your supplier or permit names it. Not sure? Leave it at 10 °C and correct it later.",
+      "Ask the hatchery or look in your permit. Until temperatures of the tank are written down, the dates for hatching and swimming up and the effect of a water change are worked out with it.",
     ],
     elevation_m: [
       "Height above sea level (metres)",
@@ -502,7 +502,8 @@ export const en = {
     loaded: (count: number) => `${plural(count, "entry", "entries")} shown.`,
   },
   setup: {
-    intro: "Ten short questions. Every one has a usual answer, and everything can be corrected later.",
+    intro:
+      "Ten short questions. Two need an answer of your own before you begin: how much water is in the tank, and the temperature your hatchery or permit wants for the eggs. Everything can be corrected later.",
     save: "Begin the season",
     kitTitle: "Now your test kit",
     kitIntro: "Choose the template that is nearest to your kit and make it match your card, or do it later.",
