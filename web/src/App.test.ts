@@ -217,6 +217,28 @@ describe("the page", () => {
     expect(app.route.name).toBe("today");
   });
 
+  it("shows the set-up of a running season in words, and leads to its correction", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/setup");
+    expect(await screen.findByRole("heading", { name: t.titles.setupShown })).toBeTruthy();
+    expect(screen.getByText("210 L")).toBeTruthy();
+    expect(screen.queryByRole("button", { name: t.setup.save })).toBeNull();
+    expect(screen.getByText("./start --new --data DIR")).toBeTruthy();
+    const link = await screen.findByRole("link", { name: t.setup.correct });
+    expect(link.getAttribute("href")).toBe("#/history/1/correct");
+    await go("#/history/1/correct");
+    expect((await screen.findByLabelText<HTMLInputElement>("Water in the tank")).value).toBe("210");
+  });
+
+  it("says plainly that an address leads nowhere", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/fish");
+    expect(await screen.findByRole("heading", { name: t.titles.missing })).toBeTruthy();
+    expect(screen.getByRole("link", { name: t.missing.toToday }).getAttribute("href")).toBe("#/today");
+  });
+
   it("says so when Redd does not answer, and tries again", async () => {
     online = false;
     render(App);

@@ -1,8 +1,10 @@
 // Addresses inside the page: #/today, #/season, #/log, #/log/water_change, #/history, #/history/42, #/setup.
+import { recordKinds } from "./forms/kinds";
 
 export type RouteName = "today" | "season" | "log" | "history" | "setup";
 export interface Route {
-  name: RouteName;
+  /** "missing" where the address leads nowhere: nothing else is shown in its place. */
+  name: RouteName | "missing";
   rest: string[];
 }
 
@@ -10,14 +12,32 @@ export const screens: RouteName[] = ["today", "season", "log", "history", "setup
 /** The screens of the top navigation, in its order; setup opens by itself when there is no season yet. */
 export const navigation: RouteName[] = ["today", "log", "season", "history"];
 
+function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
+  const [part = "", more = ""] = rest;
+  if (rest.length === 0) return true;
+  if (name === "history") return /^\d+$/.test(part) && (rest.length === 1 || (rest.length === 2 && more === "correct"));
+  if (name !== "log") return false;
+  if (part === "test") return rest.length === 2;
+  return rest.length === 1 && (part === "kits" || (part !== "season_setup" && Object.hasOwn(recordKinds, part)));
+}
+
 export function routeOf(hash: string): Route {
-  const [name, ...rest] = hash
-    .replace(/^#\/?/, "")
-    .split("/")
-    .filter((part) => part !== "")
-    .map((part) => decodeURIComponent(part));
+  const missing: Route = { name: "missing", rest: [] };
+  // The skip link's own mark is no address.
+  if (hash === "#main") return { name: "today", rest: [] };
+  let parts: string[];
+  try {
+    parts = hash
+      .replace(/^#\/?/, "")
+      .split("/")
+      .filter((part) => part !== "")
+      .map((part) => decodeURIComponent(part));
+  } catch {
+    return missing;
+  }
+  const [name = "today", ...rest] = parts;
   const known = screens.find((screen) => screen === name);
-  return { name: known ?? "today", rest: known ? rest : [] };
+  return known && leadsSomewhere(known, rest) ? { name: known, rest } : missing;
 }
 
 export function hrefOf(name: RouteName, ...rest: (string | number)[]): string {

@@ -240,6 +240,12 @@ export const en = {
     season: "The season",
     history: "History",
     setup: "Begin your season",
+    setupShown: "Season set-up",
+    missing: "There is no such page",
+  },
+  missing: {
+    words: "The address may be mistyped or old. Nothing is lost.",
+    toToday: "To today's page",
   },
   tone: {
     alarm: "Act now",
@@ -509,6 +515,12 @@ export const en = {
     kitIntro: "Choose the template that is nearest to your kit and make it match your card, or do it later.",
     later: "Do it later",
     done: "Your season has begun.",
+    running: "This season is running. This is what it was set up with.",
+    notYet: "not known yet",
+    correct: "Correct the set-up",
+    secondTank: "A second tank, or the next season",
+    secondTankHow:
+      "Each tank and each season needs a folder of its own. Start Redd once more with the name of a new folder in place of DIR:",
   },
   errors: {
     title: (count: number) => (count === 1 ? "One thing needs mending:" : `${count} things need mending:`),

@@ -1,0 +1,18 @@
+import { describe, expect, it } from "vitest";
+import { routeOf } from "./routes";
+
+describe("addresses", () => {
+  it("finds each screen and what follows it", () => {
+    expect(routeOf("")).toEqual({ name: "today", rest: [] });
+    expect(routeOf("#main")).toEqual({ name: "today", rest: [] });
+    expect(routeOf("#/history/42/correct")).toEqual({ name: "history", rest: ["42", "correct"] });
+    expect(routeOf("#/log/test/ph%20low")).toEqual({ name: "log", rest: ["test", "ph low"] });
+    expect(routeOf("#/log/water_change").name).toBe("log");
+    expect(routeOf("#/setup").name).toBe("setup");
+  });
+
+  it("says so where an address leads nowhere", () => {
+    for (const hash of ["#/fish", "#/today/extra", "#/log/season_setup", "#/log/toString", "#/history/x", "#/%E0%A4%A"])
+      expect(routeOf(hash)).toEqual({ name: "missing", rest: [] });
+  });
+});
