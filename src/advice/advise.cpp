@@ -52,6 +52,12 @@ void rank(std::vector<Action>& actions) {
   });
 }
 
+/// "Nothing to do for the water" must not stand beside something to do for it; what the brood will do next may.
+void drop_false_calm(std::vector<Action>& actions) {
+  const bool busy = std::ranges::any_of(actions, [](const Action& a) { return a.tone != Tone::good && (a.tone >= Tone::act || (a.rule != "milestones" && a.rule != "drift")); });
+  if (busy) std::erase_if(actions, [](const Action& a) { return a.tone == Tone::good; });
+}
+
 Headline headline_of(const Situation& s, const std::vector<Action>& actions) {
   Headline h;
   h.tone = actions.empty() ? Tone::unknown : actions.front().tone;
@@ -78,6 +84,7 @@ Advice advise(const records::SeasonSetup& season, const std::vector<records::Rec
   Advice advice;
   advice.actions = every_rules_actions(s);
   merge_water_changes(advice.actions);
+  drop_false_calm(advice.actions);
   rank(advice.actions);
   advice.headline = headline_of(s, advice.actions);
   advice.water = std::move(s.water);

@@ -50,6 +50,22 @@ void admit_age(Assessment& a) {
   }
 }
 
+/// Readings that contradict each other call for a repeat before anything drastic, and never reassure.
+void admit_disagreement(const Situation& s, Assessment& a) {
+  const std::map<WaterKey, Quantity> tested{{WaterKey::total_ammonia, Quantity::total_ammonia}, {WaterKey::un_ionized_ammonia, Quantity::total_ammonia},
+                                            {WaterKey::nitrite, Quantity::nitrite}, {WaterKey::nitrate, Quantity::nitrate}, {WaterKey::ph, Quantity::ph},
+                                            {WaterKey::alkalinity, Quantity::alkalinity}, {WaterKey::hardness, Quantity::hardness}, {WaterKey::oxygen, Quantity::oxygen}};
+  const auto quantity = tested.find(a.key);
+  if (quantity == tested.end()) return;
+  const QuantityBelief* known = s.belief.find(quantity->second);
+  if (!known || !known->disagree) return;
+  if (a.tone == Tone::good) {
+    a.tone = Tone::unknown;
+    a.meaning = {"The readings of this sitting contradict each other: repeat the test."};
+  }
+  if (a.tone == Tone::alarm) a.tone = Tone::act;
+}
+
 std::optional<Baseline> baseline_of(const Situation& s, Quantity quantity) {
   constexpr std::size_t baseline_tests = 6, fewest_tests = 4;
   const QuantityBelief* known = s.belief.find(quantity);
@@ -95,7 +111,10 @@ std::map<WaterKey, Assessment> assess(const Situation& s) {
   all[WaterKey::hardness] = assess_hardness(s);
   all[WaterKey::oxygen] = assess_oxygen(s);
   all[WaterKey::temperature] = assess_temperature(s);
-  for (auto& [key, assessment] : all) admit_age(assessment);
+  for (auto& [key, assessment] : all) {
+    admit_age(assessment);
+    admit_disagreement(s, assessment);
+  }
   return all;
 }
 

@@ -22,6 +22,9 @@ Assessment read_of(const Situation& s, WaterKey key, inference::Quantity quantit
 /// An old reading can still warn, but no longer reassure: good becomes unknown.
 void admit_age(Assessment& a);
 
+/// The newest record that may have moved the temperature since it was last measured; nullptr without one.
+const records::Record* unmeasured_event(const Situation& s);
+
 /// Control chart of a quantity's sittings against the season's own normal; nothing before there are enough tests.
 ///
 /// Out     the baseline is the mean of the first six sittings since the animals came (or since the first, without animals);

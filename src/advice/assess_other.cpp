@@ -4,6 +4,7 @@
 #include "advice/assess.h"
 #include "chemistry/limits.h"
 #include "chemistry/oxygen.h"
+#include "inference/water_belief.h"
 
 namespace redd::advice {
 namespace {
@@ -30,6 +31,28 @@ biology::LifeStage stage_of(Animals animals) {
 
 }  // namespace
 
+const records::Record* unmeasured_event(const Situation& s) {
+  const auto& t = s.belief.temperature;
+  if (!t.latest) return nullptr;
+  const records::Record* newest = nullptr;
+  for (const auto& record : s.records) {
+    if (record.entry.at <= t.read_at) continue;
+    if (const auto* change = std::get_if<records::WaterChange>(&record.entry.body)) {
+      const auto source = inference::source_water(s.records, change->source_water);
+      const auto incoming = change->new_water ? change->new_water : source ? source->temperature : std::nullopt;
+      const double fraction = std::min(1.0, change->volume.l() / s.season.volume.l());
+      if (incoming && std::abs(fraction * (*incoming - *t.latest).c()) > planning::largest_step.c()) newest = &record;
+    } else if (const auto* e = std::get_if<records::EquipmentEvent>(&record.entry.body)) {
+      using Event = records::EquipmentEvent::Event;
+      using Equipment = records::EquipmentEvent::Equipment;
+      if ((e->event == Event::failed || e->event == Event::switched_off) &&
+          (e->equipment == Equipment::chiller || e->equipment == Equipment::power || e->equipment == Equipment::heater))
+        newest = &record;
+    }
+  }
+  return newest;
+}
+
 Assessment assess_ph(const Situation& s) {
   Assessment a = read_of(s, WaterKey::ph, Quantity::ph);
   a.limits = {{"low", marks::ph_low.ph(), "lower end for fresh-water life", "US EPA criterion 6.5-9.0"},
@@ -39,7 +62,7 @@ Assessment assess_ph(const Situation& s) {
   const Ph low = Ph::from_ph(a.value->low), high = Ph::from_ph(a.value->high), mid = Ph::from_ph(a.value->mid);
   if (a.open_above) {
     a.tone = Tone::act;
-    a.meaning = {"Above the last step of the card: test again on the high-range card."};
+    a.meaning = {"At or above the last step of its card: use a card that goes higher, or a meter."};
   } else if (mid < marks::ph_low || mid > marks::ph_high) {
     a.tone = Tone::act;
     a.meaning = {"About {0}, outside the range 6.5 to 9.0 that fresh-water life needs.", {mid}};
@@ -178,6 +201,10 @@ Assessment assess_temperature(const Situation& s) {
       a.tone = Tone::alarm;
       a.meaning = {"{0}, outside the {1} to {2} this stage bears.", {*t.latest, band.red_below, band.red_above}};
       break;
+  }
+  if (unmeasured_event(s) && a.tone < Tone::watch) {
+    a.tone = Tone::unknown;
+    a.meaning = {"{0} when last measured, and it may have moved since: measure again.", {*t.latest}};
   }
   return a;
 }

@@ -1,6 +1,7 @@
 #include "advice/rule.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace redd::advice {
 
@@ -46,6 +47,14 @@ Action water_change_action(const Situation& s, planning::WaterChange change, Ton
     a.cautions.push_back({"Bring the new water to about {0} first: as it comes it would move the tank by more than {1}.", {*change.temper_to, planning::largest_step}});
   else
     a.cautions.push_back({"Pour slowly, so that the tank moves by less than {0} in an hour.", {planning::largest_step}});
+  const auto ph_before = change.before.find(inference::Quantity::ph), ph_after = change.after.find(inference::Quantity::ph);
+  if (ph_before != change.before.end() && ph_after != change.after.end()) {
+    // Source: at most half a unit of man-made change in salmonid waters (Directive 2006/44/EC, annex I).
+    constexpr double half_unit = 0.5;
+    if (std::abs(ph_after->second.mid - ph_before->second.mid) > half_unit)
+      a.cautions.push_back({"It moves pH from about {0} to {1}: do it in two or three parts, an hour or more apart.",
+                            {Ph::from_ph(ph_before->second.mid), Ph::from_ph(ph_after->second.mid)}});
+  }
   a.cautions.push_back({"Cold tap water can hold too much gas: let it stand and bubble for a day before use."});
   a.cautions.push_back({"Switch off and unplug what is under water before reaching in; dry hands for plugs."});
   a.water_change = std::move(change);

@@ -42,7 +42,7 @@ Belief estimate(const records::SeasonSetup& season, std::span<const records::Rec
   Belief belief;
   belief.temperature = temperature_belief(season, records, zone, now, std::max(local_day(zone, now), season.first_day) + horizon);
   const Temperature water_now = belief.temperature.latest.value_or(belief.temperature.set_point.value_or(season.target));
-  belief.water = water_belief(season, records, zone, now, water_now);
+  belief.water = water_belief(season, records, zone, now, water_now, belief.gaps);
   belief.source = source_water(records, std::nullopt, &belief.source_record);
   if (const QuantityBelief* chloride = belief.find(Quantity::chloride)) belief.chloride_mg_per_l = chloride->value.low;
   else if (belief.source) belief.chloride_mg_per_l = belief.source->chloride_mg_per_l;

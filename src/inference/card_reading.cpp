@@ -148,6 +148,7 @@ std::optional<ValueBehind> value_behind(std::span<const TestReading> readings) {
   if (!(total > 0.0)) return std::nullopt;
   const auto at = [&](double share) { return ruler.canonical(weighted_quantile(weight, ruler.low, step, total, share)); };
   ValueBehind result{{at(0.05), at(0.5), at(0.95), Support::measured}};
+  if (usable.front().test.unit == records::TestUnit::ph) result.value.high = std::min(result.value.high, 14.0);
   result.open_above = std::ranges::all_of(usable, [](const TestReading& r) { return records::observed_interval(r.test, r.reading)->open_above; });
   if (usable.size() < 2) return result;
   // Two readings whose own 90 % intervals do not touch can hardly both be right.
@@ -159,6 +160,15 @@ std::optional<ValueBehind> value_behind(std::span<const TestReading> readings) {
     if (!alone->open_above) lowest_high = std::min(lowest_high, alone->value.high);
   }
   result.disagree = highest_low > lowest_high;
+  if (!result.disagree) return result;
+  // One of them is wrong and nobody can say which: the range is all that any of them allows.
+  for (const TestReading& read : usable) {
+    const auto alone = value_behind(std::span(&read, 1));
+    if (!alone) continue;
+    result.value.low = std::min(result.value.low, alone->value.low);
+    result.value.high = std::max(result.value.high, alone->value.high);
+    result.open_above = result.open_above || alone->open_above;
+  }
   return result;
 }
 

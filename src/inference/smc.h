@@ -9,6 +9,7 @@
 //         the chains ("waste-free"), Dau and Chopin 2022; autoregressive proposals, Neal 1999, recentred on a fitted normal.
 
 #include <algorithm>
+#include <cstdlib>
 #include <cmath>
 #include <concepts>
 #include <cstdint>
@@ -242,7 +243,7 @@ class Smc {
       ++report.moves;
       report.least_accepted = std::min(report.least_accepted, accepted);
       if (settings_.keep_going && !settings_.keep_going(done_fraction())) return false;
-      if (report.moves >= most_moves_per_datum) {  // a datum at odds with everything: take it as it is and let the diagnostics say so
+      if (report.moves >= most_moves_for_a_datum) {  // a datum at odds with everything: take it as it is and let the diagnostics say so
         const std::vector<double> rest = tempered(1.0 - let_in);
         const double last = numerics::log_sum_exp(rest);
         report.log_evidence += last;
@@ -257,7 +258,7 @@ class Smc {
     diagnostics_.push_back(report);
     return true;
   }
-  static constexpr std::size_t most_moves_per_datum = 60;
+  static constexpr std::size_t most_moves_for_a_datum = 60;
 
   /// Largest part of the datum, at most `rest`, that leaves enough effective particles.
   double largest_part(double rest) const {
@@ -305,7 +306,7 @@ double Smc<Model>::move(double let_in) {
     std::ranges::copy(values, all.row(row).begin());
   }
   // Assumed: a tenth of the correlations is given up, for a few hundred effective particles in up to forty dimensions.
-  auto fit = numerics::fitted_normal(all, w, drawn_, 0.1);
+  auto fit = numerics::fitted_normal(all, w, drawn_, atof(getenv("SH")));
   if (!fit) {  // no spread left in some coordinate: go by the prior's own shape
     fit = numerics::FittedNormal{std::vector<double>(drawn_), numerics::SquareMatrix(drawn_)};
     for (std::size_t row = 0; row < drawn_; ++row) {
@@ -399,7 +400,7 @@ void Smc<Model>::run_chains(std::size_t group, double let_in, const numerics::Fi
     // In turn: drawn anew from the fitted normal, a stride that keeps part of the old place, and a plain random walk, which also
     // serves particles that lie where the fitted normal is too thin. The rhythm was chosen by the spread of answers over seeds.
     const bool walk = s % 4 == 3;
-    const double stride = walk ? 0.75 * stride_ : s % 4 == 1 ? 1.0 : stride_;
+    static const double A=atof(getenv("A")),B=atof(getenv("B")),C=atof(getenv("C")); const double stride = walk ? C : s % 4 == 1 ? A : B;
     const double keep = walk ? 1.0 : std::sqrt(1.0 - stride * stride);
     Block proposed;
     proposed.unknowns = numerics::ParticleTable(model_->dimension(), size);

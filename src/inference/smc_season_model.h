@@ -82,9 +82,9 @@ struct WaterColumns {
   std::vector<double> total_ammonia_mg_n_per_l, nitrite_mg_n_per_l, nitrate_mg_n_per_l, ph, alkalinity_meq_per_l, oxygen_mg_o2_per_l;
 };
 
-/// Of the integrator inside the sampler. On forty weeks of six tests the log-likelihood then errs by 0.02 (root mean square over draws of the
+/// Of the integrator inside the sampler. On forty weeks of six tests the log-likelihood then errs by 0.03 (root mean square over draws of the
 /// prior), where one reading moves it by about one.
-inline constexpr tank::Tolerance quick_tolerance{1e-3};
+inline constexpr tank::Tolerance quick_tolerance{3e-3};
 
 class SeasonModel {
  public:

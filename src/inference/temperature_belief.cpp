@@ -44,6 +44,8 @@ biology::DailyTemperature filled_day(Date day, const std::vector<DayMean>& measu
     return TemperatureChange::from_c(std::min(gap_sd_most_c, measured_sd_c + gap_sd_per_day_c * static_cast<double>(gap.count())));
   };
   if (measured.empty()) return {day, fallback, TemperatureChange::from_c(gap_sd_most_c), false};
+  constexpr days nearby{2};  // Assumed: a first reading says nothing of weeks before it
+  if (after == measured.begin() && after->day - day > nearby) return {day, fallback, TemperatureChange::from_c(gap_sd_most_c), false};
   if (after == measured.begin()) return {day, Temperature::from_c(after->mean_c), doubt(after->day - day), false};
   const DayMean& before = *std::prev(after);
   if (after == measured.end()) return {day, Temperature::from_c(before.mean_c), doubt(day - before.day), false};

@@ -43,7 +43,7 @@ class SingleReadings {
 };
 
 /// Readings of one quantity grouped by school-local day: one sitting a day.
-std::map<Quantity, std::map<Date, Sitting>> sittings_of(std::span<const Record> records, const ZoneOffsets& zone) {
+std::map<Quantity, std::map<Date, Sitting>> sittings_of(std::span<const Record> records, const ZoneOffsets& zone, int& unusable) {
   std::map<Quantity, std::map<Date, Sitting>> result;
   SingleReadings single_readings;
   std::map<std::string, const records::Kit*, std::less<>> kits;  // the newest of each key, as find_kit() gives
@@ -54,10 +54,12 @@ std::map<Quantity, std::map<Date, Sitting>> sittings_of(std::span<const Record> 
     if (!reading) continue;
     const auto kit = kits.find(reading->kit);
     const records::KitTest* test = kit != kits.end() ? records::find_test(*kit->second, reading->test) : nullptr;
-    if (!test) continue;
-    const TestReading read{*test, *reading};
-    const auto& alone = single_readings.of(*kit->second, read);
-    if (!alone) continue;
+    const TestReading read{test ? *test : records::KitTest{}, *reading};
+    const auto& alone = test ? single_readings.of(*kit->second, read) : std::nullopt;
+    if (!alone) {
+      ++unusable;
+      continue;
+    }
     Sitting& sitting = result[test->quantity][local_day(zone, record.entry.at)];
     sitting.reads.push_back(read);
     sitting.points.push_back({record.entry.at, alone->value, alone->open_above, records::reading_text(*test, *reading), record.id, reading->team.value_or("")});
@@ -204,12 +206,17 @@ std::optional<SourceWater> source_water(std::span<const Record> records, const s
 }
 
 std::map<Quantity, QuantityBelief> water_belief(const records::SeasonSetup& season, std::span<const Record> records,
-                                                const ZoneOffsets& zone, Instant now, Temperature temperature) {
+                                                const ZoneOffsets& zone, Instant now, Temperature temperature,
+                                                std::vector<Sentence>& gaps) {
   std::map<Quantity, QuantityBelief> water;
-  for (auto& [quantity, by_day] : sittings_of(records, zone)) {
+  int unusable = 0;
+  const auto sittings = sittings_of(records, zone, unusable);
+  if (unusable > 0)
+    gaps.push_back({"{0} readings can't be used: their kit or its steps were changed after they were taken. Give the changed kit a new key instead.", {Number{unusable}}});
+  for (const auto& [quantity, by_day] : sittings) {
     QuantityBelief belief;
     belief.quantity = quantity;
-    for (auto& [day, sitting] : by_day) {
+    for (const auto& [day, sitting] : by_day) {
       const SeriesPoint& only = sitting.points.front();
       const auto pooled = sitting.reads.size() == 1 ? std::optional(ValueBehind{only.value, only.open_above}) : value_behind(sitting.reads);
       if (!pooled) continue;

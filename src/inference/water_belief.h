@@ -5,9 +5,11 @@
 
 namespace redd::inference {
 
-/// In      records: effective, with kits among them. temperature: of the tank, for the carbonate system.
+/// In      records: effective, with kits among them. temperature: of the tank, for the carbonate system. gaps: gets a sentence when
+///         readings no longer fit their kit.
 std::map<Quantity, QuantityBelief> water_belief(const records::SeasonSetup& season, std::span<const records::Record> records,
-                                                const ZoneOffsets& zone, Instant now, Temperature temperature);
+                                                const ZoneOffsets& zone, Instant now, Temperature temperature,
+                                                std::vector<Sentence>& gaps);
 
 /// The source water used when a change names none: the latest logged. Nothing when none is known.
 std::optional<records::SourceWater> source_water(std::span<const records::Record> records, const std::optional<std::string>& key,

@@ -50,17 +50,23 @@ std::optional<PhAfter> ph_after(const Belief& belief, double fraction, Temperatu
   const QuantityBelief* alkalinity = belief.find(Quantity::alkalinity);
   if (!ph || !alkalinity || !belief.source || !belief.source->ph || !belief.source->alkalinity) return std::nullopt;
   const chemistry::BufferedWater source{water, *belief.source->ph, *belief.source->alkalinity};
-  const auto alk = Alkalinity::from_meq_per_l(std::max(alkalinity->value.mid, 0.01));
-  std::array<std::pair<double, double>, 3> ends{};
-  const std::array<double, 3> from{ph->value.low, ph->value.mid, ph->value.high};
-  for (std::size_t i = 0; i < from.size(); ++i) {
-    const auto standing = chemistry::carbonate_from_ph(water, alk, Ph::from_ph(from[i]));
-    if (!standing || standing->pco2_uatm <= 0.0) return std::nullopt;
-    const auto mix = chemistry::mixed(source, {water, Ph::from_ph(from[i]), alk}, fraction, standing->pco2_uatm);
-    if (!mix) return std::nullopt;
-    ends[i] = {mix->just_mixed.ph, mix->after_aeration.ph};
-  }
-  return PhAfter{{ends[0].first, ends[1].first, ends[2].first, Support::inferred}, {ends[0].second, ends[1].second, ends[2].second, Support::inferred}};
+  std::optional<PhAfter> result;
+  // Every corner of what the pH and KH readings allow; the middle of both is the middle of the answer.
+  for (const double from : {ph->value.mid, ph->value.low, ph->value.high})
+    for (const double meq_per_l : {alkalinity->value.mid, alkalinity->value.low, alkalinity->value.high}) {
+      const auto alk = Alkalinity::from_meq_per_l(std::max(meq_per_l, 0.01));
+      const auto standing = chemistry::carbonate_from_ph(water, alk, Ph::from_ph(from));
+      if (!standing || standing->pco2_uatm <= 0.0) continue;
+      const auto mix = chemistry::mixed(source, {water, Ph::from_ph(from), alk}, fraction, standing->pco2_uatm);
+      if (!mix) continue;
+      const double now = mix->just_mixed.ph, later = mix->after_aeration.ph;
+      if (!result) result = PhAfter{{now, now, now, Support::inferred}, {later, later, later, Support::inferred}};
+      result->just_mixed.low = std::min(result->just_mixed.low, now);
+      result->just_mixed.high = std::max(result->just_mixed.high, now);
+      result->next_day.low = std::min(result->next_day.low, later);
+      result->next_day.high = std::max(result->next_day.high, later);
+    }
+  return result;
 }
 
 Estimate<double> un_ionized(const Estimate<double>& total, const Estimate<double>& ph, Temperature water) {
@@ -73,10 +79,11 @@ void set_temperature(WaterChange& change, const Belief& belief) {
   if (!belief.source || !belief.source->temperature || change.fraction <= 0.0) return;
   const TemperatureChange gap = *belief.source->temperature - change.tank_before;
   const double step_c = change.fraction * gap.c();
-  if (std::abs(step_c) <= largest_step.c()) {
+  if (std::abs(step_c) <= untempered_step.c()) {
     change.tank_after = change.tank_before + TemperatureChange::from_c(step_c);
   } else {
     change.temper_to = change.tank_before;
+    change.notes.push_back({"Temperature as it will be if the new water is brought to {0} first.", {*change.temper_to}});
   }
 }
 

@@ -13,6 +13,8 @@ namespace redd::planning {
 
 /// Largest step a water change may make in the tank. Source  common hatchery practice (1 C/h), from memory.
 inline constexpr TemperatureChange largest_step = TemperatureChange::from_c(1.0);
+/// New water goes in as it is when it moves the tank by no more than this; else it is tempered first. Assumed: half of the step above.
+inline constexpr TemperatureChange untempered_step = TemperatureChange::from_c(0.5);
 /// Largest part changed at once with animals in the tank. Assumed: half; beyond it the old water's stability is lost.
 inline constexpr double largest_fraction = 0.5;
 

@@ -170,6 +170,7 @@ class Check {
     const std::string card = "the card of test \"" + test.key + "\" has the steps " + joined(test.steps);
     if (r.form == Form::between) return "A reading between two steps needs two neighbouring steps; " + card + ".";
     if (r.form == Form::step && r.value) return plain(*r.value) + " is not a step; " + card + ". If the colour lies between two, log it as between.";
+    if (r.form == Form::below_first) return "Nothing lies below the first step: " + card + ". Log that step.";
     return "Give a step, two neighbouring steps, below the first or above the last; " + card + ".";
   }
 
@@ -203,7 +204,16 @@ class Check {
     if (e.start == EggReceipt::Start::thermal_sum && !e.thermal_sum)
       add("missing", "/body/thermal_sum_c_days", "Give the accumulated thermal units the hatchery states.");
   }
-  void check(const Count&) {}
+  void check(const Count& c) { check_number(c.count, "counted"); }
+  /// More animals than ever came is a slip of a digit, or the receipt is wrong.
+  void check_number(int count, const char* verb) {
+    int received = 0;
+    for (const Record& r : counting_)
+      if (const auto* eggs = std::get_if<EggReceipt>(&r.entry.body)) received += eggs->count;
+    if (received > 0 && count > received)
+      add("more_than_received", "/body/count", std::to_string(count) + " " + verb + " is more than the " + std::to_string(received) +
+          " eggs received: check the number, or correct the egg receipt.");
+  }
   void check(const Feeding&) {}
   void check(const FilterWork&) {}
   void check(const EquipmentEvent&) {}
@@ -211,7 +221,7 @@ class Check {
     if (!other_of_kind<EggReceipt>()) add("no_eggs", "/kind", "No eggs have been received yet: log the egg receipt first.");
   }
   void check(const Note&) {}
-  void check(const Release&) {}
+  void check(const Release& r) { check_number(r.count, "released"); }
   void check(const Undo& undo) {
     check_target(undo.target, "/body/target", "take back");
     std::size_t i = 0;

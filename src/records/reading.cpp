@@ -38,7 +38,9 @@ std::optional<ObservedInterval> printed_interval(const KitTest& test, const Read
   }
   if (steps.size() < 2) return std::nullopt;
   switch (reading.form) {
-    case Form::below_first: return ObservedInterval{floor, steps.front() / 2, steps.front(), false, true};
+    case Form::below_first:
+      if (steps.front() <= 0.0) return std::nullopt;  // nothing lies below a first step of zero
+      return ObservedInterval{floor, steps.front() / 2, steps.front(), false, true};
     case Form::above_last: return ObservedInterval{steps.back(), steps.back(), infinity, true, false};
     case Form::between: {
       if (!reading.value || !reading.upper_value) return std::nullopt;

@@ -145,6 +145,8 @@ class DayWriter {
       if (limit.key == "mean" || limit.key == "guideline") inner = limit.value;
     }
     if (outer > 0) return after.high >= outer ? "act" : inner > 0 && after.mid >= inner ? "watch" : "good";
+    if (key == WaterKey::temperature && now.limits.size() == 4)
+      return after.mid < now.limits[0].value || after.mid > now.limits[3].value ? "act" : after.mid < now.limits[1].value || after.mid > now.limits[2].value ? "watch" : "good";
     return std::string(tone_text(now.tone == Tone::good ? Tone::good : Tone::watch));
   }
 
@@ -234,7 +236,7 @@ class DayWriter {
                                         report.observation.milestone == biology::Milestone::half_swum_up) && biology::stage_of(report.observation.milestone) == f.stage)
           observed = report.observation.day;
       const char* state = f.past_fraction.mid > 0.99 || (observed && f.past_fraction.mid > 0.9) ? "happened" : f.past_fraction.mid > 0.02 ? "under_way" : "expected";
-      std::string note = "First animals " + short_date_text(biology::day_of(f.first_tenth.median)) + ", last " + short_date_text(biology::day_of(f.last_tenth.median)) + ".";
+      std::string note = state[0] == 'h' ? "" : "The first may come around " + short_date_text(biology::day_of(f.first_tenth.low_50)) + ".";
       if (is_weekend(biology::day_of(f.lot.median)) && state[0] == 'e') note += " The most likely day is on a weekend.";
       out.push_back({{"key", biology::name_of(f.stage)}, {"name", stage_title(f.stage)}, {"state", state}, {"observed_day", optional_day(observed)},
                      {"mid", iso_from_date(biology::day_of(f.lot.median))}, {"window50", window(f.lot.low_50, f.lot.high_50)}, {"window90", window(f.lot.low_90, f.lot.high_90)},

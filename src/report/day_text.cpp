@@ -87,6 +87,7 @@ std::string action_text(const advice::Action& a, std::size_t number, const DayVi
       out += wrapped(shown.name + ": " + value_text(shown, before->low, before->high, false) + " -> " + value_text(shown, after->low, after->high, false), width,
                      "   then: ", "         ");
     }
+    if (c.un_ionized_before) out += wrapped("(un-ionized ammonia: the worse of just after and the next day)", width, "   ", "   ");
     out += wrapped("Temperature: " + temperature_text(c.tank_before, reader) + " -> " + temperature_text(c.tank_after, reader), width, "   then: ", "         ");
   }
   for (const auto& r : a.would_change_if) out += wrapped(text(r.sentence), width, "   would change this: ", "        ");

@@ -60,7 +60,7 @@ struct RecordText {
     if (w.source_water) text += " from " + *w.source_water;
     if (w.new_water) text += shown({" at {0}", {*w.new_water}});
     if (w.vacuumed) text += ", vacuumed";
-    if (w.dechlorinated) text += ", dechlorinated";
+    text += w.dechlorinated ? ", dechlorinated" : ", not noted as dechlorinated";
     return text;
   }
   std::string operator()(const Dose& d) const {

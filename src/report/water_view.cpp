@@ -96,6 +96,7 @@ std::string_view stage_title(biology::Stage stage) {
 std::string milestone_text(const biology::StageForecast& f) {
   const auto day = [](biology::CalendarMoment m) { return short_date_text(biology::day_of(m)); };
   if (f.happened_probability > 0.99) return "Past, around " + day(f.lot.median);
+  if (f.lot.open_ended) return "Not before " + day(f.lot.low_90) + "; in water this cold nobody can say when";
   return day(f.lot.low_50) + " to " + day(f.lot.high_50) + ", most likely " + day(f.lot.median) + " (nine chances in ten: " + day(f.lot.low_90) + " to " +
          day(f.lot.high_90) + ")";
 }

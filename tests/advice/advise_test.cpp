@@ -14,6 +14,8 @@ using Form = records::Reading::Form;
 
 SmallSeason with_eggs(double thermal_sum = 250) {
   SmallSeason season;
+  season.step(2, "nitrite", 0.8);  // the filter has shown that it works
+  season.step(5, "nitrite", 0);
   season.temperature(7, 8);
   season.eggs(8, thermal_sum);
   season.quiet_tests(14);
@@ -179,6 +181,115 @@ TEST(Advice, EveryActionNamesItsReasonAndWhatWouldChangeIt) {
     EXPECT_FALSE(a.how_much.empty());
     EXPECT_FALSE(a.by_text.empty());
   }
+}
+
+TEST(Advice, WaterThatWentInWithoutAWordOfDechlorinationIsAskedAfter) {
+  auto season = with_eggs();
+  auto& tap = std::get<records::SourceWater>(season.log()[2].entry.body);
+  tap.chloramine = true;
+  tap.chlorine_mg_per_l = 0.8;
+  records::WaterChange change;
+  change.volume = Volume::from_l(100);
+  season.add(15, change);
+  EXPECT_EQ(season.look(15).advice.headline.tone, Tone::alarm);
+  EXPECT_EQ(season.look(15).advice.actions.front().rule, "chlorine");
+  change.dechlorinated = true;
+  auto careful = with_eggs();
+  careful.add(15, change);
+  EXPECT_EQ(action_of(careful.look(15).advice, "chlorine"), nullptr);
+}
+
+TEST(Advice, AirSwitchedOffIsAsBadAsAirThatFailed) {
+  auto season = with_eggs();
+  season.add(15, records::EquipmentEvent{records::EquipmentEvent::Equipment::air, records::EquipmentEvent::Event::switched_off, {}});
+  EXPECT_EQ(season.look(15).advice.headline.tone, Tone::alarm);
+  season.add(16, records::EquipmentEvent{records::EquipmentEvent::Equipment::air, records::EquipmentEvent::Event::serviced, {}});
+  EXPECT_NE(action_of(season.look(16).advice, "equipment"), nullptr);
+}
+
+TEST(Advice, ManyDeadAreNeverPassedOver) {
+  auto season = with_eggs();
+  season.add(15, records::Count{records::Count::What::dead_eggs, 60});
+  EXPECT_EQ(season.look(15).advice.headline.tone, Tone::alarm);
+  EXPECT_EQ(season.look(15).advice.actions.front().rule, "losses");
+}
+
+TEST(Advice, EggsInAnUnprovenFilterAreWatchedDaily) {
+  SmallSeason season;
+  season.temperature(7, 8);
+  season.eggs(8, 250);
+  season.quiet_tests(14);
+  const auto advice = season.look(14).advice;
+  ASSERT_NE(action_of(advice, "vigilance"), nullptr);
+  EXPECT_NE(advice.headline.tone, Tone::good);
+}
+
+TEST(Advice, ReplacedMediaAreWatched) {
+  auto season = with_eggs();
+  records::FilterWork work;
+  work.work = records::FilterWork::Work::media_replaced;
+  work.fraction = 1.0;
+  season.add(15, work);
+  EXPECT_NE(action_of(season.look(16).advice, "vigilance"), nullptr);
+}
+
+TEST(Advice, ASetPointOutsideTheBandIsAnAlarmBeforeTheWaterFollows) {
+  auto season = with_eggs();
+  season.add(15, records::SetPoint{Temperature::from_c(18)});
+  EXPECT_EQ(season.look(15).advice.headline.tone, Tone::alarm);
+}
+
+TEST(Advice, AWarmWaterChangeAsksForAThermometer) {
+  auto season = with_eggs();
+  records::WaterChange change;
+  change.volume = Volume::from_l(100);
+  change.new_water = Temperature::from_c(20);
+  change.dechlorinated = true;
+  season.add(15, change);
+  const auto advice = season.look(15).advice;
+  EXPECT_GE(advice.headline.tone, Tone::act);
+  EXPECT_EQ(advice.water.at(WaterKey::temperature).tone, Tone::unknown);
+}
+
+TEST(Advice, FryThatSwimUpAreFed) {
+  auto season = with_eggs(400);
+  season.add(60, records::Milestone{records::Milestone::Which::half_hatched, true});
+  season.add(100, records::Milestone{records::Milestone::Which::half_swim_up, true});
+  season.quiet_tests(102);
+  ASSERT_NE(action_of(season.look(103).advice, "feeding"), nullptr);
+  season.add(103, records::Feeding{Mass::from_g(0.5), {}});
+  EXPECT_EQ(action_of(season.look(103).advice, "feeding"), nullptr);
+}
+
+TEST(Advice, NothingToDoNeverStandsBesideSomethingToDo) {
+  auto season = with_eggs();
+  season.step(15, "ammonia", 1.6);
+  season.step(15, "ph", 8.0);
+  for (const Action& a : season.look(15).advice.actions) EXPECT_NE(a.tone, Tone::good);
+}
+
+TEST(Advice, AChangeThatWouldMakeAmmoniaWorseIsNotAsked) {
+  auto season = with_eggs();
+  auto& tap = std::get<records::SourceWater>(season.log()[2].entry.body);
+  tap.ph = Ph::from_ph(8.6);
+  tap.alkalinity = Alkalinity::from_german_degrees(12);
+  tap.total_ammonia = NitrogenConc::from_mg_n_per_l(1.0);
+  season.step(15, "ammonia", 1.6);
+  season.step(15, "ph", 7.6);
+  const auto advice = season.look(15).advice;
+  const Action* a = action_of(advice, "ammonia");
+  ASSERT_NE(a, nullptr);
+  EXPECT_FALSE(a->water_change.has_value());
+}
+
+TEST(Advice, ContraryNitriteReplicatesNeverReassure) {
+  auto season = with_eggs();
+  season.step(15, "nitrite", 0);
+  season.step(15, "nitrite", 0);
+  season.add(15, SmallSeason::reading("nitrite", Form::above_last, {}));
+  const auto advice = season.look(15).advice;
+  EXPECT_GE(advice.water.at(WaterKey::nitrite).tone, Tone::act);
+  EXPECT_EQ(advice.actions.front().rule, "contradiction");
 }
 
 // A worse reading never calms the advice.

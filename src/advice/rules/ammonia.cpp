@@ -5,6 +5,21 @@
 #include "chemistry/limits.h"
 
 namespace redd::advice::rules {
+namespace {
+
+Action without_this_water(const Situation& s, Tone tone) {
+  Action a;
+  a.tone = tone;
+  a.what = {"Don't change water with this source: it would not lower the ammonia. Find other water and call the egg supplier."};
+  a.how_much = {"Stop all food, take out dead eggs and waste, keep the tank cool and well aired, test again in two hours."};
+  a.by = s.end_of(s.today());
+  a.by_text = {"now"};
+  a.effort_minutes = 30;
+  a.because.push_back({{"With this source's own ammonia, pH and KH, even half the tank changed would leave as much un-ionized ammonia or more."}, {s.belief.source_record}});
+  return a;
+}
+
+}  // namespace
 
 std::vector<Action> ammonia(const Situation& s) {
   const Assessment& un = s.of(WaterKey::un_ionized_ammonia);
@@ -14,7 +29,10 @@ std::vector<Action> ammonia(const Situation& s) {
   auto change = planning::smallest_change(s.season, s.belief, small_enough);
   const bool enough = change.has_value();
   if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction);
-  Action a = water_change_action(s, *change, un.tone, s.today());
+  // A source with ammonia of its own, or one that lifts pH, can make it worse.
+  const bool helps = change->un_ionized_after && change->un_ionized_before && change->un_ionized_after->high < 0.95 * change->un_ionized_before->high;
+  const bool source_known = s.belief.source && s.belief.source->ph && s.belief.source->alkalinity && s.belief.source->total_ammonia;
+  Action a = helps || !source_known ? water_change_action(s, *change, un.tone, s.today()) : without_this_water(s, un.tone);
   a.rule = "ammonia";
   a.concern = un.value->mid >= goal || un.open_above ? Sentence{"Ammonia is too high for the animals."} : Sentence{"Ammonia may be too high for the animals."};
   const auto nh3 = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::nh3}; };

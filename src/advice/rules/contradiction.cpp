@@ -85,6 +85,26 @@ void unexplained_fall(const Situation& s, std::vector<Action>& actions) {
   }
 }
 
+/// Swim-up seen while hatch is "none yet" on the same day or later: one of the two entries is wrong.
+void swim_up_before_hatch(const Situation& s, std::vector<Action>& actions) {
+  using Which = records::Milestone::Which;
+  const records::Record* swum = nullptr;
+  for (const auto& record : s.records) {
+    const auto* m = std::get_if<records::Milestone>(&record.entry.body);
+    if (!m) continue;
+    if (m->seen && (m->which == Which::first_swim_up || m->which == Which::half_swim_up) && !swum) swum = &record;
+    const bool no_hatch = !m->seen && (m->which == Which::first_hatch || m->which == Which::half_hatched);
+    if (swum && no_hatch && local_day(s.zone, record.entry.at) >= local_day(s.zone, swum->entry.at)) {
+      Action a = repeat(s, Word{""}, {{"Swim-up is logged as seen and hatch as \"none yet\": both can't be right."}, {swum->id, record.id}});
+      a.concern = {"Two milestones contradict each other."};
+      a.what = {"Look at the animals again and correct the wrong milestone."};
+      a.how_much = {"Two people, with a light kept short."};
+      actions.push_back(std::move(a));
+      return;
+    }
+  }
+}
+
 }  // namespace
 
 std::vector<Action> contradiction(const Situation& s) {
@@ -93,6 +113,7 @@ std::vector<Action> contradiction(const Situation& s) {
   ph_against_kh(s, actions);
   nitrate_below_nitrite(s, actions);
   unexplained_fall(s, actions);
+  swim_up_before_hatch(s, actions);
   return actions;
 }
 

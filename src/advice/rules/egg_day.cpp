@@ -39,7 +39,7 @@ void chill(const Situation& s, Date egg_day, std::vector<Action>& actions) {
 }
 
 void readiness(const Situation& s, Date egg_day, std::vector<Action>& actions) {
-  if (s.today() + days(10) < egg_day) return;
+  if (s.today() + days(21) < egg_day) return;
   const auto* tan = s.belief.find(inference::Quantity::total_ammonia);
   const auto* no2 = s.belief.find(inference::Quantity::nitrite);
   std::vector<records::RecordId> ids;

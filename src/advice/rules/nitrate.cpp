@@ -16,7 +16,7 @@ std::vector<Action> nitrate(const Situation& s) {
   const Date by = no3.tone >= Tone::act ? next_weekday(s.today()) : s.today() + std::chrono::days(7);
   Action a = water_change_action(s, *change, no3.tone, by);
   a.rule = "nitrate";
-  a.concern = {"Nitrate is creeping up."};
+  a.concern = {"Nitrate is above its mark, or may be."};
   a.because.push_back({{"Nitrate is between {0} and {1}; long-term guideline {2}, act {3}, ceiling {4}.",
                         {shown(no3.value->low), shown(no3.value->high), shown(goal), shown(marks.act.mg_n_per_l()), shown(marks.ceiling.mg_n_per_l())}}, no3.records});
   if (!reaches) {

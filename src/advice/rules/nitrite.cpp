@@ -30,7 +30,11 @@ std::vector<Action> nitrite(const Situation& s) {
     a.sources = {"British Columbia nitrite guideline by chloride (2009)"};
     return {a};
   }
-  const auto below = [&](const planning::WaterChange& c) { return c.after.at(inference::Quantity::nitrite).high < limit.maximum.mg_n_per_l(); };
+  const bool source_known = s.belief.source && s.belief.source->nitrite;
+  const auto below = [&](const planning::WaterChange& c) {
+    const auto& after = c.after.at(inference::Quantity::nitrite);
+    return source_known ? after.high < limit.maximum.mg_n_per_l() : after.mid < limit.maximum.mg_n_per_l();
+  };
   auto change = planning::smallest_change(s.season, s.belief, below);
   const bool enough = change.has_value();
   if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction);

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "advice/assess.h"
 #include "advice/rule.h"
 
 namespace redd::advice::rules {
@@ -33,6 +34,37 @@ const inference::SeriesPoint* worst_outside(const Situation& s, const Assessment
     }
   }
   return worst;
+}
+
+Action wrong_set_point(const Situation& s, const Assessment& t) {
+  Action a;
+  a.rule = "temperature";
+  a.tone = Tone::alarm;
+  a.concern = {"The controller is set outside what this stage bears."};
+  a.what = {"Set the controller back."};
+  a.how_much = {"Between {0} and {1}, in steps of at most {2} a day.",
+                {Temperature::from_c(t.limits[1].value), Temperature::from_c(t.limits[2].value), TemperatureChange::from_c(3)}};
+  a.by = s.end_of(s.today());
+  a.by_text = {"now"};
+  a.because.push_back({{"It is set to {0}; this stage bears {1} to {2}.",
+                        {*s.belief.temperature.set_point, Temperature::from_c(t.limits[0].value), Temperature::from_c(t.limits[3].value)}}, {}});
+  a.would_change_if.push_back({{"A set-point record that was mistyped: correct it."}, {}});
+  a.sources = {t.limits[0].source};
+  return a;
+}
+
+Action measure_now(const Situation& s, const records::Record& event) {
+  Action a;
+  a.rule = "temperature";
+  a.tone = Tone::act;
+  a.concern = {"Nobody has measured the temperature since it may have moved."};
+  a.what = {"Measure the temperature now and log it."};
+  a.how_much = {"Again an hour later, and once more before going home."};
+  a.by = s.end_of(s.today());
+  a.by_text = {"now"};
+  a.because.push_back({{"The last reading is {0} old and something that moves the temperature was logged after it.", {Days(s.belief.temperature.age_days)}}, {event.id, s.belief.temperature.record}});
+  a.would_change_if.push_back({{"A temperature reading."}, {}});
+  return a;
 }
 
 /// Back inside the band is not the end of it: what the brood went through shows in the days after.
@@ -87,6 +119,11 @@ std::vector<Action> temperature(const Situation& s) {
   }
   if (t.tone != Tone::alarm && t.limits.size() == 4)
     if (const auto* worst = worst_outside(s, t)) actions.push_back(aftercare(s, t, *worst));
+  if (s.belief.temperature.set_point && t.limits.size() == 4) {
+    const double set_c = s.belief.temperature.set_point->c();
+    if (set_c < t.limits[0].value || set_c > t.limits[3].value) actions.push_back(wrong_set_point(s, t));
+  }
+  if (const auto* event = unmeasured_event(s)) actions.push_back(measure_now(s, *event));
   const biology::TemperatureRateLimits limits;
   const TemperatureChange fastest = fastest_change_per_day(s);
   if (std::abs(fastest.c()) > limits.per_day.c()) {
