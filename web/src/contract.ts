@@ -161,6 +161,8 @@ export interface HistoryEntry {
   at: Instant;
   day_text: string;
   time_text: string;
+  /** When it was written down; `at` is when it happened. */
+  logged_at: Instant;
   kind: string;
   kind_text: string;
   author: string;

@@ -369,7 +369,8 @@ export const en = {
     summary: (from: string, to: string, measured: number, low: string, high: string) =>
       measured === 0
         ? `The season runs from ${from} to ${to}. No temperature has been measured yet.`
-        : `The season runs from ${from} to ${to}. Temperature was measured on ${plural(measured, "day", "days")}, between ${low} and ${high} °C.`,
+        : `The season runs from ${from} to ${to}. Temperature was measured on ${plural(measured, "day", "days")}, ${low === high ? `at ${low}` : `between ${low} and ${high}`} °C.`,
+    tables: "Entries and temperatures as tables",
     legend: "What the marks mean",
   },
   log: {
@@ -483,7 +484,8 @@ export const en = {
     cancel: "Leave it as it was",
   },
   history: {
-    intro: "Newest first. Nothing is ever wiped: a corrected or undone entry stays, struck through.",
+    intro:
+      "By the day it happened, newest first. Nothing is ever wiped: a corrected or undone entry stays, struck through.",
     filter: "Show",
     all: "Everything",
     more: "Show older entries",
@@ -500,6 +502,7 @@ export const en = {
     undoneBy: (id: number) => `undone by entry ${id}`,
     entry: (id: number) => `Entry ${id}`,
     by: (author: string) => `by ${author}`,
+    writtenDown: (day: string) => `written down on ${day}`,
     at: (time: string) => `at ${time}`,
     notFound: (id: number) => `There is no entry ${id} on this day of the season.`,
     named: (kind: string, id: number) => `${kind}, entry ${id}`,
