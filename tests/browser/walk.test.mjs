@@ -2,7 +2,7 @@
 // correct it, undo it. Once with a mouse, once with the keyboard alone.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { go, openPage, settled, shot, sizes, startBrowser, startRedd } from "./support/redd.mjs";
+import { axeFindings, go, openPage, settled, shot, sizes, startBrowser, startRedd } from "./support/redd.mjs";
 
 let redd;
 let browser;
@@ -64,6 +64,64 @@ test("read today, log between two steps, see the change, correct it, undo it", a
   assert.match(await page.locator("li.undone").first().innerText(), /Undone/);
   await shot(page, "walk-5-history");
 
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
+test("an entry written down late stands under its own day, said so; no day has two headings", async () => {
+  const { page, complaints, close } = await openPage(browser, redd.address, { size: sizes.phone });
+  await go(page, "log/note");
+  await page.getByLabel(/Your note/).fill("Found on a slip of paper.");
+  await page.getByRole("radio", { name: "Another time" }).check();
+  await page.getByLabel("Day and time").fill("2031-01-27T09:00");
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await page.locator("#saved-words", { hasText: /Saved\./ }).waitFor();
+  await go(page, "history");
+  const late = page.locator("main li", { hasText: "Found on a slip of paper." });
+  await late.waitFor();
+  assert.match(await late.innerText(), /written down on Thursday,? 30 January 2031/);
+  const headings = await page.locator("main h2").allInnerTexts();
+  assert.ok(headings.length > 1);
+  assert.equal(new Set(headings).size, headings.length);
+  assert.match(
+    await page.locator("main section", { hasText: "Found on a slip of paper." }).locator("h2").innerText(),
+    /27 January/,
+  );
+  await shot(page, "walk-7-late");
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
+test("each water test says its range and what its numbers stand for", async () => {
+  const { page, close } = await openPage(browser, redd.address, { size: sizes.phone });
+  await go(page, "log");
+  const tests = page.locator("a[href^='#/log/test/']");
+  assert.match(await tests.filter({ hasText: "Total ammonia" }).first().innerText(), /\d+ mg\/L as (NH₄|N)/);
+  const words = await tests.allInnerTexts();
+  assert.equal(new Set(words).size, words.length, "no two tests read alike");
+  await shot(page, "walk-8-tests");
+  await go(page, "log/kits");
+  assert.match(await page.locator("[aria-labelledby='own-kits']").innerText(), /Total ammonia: .*mg\/L as (NH₄|N)/);
+  await shot(page, "walk-9-kits");
+  await close();
+});
+
+test("the set-up of a running season is shown, not asked again; a wrong address says so", async () => {
+  const { page, complaints, close } = await openPage(browser, redd.address, { size: sizes.phone });
+  await go(page, "setup");
+  await page.getByRole("heading", { name: "Season set-up" }).waitFor();
+  assert.equal(await page.locator("main form").count(), 0);
+  assert.ok(await page.getByText("./start --new --data DIR").isVisible());
+  await page.getByRole("link", { name: "Correct the set-up" }).waitFor();
+  assert.deepEqual(await axeFindings(page), []);
+  await shot(page, "walk-10-setup");
+  await page.getByRole("link", { name: "Correct the set-up" }).click();
+  assert.equal(await page.getByRole("textbox", { name: "Water in the tank" }).inputValue(), "210");
+  await go(page, "no-such-page");
+  await page.getByRole("heading", { name: "There is no such page" }).waitFor();
+  assert.deepEqual(await axeFindings(page), []);
+  await page.getByRole("link", { name: "To today's page" }).click();
+  await page.locator("#headline-sentence").waitFor();
   assert.deepEqual(complaints, []);
   await close();
 });
