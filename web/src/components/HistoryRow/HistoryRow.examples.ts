@@ -17,7 +17,7 @@ export const examples = [
   row("current", {}, ["Correct", "Undo"]),
   row("corrected", { status: "corrected", superseded_by: 120 }, ["Corrected", "replaced by entry 120"]),
   row("correction", { supersedes: 90 }, ["replaces entry 90"]),
-  row("written down later", {}, ["written down on Saturday 1 February 2031"], "2031-02-01"),
+  row("written down later", {}, ["written down on Saturday"], "2031-02-01"),
   row("undone", { status: "undone", undone_by: 121 }, ["Undone"]),
   row("two thousand characters", { kind: "note", kind_text: "Note", text: "Observed. ".repeat(200), author: "" }),
 ];
