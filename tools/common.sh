@@ -2,6 +2,9 @@
 # Sourced, never run. The caller has set `root` to the top of the source tree.
 # shellcheck shell=bash disable=SC2034,SC2154
 
+# Everything made here goes below build/, also the logs of steps that come before the first build.
+mkdir -p "$root/build"
+
 # What the program needs to be built and run, and what the tests need on top. Debian 12 package names.
 program_packages=(
   g++ cmake ninja-build

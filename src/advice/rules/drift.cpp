@@ -6,7 +6,8 @@ namespace redd::advice::rules {
 
 std::vector<Action> drift(const Situation& s) {
   std::vector<Action> actions;
-  if (s.belief.brood.animals == inference::Animals::released) return actions;
+  // While the filter ripens pH and KH are meant to move; a normal belongs to the animals' water.
+  if (!inference::has_animals(s.belief.brood.animals)) return actions;
   for (const auto& [key, quantity] : {std::pair(WaterKey::ph, inference::Quantity::ph), std::pair(WaterKey::alkalinity, inference::Quantity::alkalinity),
                                       std::pair(WaterKey::hardness, inference::Quantity::hardness)}) {
     const Assessment& now = s.of(key);
