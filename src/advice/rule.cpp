@@ -44,7 +44,7 @@ Action water_change_action(const Situation& s, planning::WaterChange change, Ton
   else if (!s.belief.source || !s.belief.source->chlorine_mg_per_l)
     a.cautions.push_back({"Tap water may hold chlorine or chloramine, which kill at 0.02 mg/L: dechlorinate it and test before it goes in."});
   if (change.temper_to)
-    a.cautions.push_back({"Bring the new water to about {0} first: as it comes it would move the tank by more than {1}.", {*change.temper_to, planning::largest_step}});
+    a.cautions.push_back({"Bring the new water to about {0} first: as it comes it would move the tank by more than {1}.", {*change.temper_to, planning::untempered_step}});
   else
     a.cautions.push_back({"Pour slowly, so that the tank moves by less than {0} in an hour.", {planning::largest_step}});
   const auto ph_before = change.before.find(inference::Quantity::ph), ph_after = change.after.find(inference::Quantity::ph);
