@@ -9,7 +9,6 @@
 //         the chains ("waste-free"), Dau and Chopin 2022; autoregressive proposals, Neal 1999, recentred on a fitted normal.
 
 #include <algorithm>
-#include <cstdlib>
 #include <cmath>
 #include <concepts>
 #include <cstdint>
@@ -53,6 +52,9 @@ struct SmcSettings {
   std::size_t chains = 256;        ///< particles drawn anew at a move; a multiple of block
   std::size_t chain_length = 8;   ///< states kept of each; particles = chains * chain_length
   std::size_t block = 64;          ///< particles in one piece of work
+  /// While there are fewer data than this, chains make several steps for each state kept, so that every move costs about as much as one
+  /// over this many data: short histories are cheap to replay, and what is lost in them is not found again later.
+  std::size_t full_cost_data = 16;
   double least_effective_share = 0.5;
   std::uint64_t seed = 1;
   numerics::Workers* workers = nullptr;  ///< who shares out the work; on the caller's own thread when nobody. Never changes an answer
@@ -163,6 +165,11 @@ class Smc {
   const SmcSettings& settings() const { return settings_; }
 
  private:
+  /// A finite sample's fit is narrower than what it stands for, and a narrow proposal keeps the next sample narrow: seasons of twelve weeks
+  /// ended with nine tenths of the spread that four times the particles found. So the fit is widened, and part of the correlations, which
+  /// forty dimensions and some tens of independent particles cannot tell from chance, is given up.
+  /// Assumed: both figures, from the spread and repeatability of answers over seeds (docs/science/inference.md).
+  static constexpr double widening = 1.15, given_up_correlation = 0.05;
   static constexpr std::uint32_t purpose_prior = 1, purpose_chain = 2, purpose_resample = 3;
   static constexpr double negative_infinity = -std::numeric_limits<double>::infinity();
 
@@ -305,8 +312,7 @@ double Smc<Model>::move(double let_in) {
     const std::vector<double> values = unknown(row);
     std::ranges::copy(values, all.row(row).begin());
   }
-  // Assumed: a tenth of the correlations is given up, for a few hundred effective particles in up to forty dimensions.
-  auto fit = numerics::fitted_normal(all, w, drawn_, atof(getenv("SH")));
+  auto fit = numerics::fitted_normal(all, w, drawn_, given_up_correlation);
   if (!fit) {  // no spread left in some coordinate: go by the prior's own shape
     fit = numerics::FittedNormal{std::vector<double>(drawn_), numerics::SquareMatrix(drawn_)};
     for (std::size_t row = 0; row < drawn_; ++row) {
@@ -314,6 +320,8 @@ double Smc<Model>::move(double let_in) {
       fit->root(row, row) = 1.0;
     }
   }
+  for (std::size_t row = 0; row < drawn_; ++row)
+    for (std::size_t column = 0; column <= row; ++column) fit->root(row, column) *= widening;
   numerics::RandomStream stream(settings_.seed, purpose_resample, 0, move_number);
   const std::vector<std::size_t> ancestors = numerics::systematic_resample(w, stream.uniform(), settings_.chains);
 
@@ -396,11 +404,13 @@ void Smc<Model>::run_chains(std::size_t group, double let_in, const numerics::Fi
   }
   out[group] = now;
   std::size_t accepted_count = 0;
-  for (std::size_t s = 1; s < settings_.chain_length; ++s) {
+  const std::size_t steps_a_state = std::max<std::size_t>(1, settings_.full_cost_data / (absorbed_ + 1));
+  const std::size_t steps = (settings_.chain_length - 1) * steps_a_state;
+  for (std::size_t s = 1; s <= steps; ++s) {
     // In turn: drawn anew from the fitted normal, a stride that keeps part of the old place, and a plain random walk, which also
     // serves particles that lie where the fitted normal is too thin. The rhythm was chosen by the spread of answers over seeds.
     const bool walk = s % 4 == 3;
-    static const double A=atof(getenv("A")),B=atof(getenv("B")),C=atof(getenv("C")); const double stride = walk ? C : s % 4 == 1 ? A : B;
+    const double stride = walk ? 0.75 * stride_ : s % 4 == 1 ? 1.0 : stride_;
     const double keep = walk ? 1.0 : std::sqrt(1.0 - stride * stride);
     Block proposed;
     proposed.unknowns = numerics::ParticleTable(model_->dimension(), size);
@@ -435,9 +445,9 @@ void Smc<Model>::run_chains(std::size_t group, double let_in, const numerics::Fi
         place(row, i) = place_to(row, i);
       }
     }
-    out[s * groups + group] = now;
+    if (s % steps_a_state == 0) out[s / steps_a_state * groups + group] = now;
   }
-  accepted = static_cast<double>(accepted_count) / static_cast<double>(size * (settings_.chain_length - 1));
+  accepted = static_cast<double>(accepted_count) / static_cast<double>(size * steps);
 }
 
 }  // namespace redd::inference

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
 #include <thread>
 
@@ -68,6 +69,46 @@ TEST(FilterPosterior, LearnsFromReadings) {
   const auto w = posterior.sampler().weights();
   EXPECT_LT(numerics::weighted_sd(posterior.sampler().unknown(row_of(Unknown::ammonia_oxidisers_at_first)), w), 0.8);
   EXPECT_EQ(posterior.checks().size(), 7u * 5u);
+}
+
+/// Another road to the same answer: many draws of the prior, weighed by all readings at once. Good only for few readings.
+TEST(FilterPosterior, AgreesWithPlainWeighingOfManyPriorDraws) {
+  const FilterSeason season = read_season({.weeks = 2}, 9);
+  const SeasonModel model(season);
+  constexpr std::size_t block = 500, blocks = 30;
+  const std::array rows{row_of(tank::Parameter::ammonia_oxidiser_growth), row_of(Unknown::ammonia_oxidisers_at_first), row_of(Unknown::first_alkalinity),
+                        row_of(tank::Parameter::gas_transfer), row_of(Unknown::dose)};
+  std::vector<std::vector<double>> values(rows.size());
+  std::vector<double> log_weights;
+  for (std::uint32_t b = 0; b < blocks; ++b) {
+    numerics::ParticleTable z(model.dimension(), block);
+    for (std::size_t i = 0; i < block; ++i) {
+      numerics::RandomStream stream(31, 5, b, static_cast<std::uint32_t>(i));
+      for (std::size_t row = 0; row < z.rows(); ++row) z(row, i) = stream.normal();
+    }
+    auto path = model.start(z);
+    std::vector<double> sum(block, 0.0), one(block);
+    for (std::size_t sitting = 0; sitting < 2; ++sitting) {
+      model.score(path, z, sitting, one);
+      for (std::size_t i = 0; i < block; ++i) sum[i] += one[i];
+    }
+    log_weights.insert(log_weights.end(), sum.begin(), sum.end());
+    for (std::size_t k = 0; k < rows.size(); ++k) values[k].insert(values[k].end(), z.row(rows[k]).begin(), z.row(rows[k]).end());
+  }
+  const auto weights = numerics::normalised_weights(log_weights);
+  ASSERT_GT(numerics::effective_sample_size(log_weights), 150.0);
+  const double log_evidence = numerics::log_sum_exp(log_weights) - std::log(static_cast<double>(log_weights.size()));
+
+  const auto posterior = FilterPosterior::of(season, {.chains = 256, .chain_length = 8, .seed = 4});
+  const auto w = posterior.sampler().weights();
+  EXPECT_NEAR(posterior.sampler().log_evidence(), log_evidence, 0.5);
+  for (std::size_t k = 0; k < rows.size(); ++k) {
+    const double sd = numerics::weighted_sd(values[k], weights);
+    const auto z = posterior.sampler().unknown(rows[k]);
+    // Both are samples of some two hundred: three standard errors of the difference.
+    EXPECT_NEAR(numerics::weighted_mean(z, w), numerics::weighted_mean(values[k], weights), 0.3 * sd) << rows[k];
+    EXPECT_NEAR(numerics::weighted_sd(z, w) / sd, 1.0, 0.25) << rows[k];
+  }
 }
 
 TEST(FilterPosterior, TakesInALaterReadingAsIfItHadBeenThereFromTheStart) {
