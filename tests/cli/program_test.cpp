@@ -219,7 +219,7 @@ TEST_F(Program, WrongRecordsNameTheFlagAndKeepNothing) {
   bad({"log", "reading", "nitrite", "--step", "0.1"}, "--kit");
   use_kit();
   const std::string before = good({"list", "--all"}).out;
-  bad({"log", "reading", "nitrate", "--step", "5"}, "--kit");
+  bad({"log", "reading", "nitrate", "--step", "5"}, "--test");
   bad({"log", "reading", "nitrate", "--step", "5", "--kit", "card"}, "--test");
   bad({"log", "reading", "nitrite", "--step", "0.17"}, "0.25");
   bad({"log", "reading", "nitrite", "--between", "0.1", "0.5"}, "--between");
