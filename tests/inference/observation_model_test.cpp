@@ -53,12 +53,21 @@ TEST(PlaceOnCard, KnowsWhatTheCardCounts) {
 
 TEST(LogLikelihood, OfOneReadingIsThatOfTheCardWithRoomForASlip) {
   for (const Reading& r : {reading(Form::step, 0.0), reading(Form::step, 0.4), reading(Form::step, 3.2), reading(Form::between, 0.4, 0.8),
-                           reading(Form::below_first, {}), reading(Form::above_last, {})})
+                           reading(Form::above_last, {})})
     for (const double value : {0.0, 0.13, 0.4, 0.77, 2.0, 5.0, 50.0}) {
       const SittingTest sitting{ammonia(), "k", {r}, {1}};
       const double expected = std::log(misread_probability / 8.0 + (1.0 - misread_probability) * reading_probability({ammonia(), r}, value));
       EXPECT_NEAR(log_likelihood(sitting, value), expected, 1e-6) << value;
     }
+}
+
+TEST(LogLikelihood, BelowTheFirstStepIsThatOfTheCardWhereThereIsRoomBelow) {
+  const KitTest card = colours("ph", Quantity::ph, TestUnit::ph, {6.4, 6.8, 7.2});
+  const Reading r = reading(Form::below_first, {});
+  for (const double value : {5.6, 6.3, 6.9}) {
+    const double expected = std::log(misread_probability / 8.0 + (1.0 - misread_probability) * reading_probability({card, r}, value));
+    EXPECT_NEAR(log_likelihood({card, "k", {r}, {1}}, value), expected, 1e-6) << value;
+  }
 }
 
 TEST(LogLikelihood, OfDropsAndMetersIsThatOfTheirIntervals) {
