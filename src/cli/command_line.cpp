@@ -9,6 +9,7 @@
 #include <set>
 
 #include "cli/commands.h"
+#include "cli/import_flags.h"
 
 namespace redd::cli {
 namespace {
@@ -264,41 +265,12 @@ void add_kits(CLI::App& app, Everything& all) {
   use->callback([&all] { all.command = [&all] { return kit_use(all.console, all.place, all.file, all.writing); }; });
 }
 
-struct Setting {
-  const char* name;
-  const char* help;
-};
-constexpr Setting settings_of_import[] = {
-    {"delimiter", "comma, semicolon or tab"},
-    {"decimal_mark", "point or comma"},
-    {"date_order", "ymd, dmy or mdy"},
-    {"time_zone", "of the times in the file: an IANA name or UTC-07:00"},
-    {"header_line", "line of the header, counted from 1"},
-    {"time_column", "header or number of the date column"},
-    {"from", "leave out rows before this day or time"},
-    {"to", "leave out rows after this day or time"},
-    {"author", "label the records carry"},
-};
-constexpr Setting settings_of_readings[] = {
-    {"kind", "readings_long (a row a reading) or readings_wide (a column a test)"},
-    {"kit", "kit the readings were made with"},
-    {"time_of_day", "hh:mm, where the file has days only"},
-    {"drop_cells", "drops or value: what a number of a drop test stands for"},
-};
-constexpr Setting settings_of_temperatures[] = {
-    {"unit", "c or f"},
-    {"value_column", "header or number of the temperature column"},
-    {"place", "tank, room or source"},
-};
-
-void add_import_flags(CLI::App& command, Everything& all, std::span<const Setting> own, const std::string& what) {
+void add_import_flags(CLI::App& command, Everything& all, const std::string& what) {
   command.add_option("file", all.file, "CSV file, - for standard input")->required();
-  for (const auto settings : {own, std::span<const Setting>(settings_of_import)})
-    for (const Setting& setting : settings)
-      command.add_option_function<std::string>(
-          "--" + dashed(setting.name),
-          [&all, name = std::string(setting.name)](const std::string& word) { all.settings[name] = word; },
-          setting.help);
+  for (const ImportFlag& flag : import_flags(what))
+    command.add_option_function<std::string>(
+        "--" + dashed(flag.setting),
+        [&all, name = std::string(flag.setting)](const std::string& word) { all.settings[name] = word; }, flag.help);
   command
       .add_option("--column", all.columns,
                   "what a column holds: HEADER=MEANING, meaning a test, kit/test, temperature, note, team or ignore")
@@ -329,9 +301,9 @@ void add_import_and_export(CLI::App& app, Everything& all) {
   CLI::App* import_command = app.add_subcommand("import", "Readings, temperatures or a whole season from a file");
   import_command->require_subcommand(1);
   add_import_flags(*import_command->add_subcommand("readings", "Test readings from a CSV file"), all,
-                   settings_of_readings, "readings");
+                   "readings");
   add_import_flags(*import_command->add_subcommand("temperatures", "A logger's temperatures from a CSV file"), all,
-                   settings_of_temperatures, "temperatures");
+                   "temperatures");
   import_command->footer(
       "The file is read and shown first; what was guessed is named with the flag that decides it.\n"
       "Importing the same file again adds nothing.");
@@ -396,7 +368,7 @@ void add_place(CLI::App& app, Everything& all) {
   app.add_option("--data", all.data_dir, "folder of the season files (else $REDD_DATA, else ~/.local/share/redd)")
       ->type_name("DIR");
   app.add_flag("--demo", all.place.demo, "work on the invented demo season");
-  app.add_option("--as-of", all.as_of, "look at this day (2031-02-14) or moment; in the demo the story's now")
+  app.add_option("--as-of", all.as_of, "look at this day (2031-02-14) or moment (\"2031-02-14 07:50\"); in the demo the story's now")
       ->type_name("DAY");
 }
 

@@ -9,10 +9,37 @@
 
 namespace redd::cli {
 
+namespace {
+
+/// "/body/tests/0/steps" is for programs; a person reads "test 1, steps".
+std::string place_of(const std::string& field) {
+  if (!field.starts_with("/")) return field;
+  std::string place;
+  std::string before;
+  std::istringstream parts(field.substr(1));
+  for (std::string part; std::getline(parts, part, '/');) {
+    const bool is_index = !part.empty() && part.find_first_not_of("0123456789") == std::string::npos;
+    if (is_index && !before.empty()) {
+      if (place.ends_with("ies"))
+        place.replace(place.size() - 3, 3, "y");
+      else if (place.ends_with("s"))
+        place.pop_back();
+      place += " " + std::to_string(std::stoull(part.substr(0, 12)) + 1);
+    } else if (part != "body" && !part.empty()) {
+      place += (place.empty() ? "" : ", ") + part;
+    }
+    before = part;
+  }
+  return place;
+}
+
+}  // namespace
+
 Exit complain(const Console& console, const Problems& problems) {
   for (const Problem& problem : problems) {
-    const bool named = problem.field.empty() || problem.sentence.find(problem.field) != std::string::npos;
-    console.err << "redd: " << (named ? "" : problem.field + ": ") << problem.sentence << "\n";
+    const std::string place = place_of(problem.field);
+    const bool named = place.empty() || problem.sentence.find(place) != std::string::npos;
+    console.err << "redd: " << (named ? "" : place + ": ") << problem.sentence << "\n";
   }
   return Exit::problem;
 }

@@ -332,7 +332,9 @@ Problems as_flags(std::string_view kind, const Problems& problems) {
       for (const UnitSpelling& unit : flag.units) is_it = is_it || key == flag.stem + unit.suffix;
       if (is_it) problem.field = "--" + flag.name;
     }
-    if (key == "at" || key == "author") problem.field = "--" + key;
+    if (key == "at" || key == "author" || key == "entry_key") problem.field = "--" + dashed(key);
+    // Said by the command itself, not by a flag: the number of a record, the name of a kind.
+    if (key == "supersedes" || key == "kind" || (kind == "undo" && key == "target")) problem.field.clear();
   }
   return result;
 }

@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "cli/commands.h"
+#include "cli/import_flags.h"
 #include "intake/import.h"
 #include "logbook/season_json.h"
 
@@ -31,10 +32,12 @@ void print_preview(const Console& console, const Importing& importing, const int
               << " good rows, " << preview.bad.size() << " bad\n\nTaken as:\n";
   std::vector<std::vector<std::string>> rows;
   for (const intake::Guess& guess : preview.guesses) {
+    const auto flag = typed_flag(importing.what, guess.key, guess.value);
+    if (!flag) continue;  // the command itself says it
     std::string others;
-    for (const std::string& other : guess.alternatives) others += (others.empty() ? "" : ", ") + other;
-    rows.push_back({"  --" + dashed(guess.key), guess.value, certainty_text(guess.certainty),
-                    guess.reason + (others.empty() ? "" : " Also possible: " + others + ".")});
+    for (const std::string& other : alternatives_of(importing.what, guess)) others += (others.empty() ? "" : ", ") + other;
+    rows.push_back({"  " + *flag, certainty_text(guess.certainty),
+                    guess.reason + (others.empty() ? "." : ". Also possible: " + others + ".")});
   }
   console.out << table(rows, 120);
   rows.clear();
@@ -51,11 +54,27 @@ void print_preview(const Console& console, const Importing& importing, const int
 }
 
 /// The settings' own words as the flags of this command.
-Problems as_import_flags(Problems problems) {
+Problems as_import_flags(const std::string& what, Problems problems) {
   for (Problem& problem : problems) {
-    if (problem.field.empty() || problem.field.find(' ') != std::string::npos) continue;
-    std::string key = problem.field.starts_with("/") ? problem.field.substr(1) : problem.field;
-    problem.field = "--" + dashed(key);
+    const std::string setting = problem.field.starts_with("/") ? problem.field.substr(1) : problem.field;
+    problem.field = flag_of_setting(what, setting).value_or("");
+    const std::string own = setting + " ";
+    if (!problem.field.empty() && problem.sentence.starts_with(own))
+      problem.sentence.replace(0, setting.size(), problem.field);
+  }
+  return problems;
+}
+
+/// What the file leaves open, each with the flags that settle it.
+Problems open_questions(const std::string& what, const intake::Preview& preview) {
+  Problems problems;
+  for (const intake::Guess& guess : preview.guesses) {
+    if (guess.certainty != intake::Certainty::open) continue;
+    const auto flag = typed_flag(what, guess.key, guess.value);
+    require(flag.has_value(), "open_questions", "an open question has no flag");
+    std::string choices = *flag;
+    for (const std::string& other : alternatives_of(what, guess)) choices += " or " + *typed_flag(what, guess.key, other);
+    problems.push_back({"open_question", "", "The file leaves something open: " + guess.reason + ". Say " + choices + "."});
   }
   return problems;
 }
@@ -70,11 +89,11 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
   auto words = importing.settings;
   if (importing.what == "temperatures") words["kind"] = "temperature_logger";
   const auto settings = intake::settings_from_words(words);
-  if (!settings) return complain(console, as_import_flags(settings.problems()));
+  if (!settings) return complain(console, as_import_flags(importing.what, settings.problems()));
   const intake::Context context{server::kits_in_force(*opened->look, opened->now), opened->look->zone,
                                 opened->look->season->first_day, opened->now};
   const auto preview = intake::preview_import(*text, *settings, context);
-  if (!preview) return complain(console, as_import_flags(preview.problems()));
+  if (!preview) return complain(console, as_import_flags(importing.what, preview.problems()));
   if (importing.what == "readings" && preview->kind == "temperature_logger")
     return complain(console, {{"wrong_kind", "",
                                "This looks like a temperature trace: use \"redd import temperatures\", or say --kind "
@@ -96,9 +115,7 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
   const auto entries = intake::entries_to_keep(*preview, decision);
   if (!entries) {
     // The bad rows themselves have been shown; here it is enough to say what to do about them.
-    Problems problems;
-    for (const Problem& problem : as_import_flags(entries.problems()))
-      if (problem.code == "open_question") problems.push_back(problem);
+    Problems problems = open_questions(importing.what, *preview);
     if (!decision.accept_guesses)
       problems.push_back({"not_confirmed", "",
                           "Nothing was added yet. If the above is right, give the command again with --yes; otherwise "

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cstdlib>
 #include <ostream>
+#include <set>
 
 #include "biology/species.h"
 #include "cli/commands.h"
@@ -32,6 +33,38 @@ Exit report_kept(const Console& console, const Opened& opened, const logbook::Ap
   console.out << (appended.already_known ? "Already in the log as record " : "Kept as record ") << appended.record.id
               << ": " << report::kind_text(body) << ": " << text << "\n";
   return Exit::ok;
+}
+
+/// Says which readings a change of kits made unreadable, so that nobody finds out from an answer that lacks them.
+Exit kept_with_kits(const Console& console, const Opened& opened, const logbook::Appended& appended) {
+  const auto after = opened.desk->look();
+  if (!after) return complain(console, after.problems());
+  const Exit told = report_kept(console, opened, appended);
+  if (std::holds_alternative<records::Kit>(appended.record.entry.body))
+    for (const std::string& sentence : server::lost_readings(opened.look->records, (*after)->records))
+      console.err << "redd: " << sentence << "\n";
+  return told;
+}
+
+/// Numbers of the records that count; an undo only says which do.
+std::set<records::RecordId> counting(const std::vector<records::Record>& all) {
+  std::set<records::RecordId> ids;
+  for (const records::Record& record : records::effective(all, Instant::max()))
+    if (!std::holds_alternative<records::Undo>(record.entry.body)) ids.insert(record.id);
+  return ids;
+}
+
+/// "Record 3 counts", "Records 3 and 5 count"; nothing for none.
+std::string those_count(const std::set<records::RecordId>& ids, const std::string& adverb) {
+  if (ids.empty()) return "";
+  std::string text;
+  for (const records::RecordId id : ids) text += (text.empty() ? "" : " and ") + std::to_string(id);
+  return (ids.size() == 1 ? "Record " : "Records ") + text + adverb + (ids.size() == 1 ? " counts" : " count");
+}
+
+std::set<records::RecordId> without(std::set<records::RecordId> ids, const std::set<records::RecordId>& others) {
+  std::erase_if(ids, [&](records::RecordId id) { return others.contains(id); });
+  return ids;
 }
 
 /// The one kit in force that has this test, so that a household with one kit need not name it.
@@ -193,7 +226,7 @@ Exit log(const Console& console, const Place& place, const std::string& kind, co
   if (!entry) return complain_of(console, kind, entry.problems());
   const auto kept = opened->desk->add(*entry, opened->now);
   if (!kept) return complain_of(console, kind, kept.problems());
-  return report_kept(console, *opened, *kept);
+  return kept_with_kits(console, *opened, *kept);
 }
 
 Exit correct(const Console& console, const Place& place, std::int64_t id, const Typed& typed, const Writing& writing) {
@@ -218,7 +251,7 @@ Exit correct(const Console& console, const Place& place, std::int64_t id, const 
   entry.value().supersedes = id;
   const auto kept = opened->desk->add(*entry, opened->now);
   if (!kept) return complain_of(console, kind, kept.problems());
-  return report_kept(console, *opened, *kept);
+  return kept_with_kits(console, *opened, *kept);
 }
 
 Exit undo(const Console& console, const Place& place, std::int64_t id, const Writing& writing) {
@@ -233,9 +266,17 @@ Exit undo(const Console& console, const Place& place, std::int64_t id, const Wri
   entry.author = author_of(writing);
   entry.body = records::Undo{id};
   const auto kept = opened->desk->add(entry, opened->now);
-  if (!kept) return complain(console, kept.problems());
-  console.out << "Record " << id << " no longer counts (it stays in the file; \"redd undo " << kept->record.id
-              << "\" brings it back).\n";
+  if (!kept) return complain_of(console, "undo", kept.problems());
+  const auto after = opened->desk->look();
+  if (!after) return complain(console, after.problems());
+  const auto counted = counting(records), counts = counting((*after)->records);
+  const std::string lost = those_count(without(counted, counts), " no longer");
+  const std::string gained = those_count(without(counts, counted), "");
+  if (!gained.empty()) console.out << gained << " again. ";
+  if (!lost.empty()) console.out << lost << " (it stays in the file). ";
+  console.out << "\"redd undo " << kept->record.id << "\" takes this back.\n";
+  for (const std::string& sentence : server::lost_readings(records, (*after)->records))
+    console.err << "redd: " << sentence << "\n";
   return Exit::ok;
 }
 

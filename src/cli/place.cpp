@@ -27,6 +27,15 @@ Problem not_a_time(const std::string& text) {
               "\" is not a time: write 07:50, 2031-02-14, \"2031-02-14 07:50\" or 2031-02-14T07:50:00-07:00."};
 }
 
+/// The same problems, of a time typed after --as-of instead of --at.
+Problems named_as_of(Problems problems) {
+  for (Problem& problem : problems) {
+    problem.field = "--as-of";
+    if (problem.sentence.starts_with("--at ")) problem.sentence.replace(0, 4, "--as-of");
+  }
+  return problems;
+}
+
 }  // namespace
 
 std::filesystem::path Place::folder() const {
@@ -52,7 +61,15 @@ Result<Opened> open_season(const Place& place) {
     return Problem{"no_season", "",
                    "There is no season in " + place.folder().string() +
                        " yet. Set one up with \"redd init\", or look at the invented one with \"redd --demo today\"."};
-  auto now = (*desk)->moment(**look, place.as_of);
+  auto as_of = place.as_of;
+  if (as_of && !date_from_iso(*as_of) && !instant_from_rfc3339(*as_of)) {
+    const auto present = (*desk)->moment(**look, std::nullopt);
+    if (!present) return present.problems();
+    const auto typed = instant_from_typed(*as_of, (*look)->zone, *present);
+    if (!typed) return named_as_of(typed.problems());
+    as_of = rfc3339_from_instant(*typed);
+  }
+  auto now = (*desk)->moment(**look, as_of);
   if (!now) {
     Problems problems = now.problems();
     for (Problem& problem : problems)

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "assets/assets.h"
 #include "biology/species.h"
 #include "intake/kit_file.h"
+#include "records/reading.h"
 #include "wire/codec.h"
 #include "wire/json.h"
 #include "zones/zones.h"
@@ -36,6 +38,34 @@ Instant newest_entry(const Look& look) {
   Instant newest{};
   for (const records::Record& record : look.records) newest = std::max(newest, record.logged_at);
   return newest;
+}
+
+/// When the season was first written down, which may be long after its first day.
+std::optional<Instant> first_set_up(const Look& look) {
+  std::optional<Instant> first;
+  for (const records::Record& record : look.records)
+    if (std::holds_alternative<records::SeasonSetup>(record.entry.body) && (!first || record.logged_at < *first))
+      first = record.logged_at;
+  return first;
+}
+
+/// "2031-03-14 at 15:30", at the school's clock.
+std::string day_and_time(const Look& look, Instant at) {
+  const std::string text = rfc3339_local(look.zone, at);
+  return text.substr(0, 10) + " at " + text.substr(11, 5);
+}
+
+/// Readings that count and can be read on the kit now in force.
+std::set<records::RecordId> readable_readings(std::span<const records::Record> all) {
+  const auto counting = records::effective(all, Instant::max());
+  std::set<records::RecordId> readable;
+  for (const records::Record& record : counting) {
+    const auto* reading = std::get_if<records::Reading>(&record.entry.body);
+    const records::Kit* kit = reading ? records::find_kit(counting, reading->kit) : nullptr;
+    const records::KitTest* test = kit ? records::find_test(*kit, reading->test) : nullptr;
+    if (test && records::observed_interval(*test, *reading)) readable.insert(record.id);
+  }
+  return readable;
 }
 
 /// The day the packed story opens on; nothing when it is no part of this season.
@@ -169,10 +199,16 @@ Result<Instant> SeasonDesk::moment(const Look& look, std::optional<std::string_v
   if (!story && at > clock_())
     return Problem{"not_yet", "as_of", "That moment has not come yet. Ask for today or an earlier day."};
   const auto known = records::effective(look.records, at);
-  if (look.season && !records::find_season(known))
+  if (look.season && !records::find_season(known)) {
+    const auto written = first_set_up(look);
+    if (written && *written > at && local_day(look.zone, at) >= look.season->first_day)
+      return Problem{"before_the_season", "as_of",
+                     "The season was set up on " + day_and_time(look, *written) +
+                         "; nothing was logged before that moment."};
     return Problem{
         "before_the_season", "as_of",
         "Nothing was known yet at that moment: the season starts on " + iso_from_date(look.season->first_day) + "."};
+  }
   return at;
 }
 
@@ -240,6 +276,33 @@ Problems problems_of_names(const records::SeasonSetup& season) {
   const auto zone = zones::season_zone(season);
   if (!zone) add(zone.problems(), "/body/time_zone");
   return problems;
+}
+
+std::vector<std::string> lost_readings(std::span<const records::Record> before,
+                                       std::span<const records::Record> after) {
+  const auto readable_before = readable_readings(before), readable_after = readable_readings(after);
+  struct Lost {
+    std::size_t readings = 0;
+    std::set<std::string> tests;
+  };
+  std::map<std::string, Lost> lost;
+  for (const records::Record& record : records::effective(after, Instant::max())) {
+    const auto* reading = std::get_if<records::Reading>(&record.entry.body);
+    if (!reading || !readable_before.contains(record.id) || readable_after.contains(record.id)) continue;
+    ++lost[reading->kit].readings;
+    lost[reading->kit].tests.insert(reading->test);
+  }
+  std::vector<std::string> sentences;
+  for (const auto& [kit, what] : lost) {
+    std::string tests;
+    for (const std::string& test : what.tests) tests += (tests.empty() ? "" : ", ") + test;
+    const bool one = what.readings == 1;
+    sentences.push_back(std::to_string(what.readings) + (one ? " older reading" : " older readings") + " on kit \"" + kit +
+                        "\" can't be read any more (" + tests + "): the kit no longer has " +
+                        (one ? "its test or step. It is" : "their tests or steps. They are") +
+                        " left out of every answer until it does again.");
+  }
+  return sentences;
 }
 
 std::vector<records::Kit> kits_in_force(const Look& look, Instant now) {

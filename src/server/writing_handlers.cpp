@@ -10,14 +10,19 @@
 namespace redd::server {
 namespace {
 
-/// What was kept, with its row of the history as the page lists it.
-Response kept(const Call& call, const logbook::Appended& appended) {
+/// What was kept, with its row of the history as the page lists it, and what a change of kits took away.
+Response kept(const Call& call, const logbook::Appended& appended, const Look& before) {
   const auto look = call.desk.look();
   if (!look) return refused(look.problems());
+  wire::Json warnings = wire::Json::array();
+  const records::Body& body = appended.record.entry.body;
+  if (std::holds_alternative<records::Kit>(body) || std::holds_alternative<records::Undo>(body))
+    for (const std::string& sentence : lost_readings(before.records, (*look)->records)) warnings.push_back(sentence);
   const report::Reader reader{false, false, (*look)->zone};
   const records::RecordId id = appended.record.id;
   return json_response(
-      "{\"id\":" + std::to_string(id) + ",\"record\":" + report::history_row_json((*look)->records, id, reader) + "}",
+      "{\"id\":" + std::to_string(id) + ",\"record\":" + report::history_row_json((*look)->records, id, reader) +
+          (warnings.empty() ? "" : ",\"warnings\":" + wire::printed(warnings)) + "}",
       appended.already_known ? 200 : 201);
 }
 
@@ -34,7 +39,7 @@ Response add_record(const Call& call) {
     return refusal(422, "wrong_address", "/kind", "To take a record back, send to /api/records/{id}/undo.");
   const auto appended = call.desk.add(*entry, *now);
   if (!appended) return refused(appended.problems());
-  return kept(call, *appended);
+  return kept(call, *appended, **look);
 }
 
 Response undo_record(const Call& call) {
@@ -71,7 +76,7 @@ Response undo_record(const Call& call) {
   entry.body = records::Undo{id};
   const auto appended = call.desk.add(entry, *now);
   if (!appended) return refused(appended.problems());
-  return kept(call, *appended);
+  return kept(call, *appended, **look);
 }
 
 }  // namespace redd::server

@@ -279,7 +279,7 @@ TEST_F(Program, KitsComeFromFilesAndAreChecked) {
   std::ofstream(folder / "bad.toml")
       << "key = \"x\"\nname = \"x\"\n[[tests]]\nkey = \"a\"\nquantity = \"nitrite\"\nmethod = \"colour_steps\"\nunit = "
          "\"mg_no3_per_l\"\nsteps = [1, 0.5]\n";
-  bad({"kit", "use", file("bad.toml")}, "/tests/0/");
+  bad({"kit", "use", file("bad.toml")}, "test 1, unit");
   bad({"kit", "template", "moon"}, "drop_and_card");
   bad({"kit", "show", "moon"}, "drop_and_card");
   good({"kit", "check", "-"}, text);

@@ -13,7 +13,8 @@ namespace {
 
 using namespace biology;
 
-constexpr Range possible_c{0.0, 25.0};  // above, no egg of these species lives
+// Below it development is taken as standing still (development_stops_below); above, no egg of these species lives.
+constexpr Range possible_c{0.2, 25.0};
 
 std::vector<std::string> accepted_species() {
   std::vector<std::string> names;

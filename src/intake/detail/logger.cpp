@@ -111,7 +111,7 @@ Result<std::size_t> value_column(const Table& table, const Settings& settings, P
     else if (!is_index && numbers * 2 >= table.rows.size()) candidates.push_back(i);
   }
   const auto& best = named.empty() ? candidates : named;
-  if (best.empty()) return Problem{"no_temperatures", "value_column", "No column holds temperatures: name the column, e.g. value_column = 3."};
+  if (best.empty()) return Problem{"no_temperatures", "value_column", "No column holds temperatures: name the column, or give its number."};
   std::vector<std::string> others;
   for (const std::size_t i : best) others.push_back(table.headers[i]);
   add_guess(preview, "value_column", table.headers[best.front()], best.size() > 1 ? Certainty::open : named.empty() ? Certainty::likely : Certainty::certain,
@@ -177,6 +177,25 @@ records::Entry entry_of(Instant at, double c, TemperatureReading::Place place, c
   return {at, settings.author, {}, "temperature_csv/" + stable_hash(content), TemperatureReading{Temperature::from_c(c), place}};
 }
 
+/// Whether the trace is denser than hourly: its usual step is, and most rows stand in stretches of an hour or more. A few
+/// readings close together once or twice a day are single readings, each worth keeping.
+bool is_dense(const std::vector<Sample>& samples, seconds step) {
+  if (step >= seconds(3500)) return false;
+  std::size_t in_stretches = 0, stretches = 0;
+  for (std::size_t from = 0; from < samples.size(); ++stretches) {
+    std::size_t end = from + 1;
+    while (end < samples.size() && samples[end].at - samples[end - 1].at <= hours(1)) ++end;
+    if (samples[end - 1].at - samples[from].at >= hours(1)) in_stretches += end - from;
+    from = end;
+  }
+  // One unbroken stretch is the beginning of a trace: it may still grow, and must then give the same means.
+  return stretches == 1 || in_stretches * 2 >= samples.size();
+}
+
+std::string counted(std::size_t count, const char* word) {
+  return std::to_string(count) + " " + word + (count == 1 ? "" : "s");
+}
+
 /// Hourly means. The first and the last hour are left out while they may be unfinished, so that a longer version of the
 /// same file, imported later, gives the same means and adds only new hours.
 void add_hourly(const std::vector<Sample>& samples, seconds step, TemperatureReading::Place place, const Settings& settings, Preview& preview) {
@@ -197,9 +216,9 @@ void add_hourly(const std::vector<Sample>& samples, seconds step, TemperatureRea
     preview.entries.push_back(entry_of(hour + minutes(30), mean, place, settings));
     ++means;
   }
-  preview.notes.push_back(std::to_string(samples.size()) + " rows, denser than hourly, become " + std::to_string(means) + " hourly means.");
+  preview.notes.push_back(counted(samples.size(), "row") + ", denser than hourly, become " + counted(means, "hourly mean") + ".");
   if (left_out > 0)
-    preview.notes.push_back(std::to_string(left_out) + (left_out == 1 ? " row" : " rows") + " of an unfinished first or last hour wait for a longer file.");
+    preview.notes.push_back(counted(left_out, "row") + " of an unfinished first or last hour " + (left_out == 1 ? "waits" : "wait") + " for a longer file.");
 }
 
 }  // namespace
@@ -290,7 +309,7 @@ Result<bool> read_logger(const Table& table, const Settings& settings, const Con
   settle_doubles(samples, *column, table, preview);
   const seconds step = usual_step(samples);
   note_oddities(samples, step, context.zone, preview);
-  if (step < seconds(3500)) {
+  if (is_dense(samples, step)) {
     add_hourly(samples, step, place, settings, preview);
   } else {
     for (const Sample& s : samples) {
