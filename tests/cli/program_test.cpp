@@ -10,6 +10,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <sstream>
 #include <thread>
 
 #include "quantities/time.h"
@@ -308,6 +309,102 @@ TEST_F(Program, ATableIsShownBeforeItIsKept) {
   bad({"import", "temperatures", file("t.csv"), "--unit", "kelvin"}, "--unit");
   bad({"import", "temperatures", file("missing.csv")}, "missing.csv");
   bad({"import", "temperatures", file("t.csv"), "--column", "oops"}, "--column");
+}
+
+/// A command line as a shell splits it: spaces divide, double quotes hold together.
+std::vector<std::string> shell_words(const std::string& line) {
+  std::vector<std::string> words;
+  bool quoted = false, inside = false;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    const char c = line[i];
+    if (c == '"') {
+      quoted = !quoted;
+    } else if (c == ' ' && !quoted) {
+      inside = false;
+      continue;
+    }
+    if (!inside) words.emplace_back();
+    inside = true;
+    if (c == '"') continue;
+    words.back() += c == '\\' && quoted && i + 1 < line.size() ? line[++i] : c;
+  }
+  return words;
+}
+
+TEST_F(Program, EveryFlagAPreviewNamesCanBeTyped) {
+  init();
+  good({"kit", "use", "drop_and_card"});
+  const std::string at = day(-2);
+  const std::vector<std::pair<std::string, std::string>> files{
+      {"readings", "date,ammonia,pH,Free \"nitrite\" (mg/L),Nitrite (mg/L),water temp\n" + at + " 08:00,0,6.8,1,0.3,8.1\n"},
+      {"readings", "date,test,value\n" + at + ",pH,6.8\n" + at + ",kh,5\n" + at + ",temperature,8.1\n"},
+      {"temperatures", "Time,Water temp,Air temp\n" + at + " 08:00,8.1,20\n" + at + " 09:00,8.2,21\n"}};
+  for (const auto& [what, text] : files) {
+    std::ofstream(folder / "t.csv") << text;
+    const Ran shown = redd({"import", what, file("t.csv")});
+    EXPECT_EQ(shown.code, 1) << shown.out;
+    EXPECT_TRUE(has(shown.out, "OPEN")) << shown.out;
+    const std::string help = good({"import", what, "--help"}).out;
+    for (const std::string& said : {shown.out, shown.err})
+      for (std::size_t i = said.find("--"); i != std::string::npos; i = said.find("--", i + 2)) {
+        const std::size_t end = said.find_first_not_of("abcdefghijklmnopqrstuvwxyz-", i);
+        EXPECT_TRUE(has(help, said.substr(i, end - i) + " ")) << said.substr(i, end - i) << "\n" << said;
+      }
+    std::vector<std::string> words{"import", what, file("t.csv"), "--yes"};
+    std::istringstream lines(shown.out);
+    for (std::string line; std::getline(lines, line);) {
+      if (!line.starts_with("  --")) continue;
+      std::ranges::copy(shell_words(line.substr(2, line.find("  ", 2) - 2)), std::back_inserter(words));
+    }
+    const Ran kept = redd(words);
+    EXPECT_EQ(kept.code, 0) << kept.err << kept.out;
+    EXPECT_TRUE(has(kept.out, "as you said")) << kept.out;
+    EXPECT_FALSE(has(kept.out, "likely")) << kept.out;
+    EXPECT_FALSE(has(kept.out, "OPEN")) << kept.out;
+  }
+}
+
+TEST_F(Program, RefusalsSpeakNoJson) {
+  init();
+  use_kit();
+  good({"log", "note", "hello"});
+  good({"undo", "3"});
+  for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+           {"undo", "3"}, {"undo", "1"}, {"correct", "3", "--at", "07:50"}}) {
+    const Ran ran = redd(words);
+    EXPECT_EQ(ran.code, 1) << ran.out;
+    EXPECT_FALSE(has(ran.err, ": /")) << ran.err;
+    EXPECT_FALSE(has(ran.err, "redd: /")) << ran.err;
+  }
+  EXPECT_TRUE(has(good({"undo", "4"}).out, "Record 3 counts again."));
+  EXPECT_TRUE(has(good({"undo", "5"}).out, "Record 3 no longer counts"));
+  good({"log", "note", "one", "--entry-key", "k"});
+  bad({"log", "note", "two", "--entry-key", "k"}, "--entry-key");
+}
+
+TEST_F(Program, AMomentIsWrittenAsAfterAt) {
+  EXPECT_TRUE(has(good({"--demo", "today", "--as-of", "2031-03-10 07:45"}).out, "Monday 10 March 2031"));
+  bad({"--demo", "today", "--as-of", "2031-03-10 25:00"}, "--as-of");
+}
+
+TEST_F(Program, BeforeTheSetUpWasWrittenNothingWasLogged) {
+  init();
+  bad({"today", "--as-of", day(-3)}, "nothing was logged before that moment");
+  bad({"today", "--as-of", day(-60)}, "the season starts on " + day(-30));
+}
+
+TEST_F(Program, AKitThatLosesATestInUseSaysSo) {
+  init();
+  use_kit();
+  good({"log", "reading", "nitrite", "--step", "0.25"});
+  std::string text = text_of(kit());
+  text.replace(text.find("0.25"), 4, "0.3");
+  std::ofstream(folder / "kit.json") << text;
+  const Ran used = redd({"kit", "use", kit()});
+  EXPECT_EQ(used.code, 0);
+  EXPECT_TRUE(has(used.err, "nitrite")) << used.err;
+  EXPECT_TRUE(has(used.err, "1 older reading ")) << used.err;
+  EXPECT_EQ(good({"undo", "4"}).err, "") << "bringing it back loses nothing";
 }
 
 TEST_F(Program, BadRowsAreNamedAndKeptOutOnlyOnRequest) {

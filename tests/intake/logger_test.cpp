@@ -189,6 +189,19 @@ TEST(LoggerFile, BecomesHourlyMeans) {
   EXPECT_EQ(rfc3339_from_instant(p.entries.front().at), "2031-02-14T17:30:00Z");
 }
 
+TEST(LoggerFile, ReadingsFarApartAreKeptRowByRow) {
+  const auto p = preview(plain_log("Time,Temp (C)", {"2031-02-14 08:50,8.1", "2031-02-14 08:55,8.2", "2031-02-15 08:50,8.3", "2031-02-15 08:55,8.4", "2031-02-16 08:50,8.5", "2031-02-16 08:55,8.6"}));
+  EXPECT_EQ(temperatures(p), (std::vector<double>{8.1, 8.2, 8.3, 8.4, 8.5, 8.6}));
+  EXPECT_FALSE(says(p, "denser than hourly"));
+  EXPECT_FALSE(says(p, "unfinished"));
+}
+
+TEST(LoggerFile, OneRowWaits) {
+  const auto p = preview(plain_log("Time,Temp (C)", {"2031-02-14 08:00,8.1", "2031-02-14 08:30,8.2", "2031-02-14 09:00,8.3"}));
+  EXPECT_TRUE(says(p, "3 rows, denser than hourly, become 1 hourly mean."));
+  EXPECT_TRUE(says(p, "1 row of an unfinished first or last hour waits for a longer file."));
+}
+
 TEST(LoggerFile, ImportedAgainAfterItHasGrownAddsOnlyWhatIsNew) {
   std::vector<std::string> rows;
   for (int i = 0; i < 400; ++i)
