@@ -24,7 +24,7 @@ const Known& known() {
     SeasonShape shape{.weeks = 5, .warm_weeks = 8, .eggs_from_week = 10};
     const FilterSeason bare = bare_season(shape);
     FilterSeason season = with_readings(bare, true_unknowns(SeasonModel(bare), 8), 8, false);
-    auto posterior = FilterPosterior::of(season, {.chains = 64, .chain_length = 6, .block = 32, .seed = 2});
+    auto posterior = FilterPosterior::of(season, {.chains = 64, .chain_length = 6, .block = 32, .full_cost_data = 2, .seed = 2});
     OutlookQuestion question;
     question.now_day = 35;
     question.until_day = 84;
