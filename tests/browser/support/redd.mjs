@@ -13,7 +13,7 @@ const { chromium } = fromPage("playwright-core");
 const axeSource = readFileSync(fromPage.resolve("axe-core/axe.min.js"), "utf8");
 
 const program = process.env.REDD_PROGRAM ?? process.env.REDD_BINARY;
-const patienceMs = 20_000;
+const patienceMs = 60_000;
 
 export const sizes = {
   phone: { width: 390, height: 844 },
