@@ -144,6 +144,7 @@ std::uint64_t fingerprint(const FilterSeason& season, std::size_t sitting) {
   Fingerprint print;
   print.add(season.volume_l);
   print.add(season.media_area_m2);
+  print.add(season.activity_spread);
   const tank::TankState& f = season.first_water;
   for (const double n : {f.organic_mg_n_per_l, f.total_ammonia_mg_n_per_l, f.nitrite_mg_n_per_l, f.nitrate_mg_n_per_l, f.debris_mg_cod_per_l,
                          f.oxygen_mg_o2_per_l, f.alkalinity_meq_per_l, f.inorganic_carbon_mmol_per_l, f.hardness_meq_per_l})
@@ -211,7 +212,7 @@ void SeasonModel::set_activity(Path& path, const ParticleTable& unknowns, double
       continue;
     }
     const auto z = unknowns.row(row + offset);
-    for (std::size_t i = 0; i < column.size(); ++i) column[i] = std::exp(activity_log_sd * z[i]);
+    for (std::size_t i = 0; i < column.size(); ++i) column[i] = std::exp(season_.activity_spread * z[i]);
   }
 }
 

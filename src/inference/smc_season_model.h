@@ -46,6 +46,12 @@ struct FilterSitting {
   std::vector<SittingTest> tests{};  ///< tests of quantities the model has not are passed over
 };
 
+/// Length of one stretch of equal activity, and the spread of its logarithm.
+/// Assumed: 0.07 over four weeks. Growth at 0.4 a day then wanders by 0.8 in ln(biomass) over the stretch, above the 0.2-0.4 that 0.03-0.08 a
+///         root day make, because what has filled its filter or waits for ammonia no longer wanders by growing.
+inline constexpr double activity_stretch_days = 28.0;
+inline constexpr double activity_log_sd = 0.07;
+
 /// What a filter has been through and what was read of it. Events and sittings in order of time; an event at the time of a sitting
 /// comes after it.
 struct FilterSeason {
@@ -54,6 +60,7 @@ struct FilterSeason {
   tank::TankState first_water{};      ///< as filled; bacteria are not taken from here but from the prior
   double media_area_m2 = 1.8;         ///< Assumed when not known: 3 L of foam at about 600 m2/m3
   tank::Forcing forcing{};            ///< from day 0 at least to the last sitting
+  double activity_spread = activity_log_sd;  ///< 0 holds both activities at one, for comparison with samplers that know none
   std::vector<FilterEvent> events{};
   std::vector<FilterSitting> sittings{};
 };
@@ -70,12 +77,6 @@ inline constexpr std::size_t season_unknown_count = tank::prior_count + 7;
 constexpr std::size_t row_of(Unknown unknown) { return static_cast<std::size_t>(unknown); }
 /// Row of a parameter with a prior.
 constexpr std::size_t row_of(tank::Parameter parameter) { return static_cast<std::size_t>(parameter); }
-
-/// Length of one stretch of equal activity, and the spread of its logarithm.
-/// Assumed: 0.07 over four weeks. Growth at 0.4 a day then wanders by 0.8 in ln(biomass) over the stretch, above the 0.2-0.4 that 0.03-0.08 a
-///         root day make, because what has filled its filter or waits for ammonia no longer wanders by growing.
-inline constexpr double activity_stretch_days = 28.0;
-inline constexpr double activity_log_sd = 0.07;
 
 /// The columns a sitting is read from, one value a particle.
 struct WaterColumns {
