@@ -86,9 +86,11 @@ export interface WaterQuantity {
 export interface LatestValue {
   low: number;
   mid: number;
-  high: number;
+  /** null: above the last step of the card, how much is not known. */
+  high: number | null;
   text: string;
-  at: Instant;
+  /** null: worked out without a reading of its own. */
+  at: Instant | null;
   age_text: string;
   raw_text: string;
   record_ids: RecordId[];
@@ -106,7 +108,8 @@ export interface Reading {
   at: Instant;
   low: number;
   mid: number;
-  high: number;
+  /** null: above the last step of the card, how much is not known. */
+  high: number | null;
   raw_text: string;
   record_id: RecordId | null;
   team: string;

@@ -19,6 +19,10 @@ describe("drawing", () => {
     expect(rangeText(7, 7)).toBe("7");
   });
 
+  it("never closes an open range", () => {
+    expect(rangeText(4.8, null)).toBe("above 4.8");
+  });
+
   it("thins marks", () => {
     expect(thin([1, 2, 3, 4, 5], 3)).toEqual([1, 3, 5]);
     expect(thin([1, 2], 5)).toEqual([1, 2]);

@@ -1,6 +1,7 @@
 // Shared by the charts. A drawing is as wide as its place, so that its letters keep their size on a phone and on a wall.
 import type { Day } from "../contract";
 import { dayNumber } from "../days";
+import { t } from "../messages";
 
 export const widthBeforeMeasuring = 640;
 
@@ -12,8 +13,9 @@ export function thin<T>(marks: T[], most: number): T[] {
 
 const digits = new Intl.NumberFormat("en-GB", { maximumSignificantDigits: 3, useGrouping: false });
 
-/** A drawn range in figures, for the table that goes with a drawing. */
-export function rangeText(low: number, high: number): string {
+/** A drawn range in figures, for the table that goes with a drawing. An open end says so. */
+export function rangeText(low: number, high: number | null): string {
+  if (high === null) return t.water.above(digits.format(low));
   const [from, to] = [digits.format(low), digits.format(high)];
   return from === to ? from : `${from} to ${to}`;
 }

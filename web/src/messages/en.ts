@@ -318,6 +318,7 @@ export const en = {
     high: "High",
     read: "Read as",
     team: "Team",
+    above: (low: string) => `above ${low}`,
     chart: "Show the readings as a chart",
     hideChart: "Hide the chart",
     chartTitle: (name: string) => `${name}, the last eight weeks`,

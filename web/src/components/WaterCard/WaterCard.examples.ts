@@ -24,6 +24,18 @@ export const examples = [
     meaning: "Above the card: at least 0.7, how much more is not known.",
     series: [{ ...nitrite.series[0]!, low: 0.02, mid: 5, high: 1e6 }],
   }),
+  show(
+    "above the card's last step",
+    {
+      ...nitrite,
+      meaning: "Above the card.",
+      series: [
+        ...nitrite.series.slice(0, 2),
+        { ...nitrite.series[2]!, low: 0.18, mid: 0.3, high: null, raw_text: "above the last step" },
+      ],
+    },
+    ["above 0.18"],
+  ),
   show("many readings", {
     ...nitrite,
     series: Array.from({ length: 80 }, (_, index) => ({
