@@ -1,6 +1,6 @@
 // Talks to the server that serves this page, and to nothing else. Every call ends in a value or in problems in plain
 // words; nothing is thrown, so that a form never loses what was typed.
-import type { DayView, History, Kits, NewRecord, Problem, RecordId, Saved, SeasonState } from "./contract";
+import type { DayView, FilterView, History, Kits, NewRecord, Problem, RecordId, Saved, SeasonState } from "./contract";
 import { t } from "./messages";
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem[] };
@@ -52,3 +52,11 @@ export const addRecord = (record: NewRecord, asOf: string | null) =>
   ask<Saved>(pathOf("/api/records", { as_of: asOf }), record);
 export const undoRecord = (id: RecordId, author: string, asOf: string | null) =>
   ask<Saved>(pathOf(`/api/records/${id}/undo`, { as_of: asOf }), { author });
+
+interface FilterAnswer {
+  filter: FilterView;
+}
+export const getFilter = (asOf: string | null) => ask<FilterAnswer>(pathOf("/api/filter", { as_of: asOf }));
+export const cancelFilter = (asOf: string | null) =>
+  ask<FilterAnswer>(pathOf("/api/filter/cancel", { as_of: asOf }), {});
+export const startFilter = (asOf: string | null) => ask<FilterAnswer>(pathOf("/api/filter/start", { as_of: asOf }), {});

@@ -22,6 +22,8 @@ export interface DayView {
   milestones: Milestone[];
   season_line: SeasonLine;
   gaps: string[];
+  /** Absent where the server works out no outlook of the filter. */
+  filter?: FilterView;
 }
 
 export type StageKey = "no_animals" | "egg" | "eyed_egg" | "alevin" | "fry" | "released";
@@ -147,6 +149,107 @@ export interface SeasonLine {
     red_high: number;
   }[];
   events: { day: Day; kind: string; text: string; record_id: RecordId | null }[];
+}
+
+/** The filter's outlook. It is worked out beside the day, which never waits for it. */
+export type FilterView =
+  | ({ state: "ready" } & FilterProgress & FilterOutlook)
+  | ({ state: "working" | "cancelled" | "absent" | "failed" } & FilterProgress);
+
+export interface FilterProgress {
+  /** 0 to 1 while working. */
+  done_fraction: number;
+  sentence: string;
+}
+
+export interface FilterOutlook {
+  now: Day;
+  first_day: Day;
+  ready: {
+    by_day: Day | null;
+    by_text: string;
+    /** Of being ready on `by_day`; null without one. */
+    probability: number | null;
+    /** Of `by_day`, or where there is none of today. */
+    probability_text: string;
+    today_probability: number;
+    cold_today_probability: number | null;
+    tone?: Tone;
+    definition_text: string;
+    window: DayWindow;
+  };
+  total_ammonia_peak: DayWindow;
+  nitrite_peak: DayWindow;
+  ready_on: { day: Day; probability: number }[];
+  capacity: {
+    now: Capacity;
+    at_target: Capacity;
+    target_text: string;
+    coming_load: { value: number; text: string; day: Day | null };
+    carries_probability: number | null;
+    carries_text: string;
+    tone: Tone;
+    sentence: string;
+  };
+  charts: FilterChart[];
+  next_readings: { day: Day; day_text: string; tests: NextReading[] };
+  measures: {
+    for_day: Day | null;
+    planned_probability: number | null;
+    rows: {
+      kind: string;
+      what: string;
+      probability: number;
+      change: number;
+      change_text: string;
+      helps: boolean;
+    }[];
+  };
+  doubts: { kind: string; sentence: string; record_ids: RecordId[] }[];
+  method: { sentence: string; assumed?: string[]; particles: number; sittings: number };
+}
+
+/** When something comes. A null bound lies beyond the end of the forecast. */
+export interface DayWindow {
+  probability: number;
+  low_90: Day | null;
+  low_50: Day | null;
+  mid: Day | null;
+  high_50: Day | null;
+  high_90: Day | null;
+  text: string;
+}
+
+/** mg N/L a day. */
+export interface Capacity {
+  low: number;
+  mid: number;
+  high: number;
+  text: string;
+}
+
+/** Columns of one number a day, in `unit_text`; what lies after `now_index` is forecast. */
+export interface FilterChart {
+  key: string;
+  name: string;
+  unit_text: string;
+  summary: string;
+  days: Day[];
+  low_90: (number | null)[];
+  low_50: (number | null)[];
+  mid: (number | null)[];
+  high_50: (number | null)[];
+  high_90: (number | null)[];
+  now_index: number;
+  limits: { key: string; value: number; name: string }[];
+}
+
+export interface NextReading {
+  key: string;
+  name: string;
+  kit: string;
+  text: string;
+  possible: { text: string; probability: number }[];
 }
 
 export interface SeasonState {

@@ -9,10 +9,19 @@ describe("addresses", () => {
     expect(routeOf("#/log/test/ph%20low")).toEqual({ name: "log", rest: ["test", "ph low"] });
     expect(routeOf("#/log/water_change").name).toBe("log");
     expect(routeOf("#/setup").name).toBe("setup");
+    expect(routeOf("#/water")).toEqual({ name: "water", rest: [] });
   });
 
   it("says so where an address leads nowhere", () => {
-    for (const hash of ["#/fish", "#/today/extra", "#/log/season_setup", "#/log/toString", "#/history/x", "#/%E0%A4%A"])
+    for (const hash of [
+      "#/fish",
+      "#/today/extra",
+      "#/water/nitrite",
+      "#/log/season_setup",
+      "#/log/toString",
+      "#/history/x",
+      "#/%E0%A4%A",
+    ])
       expect(routeOf(hash)).toEqual({ name: "missing", rest: [] });
   });
 });

@@ -1,16 +1,16 @@
-// Addresses inside the page: #/today, #/season, #/log, #/log/water_change, #/history, #/history/42, #/setup.
+// Addresses inside the page: #/today, #/season, #/water, #/log, #/log/water_change, #/history, #/history/42, #/setup.
 import { recordKinds } from "./forms/kinds";
 
-export type RouteName = "today" | "season" | "log" | "history" | "setup";
+export type RouteName = "today" | "season" | "water" | "log" | "history" | "setup";
 export interface Route {
   /** "missing" where the address leads nowhere: nothing else is shown in its place. */
   name: RouteName | "missing";
   rest: string[];
 }
 
-export const screens: RouteName[] = ["today", "season", "log", "history", "setup"];
+export const screens: RouteName[] = ["today", "season", "water", "log", "history", "setup"];
 /** The screens of the top navigation, in its order; setup opens by itself when there is no season yet. */
-export const navigation: RouteName[] = ["today", "log", "season", "history"];
+export const navigation: RouteName[] = ["today", "log", "season", "water", "history"];
 
 function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   const [part = "", more = ""] = rest;

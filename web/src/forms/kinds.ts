@@ -154,6 +154,11 @@ export const recordKinds: Record<string, readonly Field[]> = {
     decimal("usual_change_fraction", { extra: true }),
     decimal("nitrate_act_mg_no3_per_l", { extra: true }),
     decimal("nitrate_ceiling_mg_no3_per_l", { extra: true }),
+    decimal("filter_media_l", { extra: true }),
+    decimal("ready_test_dose_mg_n_per_l", { extra: true }),
+    decimal("ready_within_hours", { extra: true }),
+    decimal("ready_total_ammonia_mg_n_per_l", { extra: true }),
+    decimal("ready_nitrite_mg_n_per_l", { extra: true }),
   ],
 };
 

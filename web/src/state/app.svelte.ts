@@ -9,8 +9,13 @@ interface AppState {
   season: SeasonState | null;
   day: DayView | null;
   kits: Kits | null;
-  /** The day looked at in a demo ("what was known then"); null means the server's own now. */
+  /** The day looked at ("what was known then"); null means the server's own now. In a season of one's own only the
+   * Water view looks back, and leaving it ends that. */
   asOf: Day | null;
+  /** The day that was the server's own now. */
+  newestDay: Day | null;
+  /** The last day whose filter's outlook was worked out: shown while a newer one is in the making. */
+  worked: DayView | null;
   busy: boolean;
   problems: Problem[];
   announcement: string;
@@ -22,6 +27,8 @@ export const app: AppState = $state({
   day: null,
   kits: null,
   asOf: null,
+  newestDay: null,
+  worked: null,
   busy: false,
   problems: [],
   announcement: "",
@@ -43,6 +50,8 @@ export async function refreshDay(): Promise<void> {
   app.busy = false;
   if (outcome.ok) {
     app.day = outcome.value;
+    if (app.asOf === null) app.newestDay = outcome.value.today;
+    if (outcome.value.filter?.state === "ready") app.worked = outcome.value;
     app.problems = [];
   } else {
     app.problems = outcome.problems;
@@ -73,8 +82,13 @@ export async function start(): Promise<void> {
   await Promise.all([refreshDay(), refreshKits()]);
 }
 
-export function followAddress(): void {
+export async function followAddress(): Promise<void> {
   app.route = app.season?.state === "empty" ? { name: "setup", rest: [] } : routeOf(location.hash);
+  if (app.season?.story || app.asOf === null || app.route.name === "water") return;
+  // Nobody may take an old day for today, nor log into it: nothing is shown until today is here.
+  app.asOf = null;
+  app.day = null;
+  await refreshDay();
 }
 
 export async function lookAt(day: Day): Promise<void> {
@@ -82,15 +96,31 @@ export async function lookAt(day: Day): Promise<void> {
   await refreshDay();
 }
 
+/** Looks back in a season of one's own (null: back to now). A day that cannot be shown leaves all as it was. */
+export async function lookBack(day: Day | null): Promise<Problem[]> {
+  const before = app.asOf;
+  app.asOf = day === app.newestDay ? null : day;
+  await refreshDay();
+  const problems = app.problems;
+  if (problems.length > 0) {
+    app.asOf = before;
+    app.problems = [];
+  }
+  return problems;
+}
+
+/** Records are written at the story's day in a demo, else at the server's own now, whatever day is looked at. */
+const writtenAt = () => (app.season?.story ? app.asOf : null);
+
 /** Adds a record; once the server has it, the day is asked for again. */
 export async function save(record: NewRecord): Promise<Outcome<Saved>> {
-  const outcome = await addRecord(record, app.asOf);
+  const outcome = await addRecord(record, writtenAt());
   if (outcome.ok) await Promise.all([refreshDay(), record.kind === "kit" ? refreshKits() : null]);
   return outcome;
 }
 
 export async function undo(id: RecordId, author: string): Promise<Outcome<Saved>> {
-  const outcome = await undoRecord(id, author, app.asOf);
+  const outcome = await undoRecord(id, author, writtenAt());
   if (outcome.ok) await Promise.all([refreshDay(), refreshKits()]);
   return outcome;
 }
