@@ -5,6 +5,8 @@
 #include <cmath>
 #include <limits>
 
+#include "tank/conditions.h"
+
 namespace redd::inference {
 namespace {
 
@@ -66,13 +68,6 @@ void fill_first_state(Ensemble& ensemble, const ParticleTable& z, const tank::Ta
     state.nitrate_mg_n_per_l *= std::exp(0.3 * at(Unknown::first_nitrate)[i]);  // Assumed: and its nitrate to 30 %
     ensemble.set(i, state, ensemble.parameters(i));
   }
-}
-
-double temperature_at(const tank::Forcing& forcing, double day) {
-  if (forcing.days.empty()) return tank::DayForcing{}.temperature_c;
-  // Just before the moment, so that a sitting at midnight reads the day that ends.
-  const double index = std::clamp(std::ceil(day - forcing.first_day) - 1.0, 0.0, static_cast<double>(forcing.days.size() - 1));
-  return forcing.days[static_cast<std::size_t>(index)].temperature_c;
 }
 
 class Fingerprint {
@@ -266,7 +261,7 @@ WaterColumns SeasonModel::columns(const Path& path) const {
   };
   WaterColumns water{copy(TankQuantity::total_ammonia), copy(TankQuantity::nitrite), copy(TankQuantity::nitrate), std::vector<double>(path.ensemble.size()),
                      copy(TankQuantity::alkalinity), copy(TankQuantity::oxygen)};
-  tank::ph_of(path.ensemble, temperature_at(season_.forcing, path.at_day), water.ph);
+  tank::ph_of(path.ensemble, tank::temperature_c_at(season_.forcing, path.at_day), water.ph);
   return water;
 }
 
