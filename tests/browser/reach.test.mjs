@@ -20,7 +20,7 @@ after(async () => {
 
 test("targets are large enough on a phone", async () => {
   const { page, close } = await openPage(browser, redd.address, { size: sizes.phone });
-  for (const screen of ["today", "log", "history"]) {
+  for (const screen of ["today", "water", "log", "history"]) {
     await go(page, screen);
     const small = await page.locator("main button, main a.button, main a.choice, header nav a").evaluateAll((all) =>
       all
@@ -63,7 +63,7 @@ test("text at twice its size, and a window of 320 pixels, need no sideways scrol
     [320, ""],
   ]) {
     const { page, close } = await openPage(browser, redd.address, { size: { width, height: 800 } });
-    for (const screen of ["today", "season", "log", "history"]) {
+    for (const screen of ["today", "season", "water", "log", "history"]) {
       await go(page, screen);
       await page.evaluate((size) => (document.documentElement.style.fontSize = size), fontSize);
       await settled(page);

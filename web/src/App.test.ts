@@ -9,7 +9,7 @@ import { app } from "./state/app.svelte";
 let server = inventedServer();
 let online = true;
 
-function serve(options: { empty?: boolean } = {}): void {
+function serve(options: Parameters<typeof inventedServer>[0] = {}): void {
   server = inventedServer(options);
   online = true;
   vi.stubGlobal("fetch", async (url: string, request: { method: string; body: string | null }) => {
@@ -39,6 +39,8 @@ beforeEach(() => {
     day: null,
     kits: null,
     asOf: null,
+    newestDay: null,
+    worked: null,
     problems: [],
   });
   Element.prototype.scrollIntoView = () => undefined;
@@ -229,6 +231,28 @@ describe("the page", () => {
     expect(link.getAttribute("href")).toBe("#/history/1/correct");
     await go("#/history/1/correct");
     expect((await screen.findByLabelText<HTMLInputElement>("Water in the tank")).value).toBe("210");
+  });
+
+  it("has fields for what ready means and for the filter material, tucked away", async () => {
+    serve({ empty: true });
+    render(App);
+    await fireEvent.input(await screen.findByLabelText(/Name of this season/), { target: { value: "Our trout" } });
+    await fireEvent.input(screen.getByLabelText(/School or place/), { target: { value: "A school" } });
+    await fireEvent.change(screen.getByLabelText(/Species/), { target: { value: "brook_trout" } });
+    await fireEvent.input(screen.getByLabelText("Water in the tank"), { target: { value: "180" } });
+    await fireEvent.input(screen.getByLabelText("Temperature for the eggs"), { target: { value: "8" } });
+    await fireEvent.click(screen.getByRole("button", { name: t.log.more }));
+    await fireEvent.input(screen.getByLabelText(/Filter material/), { target: { value: "2.5" } });
+    await fireEvent.input(screen.getByLabelText(/test dose/), { target: { value: "0,5" } });
+    await fireEvent.input(screen.getByLabelText(/within \(hours\)/), { target: { value: "24" } });
+    await fireEvent.click(screen.getByRole("button", { name: t.setup.save }));
+    await screen.findByText(t.setup.kitTitle);
+    expect(server.sent[0]?.body).toMatchObject({
+      filter_media_l: 2.5,
+      ready_test_dose_mg_n_per_l: 0.5,
+      ready_within_hours: 24,
+    });
+    expect(server.sent[0]?.body).not.toHaveProperty("ready_nitrite_mg_n_per_l");
   });
 
   it("says plainly that an address leads nowhere", async () => {

@@ -31,6 +31,7 @@ export function everyScreen(sizeNames, schemes, ready) {
         const screens = [
           "today",
           "season",
+          "water",
           "log",
           nitrite,
           drops,
