@@ -230,6 +230,39 @@ Sentence note_on_stage(const StageForecast& forecast) {
   return {};
 }
 
+/// The curves of eyed, hatch and swim-up.
+std::vector<DevelopmentModel> models_of(const SpeciesProfile& species, const ModelChoice& choice, Problems& problems) {
+  std::vector<DevelopmentModel> models;
+  for (const auto& [stage, key] : {std::pair{Stage::eyed, choice.eyed.empty() ? choice.hatch : choice.eyed},
+                                   std::pair{Stage::hatch, choice.hatch}, std::pair{Stage::swim_up, choice.swim_up}}) {
+    auto model = model_for(species, stage, key);
+    if (model)
+      models.push_back(*model);
+    else
+      problems.insert(problems.end(), model.problems().begin(), model.problems().end());
+  }
+  return models;
+}
+
+/// What the samples say at this moment, drawn down to `count` lots of equal weight: systematic, in the order of hatch so that the
+/// draws lie evenly.
+std::vector<LotToGo> drawn_evenly(std::vector<LotToGo> lots, std::size_t count) {
+  const auto to_hatch = [](const LotToGo& lot) { return lot.stages[1].need - lot.stages[1].done; };
+  std::sort(lots.begin(), lots.end(), [&](const LotToGo& a, const LotToGo& b) { return to_hatch(a) < to_hatch(b); });
+  double total = 0.0;
+  for (const LotToGo& lot : lots) total += lot.weight;
+  std::vector<LotToGo> drawn;
+  std::size_t at = 0;
+  double passed = 0.0;
+  for (std::size_t i = 0; i < count; ++i) {
+    const double wanted = (static_cast<double>(i) + 0.5) / static_cast<double>(count) * total;
+    while (at + 1 < lots.size() && passed + lots[at].weight < wanted) passed += lots[at++].weight;
+    drawn.push_back(lots[at]);
+    drawn.back().weight = 1.0 / static_cast<double>(count);
+  }
+  return drawn;
+}
+
 }  // namespace
 
 double batch_log_sd(EggOrigin origin) {
@@ -241,15 +274,7 @@ Result<DevelopmentForecast> forecast_development(const SpeciesProfile& species, 
                                                  std::span<const DailyTemperature> temperatures,
                                                  std::span<const ObservedMilestone> observations, Date today) {
   Problems problems = problems_of(start, temperatures, observations);
-  std::vector<DevelopmentModel> models;
-  for (const auto& [stage, key] : {std::pair{Stage::eyed, choice.eyed.empty() ? choice.hatch : choice.eyed},
-                                   std::pair{Stage::hatch, choice.hatch}, std::pair{Stage::swim_up, choice.swim_up}}) {
-    auto model = model_for(species, stage, key);
-    if (model)
-      models.push_back(*model);
-    else
-      problems.insert(problems.end(), model.problems().begin(), model.problems().end());
-  }
+  const std::vector<DevelopmentModel> models = models_of(species, choice, problems);
   if (!problems.empty()) return problems;
 
   const detail::Clocks clocks({models[0], models[1], models[2]});
@@ -288,6 +313,23 @@ Result<DevelopmentForecast> forecast_development(const SpeciesProfile& species, 
   if (forecast.effective_samples < enough_effective_samples)
     forecast.notes.push_back("The observations fit this start badly; take the windows as rough.");
   return forecast;
+}
+
+Result<std::vector<LotToGo>> lots_to_go(const SpeciesProfile& species, const ModelChoice& choice, const BatchStart& start,
+                                        std::span<const DailyTemperature> temperatures,
+                                        std::span<const ObservedMilestone> observations, Date today, std::size_t count) {
+  Problems problems = problems_of(start, temperatures, observations);
+  const std::vector<DevelopmentModel> models = models_of(species, choice, problems);
+  if (count < 1) problems.push_back(out_of_range("count", "At least one lot must be asked for."));
+  if (!problems.empty()) return problems;
+  const detail::Clocks clocks({models[0], models[1], models[2]});
+  const detail::Timeline timeline =
+      detail::timeline_from(temperatures, detail::record_needed_from(start.known, temperatures.front().day), today);
+  BatchWorlds worlds(species, clocks, timeline, start, log2_few_samples);
+  for (ObservationReport& each : sorted_reports(observations, start, today))
+    if (each.used) learn(worlds, each);
+  worlds.settle();
+  return drawn_evenly(worlds.lots_to_go(CalendarMoment(today) + Days(1.0)), count);
 }
 
 }  // namespace redd::biology

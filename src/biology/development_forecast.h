@@ -153,6 +153,25 @@ Result<DevelopmentForecast> forecast_development(const SpeciesProfile& species, 
                                                  std::span<const DailyTemperature> temperatures,
                                                  std::span<const ObservedMilestone> observations, Date today);
 
+/// One possible lot as it stands at a moment, for whoever plans temperatures from there on. Its middle animal passes a stage when the
+/// stage's curve has added need - done more progress; one z standard deviations from the middle (batch_log_sd) needs need exp(s z).
+struct LotToGo {
+  struct Stage {
+    double need = 1.0, done = 0.0;
+  };
+  double weight = 0.0;
+  double shift_to_come_sd = 0.0;  ///< the temperatures to come depart by this many of their standard deviations, lastingly
+  std::array<Stage, 3> stages{};  ///< eyed, hatch, swim-up
+};
+
+/// The same knowledge as forecast_development(), as weighted lots at the start of the day after `today`.
+/// In      as there; only temperatures until today matter.
+/// Out     equally weighted lots, `count` of them (at least 1), drawn evenly from the posterior.
+/// Errors  as there.
+Result<std::vector<LotToGo>> lots_to_go(const SpeciesProfile& species, const ModelChoice& choice, const BatchStart& start,
+                                        std::span<const DailyTemperature> temperatures,
+                                        std::span<const ObservedMilestone> observations, Date today, std::size_t count = 512);
+
 /// sd of ln(threshold) between the animals of one lot.
 /// Source  farmed trout finish hatching in 2-4 d (egg producer's manual; FAWC: 2-3 d), which is 0.025 at 10 C; wild
 /// coho families take

@@ -80,7 +80,7 @@ BatchWorlds::BatchWorlds(const SpeciesProfile& species, const Clocks& clocks, co
 }
 
 BatchWorlds::Sample BatchWorlds::sample_of(const Shifts& shifts, const Start& start, const LotErrors& errors) const {
-  Sample sample{paths_.world(shifts), start, {}, errors};
+  Sample sample{paths_.world(shifts), shifts[static_cast<std::size_t>(DayKind::to_come)], start, {}, errors};
   for (std::size_t clock = 0; clock < clock_count; ++clock)
     sample.total_at_start[clock] = sample.world.total(clock, start.position);
   return sample;
@@ -374,6 +374,23 @@ WeightedValues BatchWorlds::thermal_sums(CalendarMoment moment) const {
         std::max(0.0, stay * each.start.progress[thermal_clock] + gained(each, thermal_clock, position)), each.weight);
   }
   return WeightedValues(std::move(values));
+}
+
+std::vector<LotToGo> BatchWorlds::lots_to_go(CalendarMoment moment) const {
+  const double position = timeline_.position(moment);
+  std::vector<LotToGo> lots;
+  lots.reserve(samples_.size());
+  for (const Sample& each : samples_) {
+    LotToGo lot;
+    lot.weight = each.weight;
+    lot.shift_to_come_sd = each.shift_to_come;
+    for (std::size_t stage = 0; stage < 3; ++stage) {
+      const double before = each.start.progress[stage] * (each.start.own_share ? std::exp(each.x[stage]) : 1.0);
+      lot.stages[stage] = {std::exp(each.x[stage]), before + gained(each, stage, position)};
+    }
+    lots.push_back(lot);
+  }
+  return lots;
 }
 
 double BatchWorlds::effective_samples() const {

@@ -47,6 +47,8 @@ class BatchWorlds {
   std::array<double, 4> lot_stage_probability(CalendarMoment moment) const;
   std::array<double, 4> batch_fraction(CalendarMoment moment) const;
   WeightedValues thermal_sums(CalendarMoment moment) const;
+  /// Where each world stands at this moment: see LotToGo.
+  std::vector<LotToGo> lots_to_go(CalendarMoment moment) const;
   int days_outside_test_range(Stage stage) const { return days_outside_[static_cast<std::size_t>(stage)]; }
   double effective_samples() const;
   const Timeline& timeline() const { return timeline_; }
@@ -61,6 +63,7 @@ class BatchWorlds {
   };
   struct Sample {
     TemperaturePaths::World world;
+    double shift_to_come;  ///< of the days to come, in their standard deviations
     Start start;
     std::array<double, clock_count> total_at_start;  ///< the record's sums at the start, asked for often
     LotErrors errors;
