@@ -52,6 +52,21 @@ void rank(std::vector<Action>& actions) {
   });
 }
 
+/// A reading two rules doubt is repeated once: the rule that looks at the card itself says it best.
+void drop_second_doubts(std::vector<Action>& actions) {
+  const auto names = [](const Action& a, records::RecordId id) {
+    return std::ranges::any_of(a.because, [&](const Reason& r) { return std::ranges::find(r.records, id) != r.records.end(); });
+  };
+  std::vector<Action> direct;
+  std::ranges::copy_if(actions, std::back_inserter(direct), [](const Action& a) { return a.rule == "contradiction"; });
+  std::erase_if(actions, [&](const Action& a) {
+    if (a.rule != "doubted_reading") return false;
+    return std::ranges::any_of(direct, [&](const Action& d) {
+      return std::ranges::any_of(a.because.front().records, [&](records::RecordId id) { return names(d, id); });
+    });
+  });
+}
+
 /// "Nothing to do for the water" must not stand beside something to do for it; what the brood will do next may.
 void drop_false_calm(std::vector<Action>& actions) {
   const bool busy = std::ranges::any_of(actions, [](const Action& a) { return a.tone != Tone::good && (a.tone >= Tone::act || (a.rule != "milestones" && a.rule != "drift")); });
@@ -78,12 +93,13 @@ Headline headline_of(const Situation& s, const std::vector<Action>& actions) {
 }  // namespace
 
 Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
-              const ZoneOffsets& zone, Instant now) {
-  Situation s{season, records, belief, zone, now};
+              const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now) {
+  Situation s{season, records, belief, filter, zone, now};
   s.water = assess(s);
   Advice advice;
   advice.actions = every_rules_actions(s);
   merge_water_changes(advice.actions);
+  drop_second_doubts(advice.actions);
   drop_false_calm(advice.actions);
   rank(advice.actions);
   advice.headline = headline_of(s, advice.actions);

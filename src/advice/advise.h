@@ -21,8 +21,9 @@ struct Advice {
 };
 
 /// In      records: effective ones. belief: of the same moment.
+/// In      filter: of the same moment; nullptr when nobody worked it out, and then no rule speaks of it.
 /// Out     at least one action: when nothing is wrong, when to test next.
 Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
-              const ZoneOffsets& zone, Instant now);
+              const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now);
 
 }  // namespace redd::advice

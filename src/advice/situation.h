@@ -8,6 +8,7 @@
 
 #include "advice/action.h"
 #include "inference/belief.h"
+#include "planning/filter_outlook.h"
 
 namespace redd::advice {
 
@@ -50,6 +51,7 @@ struct Situation {
   const records::SeasonSetup& season;
   const std::vector<records::Record>& records;  ///< effective
   const inference::Belief& belief;
+  const planning::FilterOutlook* filter;  ///< nullptr when not worked out
   const ZoneOffsets& zone;
   Instant now;
   std::map<WaterKey, Assessment> water{};

@@ -112,7 +112,7 @@ struct Everything {
   // Words of the single commands.
   std::int64_t id = 0;
   std::string key{}, file{};
-  bool json = false, all = false, force = false;
+  bool json = false, quick = false, all = false, force = false;
   std::string kind{};
   Importing importing{};
   std::vector<std::string> columns{};
@@ -225,7 +225,12 @@ void add_writers(CLI::App& app, Everything& all) {
 void add_lookers(CLI::App& app, Everything& all) {
   CLI::App* today_command = app.add_subcommand("today", "What today's records mean and what to do");
   today_command->add_flag("--json", all.json, "everything, as the page gets it");
-  today_command->callback([&all] { all.command = [&all] { return today(all.console, all.place, all.json); }; });
+  today_command->add_flag("--quick", all.quick, "at once, without the filter's outlook (which takes a second or so)");
+  today_command->callback([&all] { all.command = [&all] { return today(all.console, all.place, {all.json, all.quick}); }; });
+
+  CLI::App* outlook_command = app.add_subcommand("outlook", "When the filter will be ready, what it can carry, what the next tests should read");
+  outlook_command->add_flag("--json", all.json, "as JSON");
+  outlook_command->callback([&all] { all.command = [&all] { return outlook(all.console, all.place, {all.json, false}); }; });
 
   CLI::App* milestones_command = app.add_subcommand("milestones", "When eyes, hatch and swim-up are expected");
   milestones_command->add_flag("--json", all.json, "as JSON");
@@ -396,6 +401,7 @@ void print_guide(const Console& console) {
   redd log reading nitrite --step 0.1      log a test; also --between 0.1 0.25, --drops 7, --number 7.4
   redd log temperature 8.4C                log a temperature (or 47F)
   redd today                               what it means and what to do
+  redd outlook                             when the filter will be ready, and what it can carry
   redd milestones                          when eyes, hatch and swim-up are expected
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only

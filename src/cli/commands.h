@@ -34,7 +34,12 @@ struct Listing {
   bool json = false;
 };
 Exit list(const Console& console, const Place& place, const Listing& listing);
-Exit today(const Console& console, const Place& place, bool json);
+struct Looking {
+  bool json = false;
+  bool quick = false;  ///< do not wait for the filter's outlook
+};
+Exit today(const Console& console, const Place& place, const Looking& looking);
+Exit outlook(const Console& console, const Place& place, const Looking& looking);
 Exit milestones(const Console& console, const Place& place, bool json);
 
 Exit kit_list(const Console& console, const Place& place);

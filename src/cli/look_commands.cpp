@@ -1,11 +1,14 @@
 // today, milestones, list: the commands that look.
+#include <chrono>
 #include <ostream>
 
 #include "cli/commands.h"
 #include "report/day_json.h"
 #include "report/day_text.h"
+#include "report/filter_view.h"
 #include "report/record_text.h"
 #include "season/season.h"
+#include "server/filter_keeper.h"
 #include "wire/json.h"
 
 namespace redd::cli {
@@ -17,6 +20,28 @@ void warn_of_doubts(const Console& console, const server::Look& look) {
   for (const std::string& doubt : server::doubts_of(look, server::system_now())) console.err << "redd: " << doubt << "\n";
 }
 
+/// The day with the filter's outlook, with a line of progress for who watches when it takes long.
+Result<season::DayView> day_with_filter(const Console& console, const Opened& opened, bool quick) {
+  server::FilterWorker::Result found;
+  if (!quick) {
+    const auto begun = std::chrono::steady_clock::now();
+    int shown = -1;
+    server::FilterWorker worker;
+    found = worker.outlook(*opened.look, opened.now, [&](double done) {
+      const int percent = static_cast<int>(100.0 * done);
+      if (console.can_ask && percent != shown && std::chrono::steady_clock::now() - begun > std::chrono::milliseconds(400)) {
+        shown = percent;
+        console.err << "\rWorking out the filter: " << percent << " % (Ctrl-C stops)" << std::flush;
+      }
+      return true;
+    });
+    if (shown >= 0) console.err << "\r" << std::string(60, ' ') << "\r" << std::flush;
+  }
+  auto view = season::look_at_day({opened.look->zone}, opened.look->records, opened.now, found.outlook.get());
+  if (view && !quick && found.end == server::FilterWorker::Result::End::failed) view.value().filter_progress.state = season::FilterProgress::State::failed;
+  return view;
+}
+
 std::string text_of(const Json& row, const char* key) {
   const auto found = row.find(key);
   return found != row.end() && found->is_string() ? found->get<std::string>() : "";
@@ -24,13 +49,23 @@ std::string text_of(const Json& row, const char* key) {
 
 }  // namespace
 
-Exit today(const Console& console, const Place& place, bool json) {
+Exit today(const Console& console, const Place& place, const Looking& looking) {
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
   warn_of_doubts(console, *opened->look);
-  const auto view = season::look_at_day({opened->look->zone}, opened->look->records, opened->now);
+  const auto view = day_with_filter(console, *opened, looking.quick);
   if (!view) return complain(console, view.problems());
-  console.out << (json ? report::day_json(*view) + "\n" : report::day_text(*view));
+  console.out << (looking.json ? report::day_json(*view) + "\n" : report::day_text(*view));
+  return Exit::ok;
+}
+
+Exit outlook(const Console& console, const Place& place, const Looking& looking) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  warn_of_doubts(console, *opened->look);
+  const auto view = day_with_filter(console, *opened, false);
+  if (!view) return complain(console, view.problems());
+  console.out << (looking.json ? wire::printed(report::filter_json(*view)) + "\n" : report::filter_text(*view));
   return Exit::ok;
 }
 

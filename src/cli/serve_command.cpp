@@ -51,7 +51,8 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
   auto desk = place.demo ? server::SeasonDesk::open_demo(place.file(), server::system_now)
                          : server::SeasonDesk::open(place.file(), server::system_now);
   if (!desk) return complain(console, desk.problems());
-  const server::App app(**desk);
+  server::FilterKeeper filter;
+  const server::App app(**desk, &filter);
   server::ServeOptions options;
   options.port = static_cast<std::uint16_t>(serving.port);
   auto opened = server::Server::open(options, [&app](const server::Request& request) { return app.handle(request); });

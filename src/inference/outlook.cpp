@@ -220,8 +220,10 @@ void tell_capacity(Outlook& result, const std::vector<GroupStory>& stories, cons
   const FilterSeason& plan = future.model.season();
   for (std::size_t d = 0; d < plan.forcing.days.size(); ++d) {
     const tank::DayForcing& f = plan.forcing.days[d];
-    if (plan.forcing.first_day + static_cast<double>(d) < question.now_day) continue;
-    result.coming_load_mg_n_per_l_per_day = std::max(result.coming_load_mg_n_per_l_per_day, (f.excretion_mg_n_per_day + f.organic_mg_n_per_day) / plan.volume_l);
+    const double day = plan.forcing.first_day + static_cast<double>(d), load = (f.excretion_mg_n_per_day + f.organic_mg_n_per_day) / plan.volume_l;
+    if (day < std::floor(question.now_day) || day > question.until_day || load <= result.coming_load_mg_n_per_l_per_day) continue;
+    result.coming_load_mg_n_per_l_per_day = load;
+    result.coming_load_day = day;
   }
   double carries = 0.0;
   const auto factor = gathered(stories, [](const GroupStory& s) -> const auto& { return s.load_factor; });

@@ -69,6 +69,7 @@ struct Outlook {
   Estimate<double> capacity_now_mg_n_per_l_per_day{0, 0, 0};
   Estimate<double> capacity_at_target_mg_n_per_l_per_day{0, 0, 0};
   double coming_load_mg_n_per_l_per_day = 0;  ///< highest day of the plan from now on, its middle
+  double coming_load_day = 0;                 ///< that day
   double carries_coming_load_probability = 0; ///< capacity at target at least the load, the doubt of the load included
   double next_sitting_day = 0;
   std::vector<PredictedReading> next_readings{};  ///< a week after now, on the keeper's own cards

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "chemistry/ammonia.h"
+#include "chemistry/nitrification.h"
 
 namespace redd::inference {
 namespace {
@@ -51,8 +52,12 @@ std::optional<Measure> later_chill(const FilterSeason& plan, double now_day, dou
   return measure;
 }
 
-std::optional<Measure> ammonia_dose(const FilterPosterior& posterior, const FilterSeason& plan, double now_day, const MeasureLimits& limits) {
-  // The highest ammonia and pH the readings allow decide: the dose must be safe for the bacteria in the worst case.
+struct SafeDose {
+  double total_mg_n_per_l = 0;   ///< most there may be
+  double raise_mg_n_per_l = 0;   ///< of it still to add, by tenths
+};
+/// The highest ammonia and pH the readings allow decide: a dose must be safe for the bacteria in the worst case.
+SafeDose safe_dose(const FilterPosterior& posterior, const FilterSeason& plan, double now_day, const MeasureLimits& limits) {
   const auto draws = posterior.draws(256);
   const WaterColumns water = posterior.model().columns(draws.path);
   const std::vector<double> even(256, 1.0 / 256.0);
@@ -60,7 +65,12 @@ std::optional<Measure> ammonia_dose(const FilterPosterior& posterior, const Filt
   const Ph ph = Ph::from_ph(numerics::weighted_quantile(water.ph, even, 0.95));
   const Temperature temperature = Temperature::from_c(plan.forcing.days[index_of(plan.forcing, now_day)].temperature_c);
   const double safe = chemistry::total_with_un_ionized(NitrogenConc::from_mg_n_per_l(limits.most_un_ionized_mg_n_per_l), temperature, ph).mg_n_per_l();
-  const double raise = std::floor((std::min(safe, limits.most_total_ammonia_mg_n_per_l) - present) * 10.0) / 10.0;
+  const double most = std::min(safe, limits.most_total_ammonia_mg_n_per_l);
+  return {most, std::floor((most - present) * 10.0) / 10.0};
+}
+
+std::optional<Measure> ammonia_dose(const FilterPosterior& posterior, const FilterSeason& plan, double now_day, const MeasureLimits& limits) {
+  const double raise = safe_dose(posterior, plan, now_day, limits).raise_mg_n_per_l;
   if (raise < 0.3) return std::nullopt;
   Measure measure{MeasureKind::ammonia_dose,
                   {"Dose ammonia once, {0}, now; no more, because free ammonia holds back the nitrite oxidisers. Never with eggs or fish in the tank.",
@@ -69,6 +79,29 @@ std::optional<Measure> ammonia_dose(const FilterPosterior& posterior, const Filt
   tank::Dose dose;
   dose.ammonium_chloride_mg_n = raise * plan.volume_l;
   insert_event(measure.plan, {now_day, dose});
+  return measure;
+}
+
+/// A filter that is fed nothing dwindles: a little every week, with the alkalinity that its use takes away.
+std::optional<Measure> weekly_ammonia(const FilterPosterior& posterior, const FilterSeason& plan, double now_day, double ready_day, const MeasureLimits& limits) {
+  const bool planned = std::ranges::any_of(plan.events, [&](const FilterEvent& event) {
+    const auto* dose = std::get_if<tank::Dose>(&event.what);
+    return dose && event.at_day > now_day && dose->ammonium_chloride_mg_n > 0.0;
+  });
+  // Half of what is safe, since some of the week before may be left; from next week on where there is too much today.
+  const SafeDose safe = safe_dose(posterior, plan, now_day, limits);
+  const double each = std::min(limits.weekly_dose_mg_n_per_l, std::floor(safe.total_mg_n_per_l * 5.0) / 10.0);
+  const double begin = safe.raise_mg_n_per_l >= each ? now_day : now_day + 7.0;
+  if (planned || each < 0.3 || ready_day - begin < 7.0 + limits.last_dose_days) return std::nullopt;
+  const double used_meq_per_l = each * chemistry::nitrification_alkalinity_meq_per_mg_n;
+  Measure measure{MeasureKind::weekly_ammonia,
+                  {"Feed the filter every week: {0} ammonia and {1} alkalinity (sodium bicarbonate), the last time {2} before the eggs. Never with eggs or fish in the tank.",
+                   {ShownNitrogen{NitrogenConc::from_mg_n_per_l(each), NitrogenBasis::n}, Alkalinity::from_meq_per_l(used_meq_per_l), Days(limits.last_dose_days)}},
+                  each, plan};
+  tank::Dose dose;
+  dose.ammonium_chloride_mg_n = each * plan.volume_l;
+  dose.bicarbonate_meq = used_meq_per_l * plan.volume_l;
+  for (double day = begin; day <= ready_day - limits.last_dose_days; day += 7.0) insert_event(measure.plan, {day, dose});
   return measure;
 }
 
@@ -108,7 +141,8 @@ std::vector<Measure> possible_measures(const FilterPosterior& posterior, const F
   if (!limits.animals_present) {
     add(warmer(plan, question.now_day, ready_day, limits));
     add(later_chill(plan, question.now_day, ready_day, limits));
-    add(ammonia_dose(posterior, plan, question.now_day, limits));
+    if (ready_day - question.now_day >= limits.dose_days) add(ammonia_dose(posterior, plan, question.now_day, limits));
+    add(weekly_ammonia(posterior, plan, question.now_day, ready_day, limits));
   }
   add(more_alkalinity(posterior, plan, question.now_day, limits));
   add(seeded_media(plan, question.now_day, limits));

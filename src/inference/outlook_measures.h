@@ -9,12 +9,15 @@
 
 namespace redd::inference {
 
-enum class MeasureKind { warmer, later_chill, ammonia_dose, more_alkalinity, seeded_media };
+enum class MeasureKind { warmer, later_chill, ammonia_dose, weekly_ammonia, more_alkalinity, seeded_media };
 
 /// What may be proposed. Nothing here is advice to go against a permit, local rules or a veterinarian.
 struct MeasureLimits {
   bool animals_present = false;           ///< then neither ammonia nor warmth is proposed
   double warmest_c = 26.0;                ///< Assumed: below the 28-30 C at which nitrifiers begin to suffer, with room for a bad thermometer
+  double weekly_dose_mg_n_per_l = 0.7;    ///< Assumed: a tenth of a milligram a day keeps a filter that can carry a small brood
+  double last_dose_days = 3.0;            ///< Assumed: no dose within three days of the eggs
+  double dose_days = 7.0;                 ///< Assumed: a dose is given no later than a week before the day, so that it is gone by then
   double cooling_days = 7.0;              ///< a week from warm to cold; Source  a sudden fall of 10 C cost a fifth more activity than a gradual
                                           ///< one (Hwang and Oleszkiewicz 2007, abstract)
   /// Highest total ammonia a dose may lead to, and highest un-ionized part of it (as N), at the high end of pH.

@@ -24,6 +24,10 @@ struct ShownNitrogen {
 struct Share {
   double fraction;
 };
+/// How likely a thing is, shown as chances in ten and never as certain.
+struct Chance {
+  double probability;
+};
 /// A number of things.
 struct Number {
   long long count;
@@ -39,7 +43,7 @@ struct Word {
 };
 
 using Shown = std::variant<Temperature, TemperatureChange, ShownNitrogen, Ph, Alkalinity, Hardness, OxygenConc, Volume, Mass,
-                           ThermalSum, Days, Date, Instant, Share, Number, Measured, Word>;
+                           ThermalSum, Days, Date, Instant, Share, Chance, Number, Measured, Word>;
 
 /// Pattern with {0}, {1}, … and what stands there. Every argument must appear in the pattern and the other way round.
 struct Sentence {

@@ -31,6 +31,12 @@ struct SeasonSetup {
   std::optional<double> nitrate_ceiling_mg_no3_per_l{};
   std::optional<std::string> development_model{};
   std::optional<double> usual_change_fraction{};
+  /// When the filter is called ready: this dose of ammonia gone within this time, with no more than this left. Absent: our own definition.
+  std::optional<double> ready_test_dose_mg_n_per_l{};
+  std::optional<double> ready_within_hours{};
+  std::optional<double> ready_total_ammonia_mg_n_per_l{};
+  std::optional<double> ready_nitrite_mg_n_per_l{};
+  std::optional<Volume> filter_media{};  ///< what the bacteria live on, as its maker measures it
   std::optional<int> seed{};
   bool invented = false;  ///< demo data, marked on every view
 };

@@ -131,4 +131,17 @@ std::string reading_text(const KitTest& test, const Reading& reading) {
   broken_promise("reading_text", "unknown form");
 }
 
+std::string short_reading_text(const KitTest& test, const Reading& reading) {
+  const std::string value = number_text(reading.value.value_or(0));
+  switch (reading.form) {
+    case Form::step:
+    case Form::number: return value;
+    case Form::between: return value + "–" + number_text(reading.upper_value.value_or(0));
+    case Form::below_first: return "below " + number_text(test.steps.empty() ? 0 : test.steps.front());
+    case Form::above_last: return "above " + number_text(test.steps.empty() ? 0 : test.steps.back());
+    case Form::drops: return value + (reading.value == 1.0 ? " drop" : " drops");
+  }
+  broken_promise("short_reading_text", "unknown form");
+}
+
 }  // namespace redd::records

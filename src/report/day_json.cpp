@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "report/day_text.h"
+#include "report/filter_view.h"
 #include "report/record_text.h"
 #include "report/water_view.h"
 #include "wire/json.h"
@@ -39,6 +40,7 @@ class DayWriter {
     for (const advice::Action& a : day_.advice.actions) out["actions"].push_back(action(a));
     out["water"] = Json::array();
     for (const auto& [key, assessment] : day_.advice.water) out["water"].push_back(water(assessment));
+    out["filter"] = filter_json(day_, reader_);
     out["milestones"] = milestones();
     out["season_line"] = season_line();
     out["gaps"] = Json::array();

@@ -65,6 +65,7 @@ struct Text {
     const double percent = 100.0 * share.fraction;
     return (percent > 0.0 && percent < 10.0 ? two_digits(percent) : decimals(percent, 0)) + " %";
   }
+  std::string operator()(const Chance& chance) const { return chance_text(chance.probability); }
   std::string operator()(const Number& n) const { return std::to_string(n.count); }
   std::string operator()(const Measured& m) const { return two_digits(m.value) + (m.unit.empty() ? "" : " " + m.unit); }
   std::string operator()(const Word& word) const { return word.text; }
@@ -143,6 +144,13 @@ std::string days_text(double days) {
   if (days < 1.0 / 24.0) return counted(days * 1440.0, "minute", "minutes");
   if (days < 1.0) return counted(days * 24.0, "hour", "hours");
   return counted(days, "day", "days");
+}
+
+std::string chance_text(double probability) {
+  if (probability < 0.05) return "less than 1 chance in 20";
+  if (probability > 0.95) return "more than 19 chances in 20";
+  const int tenths = static_cast<int>(std::round(probability * 10.0));
+  return std::to_string(tenths) + (tenths == 1 ? " chance in 10" : " chances in 10");
 }
 
 std::string text_of(const Sentence& sentence, const Reader& reader) {

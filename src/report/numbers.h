@@ -30,6 +30,9 @@ std::string interval_text(double low, double high, bool open_above, std::string_
 /// A sentence with its numbers in place, rounded.
 std::string text_of(const Sentence& sentence, const Reader& reader);
 
+/// "7 chances in 10"; never nought and never certain.
+std::string chance_text(double probability);
+
 std::string date_text(Date day);              ///< "Friday 14 February 2031"
 std::string short_date_text(Date day);        ///< "14 Feb"
 std::string time_text(const ZoneOffsets& zone, Instant at);  ///< "07:50"

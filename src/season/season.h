@@ -6,6 +6,7 @@
 
 #include "advice/advise.h"
 #include "inference/belief.h"
+#include "planning/filter_outlook.h"
 #include "records/record.h"
 
 namespace redd::season {
@@ -15,6 +16,13 @@ struct Setup {
   ZoneOffsets zone{};  ///< the season's time zone, resolved at the rim
 };
 
+/// How far somebody has come with the filter's outlook, when it is not in the view.
+struct FilterProgress {
+  enum class State { none, working, cancelled, failed };
+  State state = State::none;
+  double done_fraction = 0;
+};
+
 /// Everything a renderer may show. Page, report and command line see only this, so they can't disagree.
 struct DayView {
   Instant now{};
@@ -22,14 +30,28 @@ struct DayView {
   records::SeasonSetup season{};
   std::vector<records::Record> records{};  ///< effective: what counted and was known by now
   inference::Belief belief{};
+  std::optional<planning::FilterOutlook> filter{};  ///< when it was at hand
+  FilterProgress filter_progress{};
   advice::Advice advice{};
 };
 
+/// What the filter's outlook is asked with. The outlook itself takes seconds and is worked out by the caller, when and where it can wait:
+/// FilterPosterior::of() or updated() of case_now.season, then planning::filter_outlook().
+struct FilterAsked {
+  records::SeasonSetup season{};
+  inference::Belief belief{};
+  inference::FilterCase case_now{};
+};
+
+/// Out     nothing when there is nothing to foretell: the brood has been released.
+/// Errors  as look_at_day().
+Result<std::optional<FilterAsked>> filter_asked(const Setup& setup, std::span<const records::Record> records, Instant now);
+
 /// The day as it looked at `now`: only records logged by then are used.
 ///
-/// In      records: all of the log, in order of id.
+/// In      records: all of the log, in order of id. filter: of the same records and moment; without it advice rests on the readings alone.
 /// Out     the same records and the same moment always give the same view.
 /// Errors  no_season when none was set up by then.
-Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record> records, Instant now);
+Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record> records, Instant now, const planning::FilterOutlook* filter = nullptr);
 
 }  // namespace redd::season

@@ -3,6 +3,7 @@
 // what can be asked.
 #pragma once
 
+#include "server/filter_keeper.h"
 #include "server/http.h"
 #include "server/season_desk.h"
 
@@ -10,8 +11,8 @@ namespace redd::server {
 
 class App {
  public:
-  /// In      desk: outlives the App.
-  explicit App(SeasonDesk& desk) : desk_(desk) {}
+  /// In      desk, filter: outlive the App. Without a keeper no answer speaks of the filter's outlook.
+  explicit App(SeasonDesk& desk, FilterKeeper* filter = nullptr) : desk_(desk), filter_(filter) {}
 
   /// Answers any request. Safe from several threads.
   ///
@@ -24,6 +25,7 @@ class App {
  private:
   Response answer(const Request& request) const;
   SeasonDesk& desk_;
+  FilterKeeper* filter_;
 };
 
 }  // namespace redd::server

@@ -8,6 +8,9 @@ namespace redd::server {
 
 Response season_state(const Call& call);
 Response day(const Call& call);
+Response filter(const Call& call);
+Response cancel_filter(const Call& call);
+Response start_filter(const Call& call);
 Response history(const Call& call);
 Response kits(const Call& call);
 Response add_record(const Call& call);

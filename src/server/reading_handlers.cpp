@@ -8,6 +8,7 @@
 #include "engine/calc_json.h"
 #include "logbook/season_json.h"
 #include "report/day_json.h"
+#include "report/filter_view.h"
 #include "report/record_text.h"
 #include "season/season.h"
 #include "server/handlers.h"
@@ -43,6 +44,38 @@ std::string with_doubts(std::string day, const std::vector<std::string>& doubts)
   return wire::printed(*tree);
 }
 
+FilterKeeper::Answer answer_of(const Call& call, const std::shared_ptr<const Look>& look, Instant now) {
+  return call.filter ? call.filter->ask(look, now) : FilterKeeper::Answer{};
+}
+
+/// The day with what is known of the filter, which may be that it is still being worked out.
+Result<season::DayView> day_with(const FilterKeeper::Answer& answer, const Look& look, Instant now) {
+  auto view = season::look_at_day({look.zone}, look.records, now, answer.outlook.get());
+  if (!view) return view;
+  using enum FilterKeeper::State;
+  auto& progress = view.value().filter_progress;
+  progress.done_fraction = answer.done_fraction;
+  switch (answer.state) {
+    case working: progress.state = season::FilterProgress::State::working; break;
+    case cancelled: progress.state = season::FilterProgress::State::cancelled; break;
+    case failed: progress.state = season::FilterProgress::State::failed; break;
+    case absent:
+    case ready: break;
+  }
+  return view;
+}
+
+Response filter_response(const Call& call, FilterKeeper::Answer (FilterKeeper::*ask)(const std::shared_ptr<const Look>&, Instant)) {
+  const auto look = call.desk.look();
+  if (!look) return refused(look.problems());
+  if (!(*look)->season) return refused({no_season()});
+  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
+  if (!now) return refused(now.problems());
+  const auto view = day_with(call.filter ? (call.filter->*ask)(*look, *now) : FilterKeeper::Answer{}, **look, *now);
+  if (!view) return refused(view.problems());
+  return json_response(wire::printed(Json{{"filter", report::filter_json(*view)}}));
+}
+
 Json kit_json(const records::Kit& kit) {
   auto tree = wire::parsed(wire::json_from_body(kit));
   require(tree.has_value(), "kit_json", "a kit is not JSON");
@@ -67,10 +100,14 @@ Response day(const Call& call) {
   if (!(*look)->season) return refused({no_season()});
   const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
   if (!now) return refused(now.problems());
-  const auto view = season::look_at_day({(*look)->zone}, (*look)->records, *now);
+  const auto view = day_with(answer_of(call, *look, *now), **look, *now);
   if (!view) return refused(view.problems());
   return json_response(with_doubts(report::day_json(*view), doubts_of(**look, call.desk.clock())));
 }
+
+Response filter(const Call& call) { return filter_response(call, &FilterKeeper::ask); }
+Response cancel_filter(const Call& call) { return filter_response(call, &FilterKeeper::cancel); }
+Response start_filter(const Call& call) { return filter_response(call, &FilterKeeper::start); }
 
 Response history(const Call& call) {
   const auto look = call.desk.look();

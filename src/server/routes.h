@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "server/filter_keeper.h"
 #include "server/http.h"
 #include "server/season_desk.h"
 
@@ -16,6 +17,7 @@ namespace redd::server {
 struct Call {
   const Request& request;
   SeasonDesk& desk;
+  FilterKeeper* filter;  ///< nullptr: nobody works out the filter here
   std::vector<std::string> parts{};  ///< what stands where the path has {…}, in order
 };
 

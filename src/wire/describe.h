@@ -67,6 +67,11 @@ void describe(V& v, records::SeasonSetup& s) {
   v.number("nitrate_ceiling_mg_no3_per_l", plain(), s.nitrate_ceiling_mg_no3_per_l, Range{0.1, 40}, "own nitrate ceiling; may only be lower");
   v.text("development_model", s.development_model, "source key of the development model");
   v.number("usual_change_fraction", plain(), s.usual_change_fraction, limits::fraction, "part of the water usually changed in a week");
+  v.number("ready_test_dose_mg_n_per_l", plain(), s.ready_test_dose_mg_n_per_l, Range{0.1, 5}, "the filter is ready when this dose of ammonia (as N) is gone in time");
+  v.number("ready_within_hours", plain(), s.ready_within_hours, Range{6, 96}, "the time it may take");
+  v.number("ready_total_ammonia_mg_n_per_l", plain(), s.ready_total_ammonia_mg_n_per_l, Range{0.02, 1}, "ammonia (as N) that may be left of the dose");
+  v.number("ready_nitrite_mg_n_per_l", plain(), s.ready_nitrite_mg_n_per_l, Range{0.02, 1}, "nitrite (as N) that may be left of the dose");
+  v.number("filter_media", litres(), s.filter_media, limits::litres, "media the filter bacteria live on");
   v.whole("seed", s.seed, Range{0, 2147483647}, "seed for chance");
   v.truth("invented", s.invented, "true marks demo data");
 }

@@ -1,5 +1,6 @@
-// Before the eggs: how far ripening has come by the tests alone. A forecast of readiness needs the filter model.
+// Before the eggs: how far ripening has come, by the latest tests and by what all of them together say of the filter.
 
+#include "advice/assess_filter.h"
 #include "advice/rule.h"
 
 namespace redd::advice::rules {
@@ -32,7 +33,12 @@ std::vector<Action> ripening(const Situation& s) {
     if (tan->open_above || no2->open_above)
       a.because.push_back({{"A reading is off the top of its card: dilute a sample with source water to see how much there is."}, ids});
   }
-  if (s.season.egg_day) a.because.push_back({{"The eggs are planned for {0}.", {*s.season.egg_day}}, {}});
+  if (s.filter && s.filter->by_day)
+    a.because.push_back({{"All tests of the season together: ready on egg day, {0}, with {1}; a test dose given today would be gone in time with {2}.",
+                          {*s.filter->by_day, Chance{s.filter->by_probability}, Chance{s.filter->today_probability}}}, {}});
+  else if (s.filter)
+    a.because.push_back({{"All tests of the season together: a test dose given today would be gone in time with {0}.", {Chance{s.filter->today_probability}}}, {}});
+  else if (s.season.egg_day) a.because.push_back({{"The eggs are planned for {0}.", {*s.season.egg_day}}, {}});
   a.would_change_if.push_back({{"Ammonia and nitrite both gone a day after a dose."}, {}});
   a.cautions.push_back({"Watch KH: ripening uses it up, and without it the filter stops."});
   a.sources = {"order of events in ripening: start-up studies of nitrifying filters, e.g. Manthe & Malone 1987"};

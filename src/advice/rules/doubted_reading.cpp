@@ -1,0 +1,48 @@
+// A reading that all the others make improbable, or a kit that is off time after time: look again before acting on it.
+
+#include <algorithm>
+
+#include "advice/rule.h"
+
+namespace redd::advice::rules {
+namespace {
+
+/// The same test read again since: then the doubt has had its answer.
+bool was_repeated(const Situation& s, records::RecordId doubted) {
+  const auto reading_of = [](const records::Record& r) { return std::get_if<records::Reading>(&r.entry.body); };
+  const auto found = std::ranges::find(s.records, doubted, &records::Record::id);
+  if (found == s.records.end() || !reading_of(*found)) return false;
+  return std::ranges::any_of(s.records, [&](const records::Record& r) {
+    const auto* other = reading_of(r);
+    return other && r.entry.at > found->entry.at && other->test == reading_of(*found)->test;
+  });
+}
+
+}  // namespace
+
+std::vector<Action> doubted_reading(const Situation& s) {
+  if (!s.filter) return {};
+  using enum inference::FilterDoubt;
+  std::vector<Action> actions;
+  for (const inference::DoubtedThing& doubt : s.filter->doubts) {
+    const bool of_a_reading = doubt.what == readings_disagree || doubt.what == surprising_reading;
+    if (!of_a_reading && doubt.what != suspect_kit) continue;
+    if (of_a_reading && std::ranges::any_of(doubt.records, [&](records::RecordId id) { return was_repeated(s, id); })) continue;
+    Action a;
+    a.rule = "doubted_reading";
+    a.tone = doubt.what == readings_disagree && inference::has_animals(s.belief.brood.animals) ? Tone::act : Tone::watch;
+    a.concern = of_a_reading ? Sentence{"A reading does not fit the others."} : Sentence{"A test kit seems to be off."};
+    a.what = of_a_reading ? Sentence{"Repeat the test that does not fit."} : Sentence{"Check the kit against another one."};
+    a.how_much = {"With a clean tube, read by two people, best by another team."};
+    const Date day = of_a_reading ? s.today() : next_weekday(s.today());
+    a.by = s.end_of(day);
+    a.by_text = by_text(s, day);
+    a.effort_minutes = 10;
+    a.because.push_back({doubt.sentence, doubt.records});
+    a.would_change_if.push_back({{"The repeat: log it, and correct the reading that was wrong."}, {}});
+    actions.push_back(std::move(a));
+  }
+  return actions;
+}
+
+}  // namespace redd::advice::rules

@@ -1,0 +1,38 @@
+#pragma once
+// The log as the ripening filter saw it: records -> what was done, read and fed, day by day, and the plan from now on.
+// Start at filter_case(). Pure: the same records and moment give the same season.
+
+#include <span>
+#include <vector>
+
+#include "inference/belief.h"
+#include "inference/smc_season_model.h"
+
+namespace redd::inference {
+
+/// Surface that bacteria find on a litre of filter media.
+/// Assumed: open-pored foam, some 600 m2 a cubic metre; the prior's doubt of a factor of two covers other media.
+inline constexpr double media_area_m2_per_l = 0.6;
+
+/// The share of the bacteria on the media touched that a rinse takes.
+/// Assumed: a third, for a rinse in tank water; nobody has measured it in a school's tank. The share logged scales it.
+inline constexpr double rinse_loss_fraction = 0.33;
+
+/// Food a day as a share of the animals' mass where none is logged yet. Assumed: common practice for first feeding in cold water, no source.
+inline constexpr double usual_ration_fraction = 0.02;
+
+struct FilterCase {
+  FilterSeason season{};          ///< forcing reaches to `until_day`
+  double now_day = 0;             ///< days since season.begin, of the full hour before `now` or the last test or deed after it
+  double until_day = 0;           ///< last day of the plan
+  std::optional<Date> hatch{}, swim_up{};  ///< half of the batch, as expected
+  std::vector<Sentence> assumed{};  ///< what the log does not say and was filled in
+};
+
+/// In      records: effective ones. belief: of the same moment.
+/// Out     what is past up to `now`, then the plan: the set-point held, chilled to the target before the eggs come, doses and water changes as in
+///         the last four weeks, the brood growing and fed as usual, until six weeks after swim-up (at most 180 days on, at least 42).
+FilterCase filter_case(const records::SeasonSetup& season, std::span<const records::Record> records, const Belief& belief, const ZoneOffsets& zone,
+                       Instant now);
+
+}  // namespace redd::inference

@@ -1,0 +1,334 @@
+#include "report/filter_view.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "advice/assess_filter.h"
+#include "records/reading.h"
+#include "report/water_view.h"
+#include "report/wrapped.h"
+
+namespace redd::report {
+namespace {
+
+using advice::WaterKey;
+using inference::Band;
+using inference::DayWindow;
+using planning::FilterOutlook;
+using season::DayView;
+using wire::Json;
+
+struct Charted {
+  WaterKey key;
+  Band inference::DayBands::* band;
+};
+constexpr std::array charted{
+    Charted{WaterKey::total_ammonia, &inference::DayBands::total_ammonia_mg_n_per_l}, Charted{WaterKey::nitrite, &inference::DayBands::nitrite_mg_n_per_l},
+    Charted{WaterKey::nitrate, &inference::DayBands::nitrate_mg_n_per_l}, Charted{WaterKey::ph, &inference::DayBands::ph},
+    Charted{WaterKey::alkalinity, &inference::DayBands::alkalinity_meq_per_l}};
+
+WaterKey water_key(records::Quantity quantity) {
+  using enum records::Quantity;
+  switch (quantity) {
+    case total_ammonia: return WaterKey::total_ammonia;
+    case nitrite: return WaterKey::nitrite;
+    case nitrate: return WaterKey::nitrate;
+    case alkalinity: return WaterKey::alkalinity;
+    case hardness: return WaterKey::hardness;
+    case oxygen: return WaterKey::oxygen;
+    case ph:
+    case chlorine:
+    case chloride: break;
+  }
+  return WaterKey::ph;
+}
+
+std::string_view kind_text(inference::MeasureKind kind) {
+  using enum inference::MeasureKind;
+  switch (kind) {
+    case warmer: return "warmer";
+    case later_chill: return "later_chill";
+    case ammonia_dose: return "ammonia_dose";
+    case weekly_ammonia: return "weekly_ammonia";
+    case more_alkalinity: return "more_alkalinity";
+    case seeded_media: break;
+  }
+  return "seeded_media";
+}
+
+std::string_view doubt_text(inference::FilterDoubt doubt) {
+  using enum inference::FilterDoubt;
+  switch (doubt) {
+    case surprising_reading: return "surprising_reading";
+    case readings_disagree: return "readings_disagree";
+    case suspect_kit: return "suspect_kit";
+    case few_particles: return "few_particles";
+    case stopped_early: return "stopped_early";
+    case no_readings: break;
+  }
+  return "no_readings";
+}
+
+/// Numbers of charts: four significant digits are more than a screen shows, and keep the answer small.
+Json plotted(double value) {
+  if (!std::isfinite(value)) return nullptr;
+  if (value == 0.0) return 0.0;
+  const double scale = std::pow(10.0, 3.0 - std::floor(std::log10(std::abs(value))));
+  return std::round(value * scale) / scale;
+}
+
+class FilterWriter {
+ public:
+  FilterWriter(const DayView& day, const Reader& reader) : day_(day), filter_(*day.filter), reader_(reader) { reader_.zone = day.zone; }
+
+  std::string sentence() const {
+    if (filter_.by_day)
+      return "The filter passes its test on egg day, " + short_date_text(*filter_.by_day) + ": " + chance_text(filter_.by_probability) +
+             (filter_.outlook.coming_load_mg_n_per_l_per_day > 0.0
+                  ? ". It can carry the brood that is planned: " + chance_text(filter_.outlook.carries_coming_load_probability) + "." : ".");
+    if (filter_.outlook.coming_load_mg_n_per_l_per_day > 0.0)
+      return "The filter can carry what is coming: " + chance_text(filter_.outlook.carries_coming_load_probability) + ".";
+    return "A test dose given today would be gone in time: " + chance_text(filter_.today_probability) + ".";
+  }
+
+  std::string definition() const {
+    const auto& r = filter_.ready;
+    return text({"Ready means: a test dose of {0} ammonia (as N) leaves no more than {1} of ammonia and {2} of nitrite (as N) after {3}, at the temperature planned for that day.",
+                 {Measured{r.test_dose_mg_n_per_l, "mg/L"}, Measured{r.total_ammonia_limit_mg_n_per_l, "mg/L"}, Measured{r.nitrite_limit_mg_n_per_l, "mg/L"},
+                  Days(r.within_hours / 24.0)}});
+  }
+
+  std::string window_text(const DayWindow& w, bool past_tense_allowed) const {
+    if (!w.mid && w.probability < 0.05) return "Not before the end of this forecast, as far as can be told.";
+    if (!w.mid) return "Not sure to come before the end of this forecast: " + chance_text(w.probability) + ".";
+    if (past_tense_allowed && w.high_90 && *w.high_90 < filter_.now_day) return "Past, around " + day_text_of(*w.mid) + ".";
+    if (w.high_90 && day_text_of(*w.low_90) == day_text_of(*w.high_90)) return day_text_of(*w.mid);
+    std::string out = !w.high_50                                              ? "from " + day_text_of(*w.low_50) + " on, with no sure end"
+                      : day_text_of(*w.low_50) == day_text_of(*w.high_50) ? day_text_of(*w.mid)
+                                                                              : day_text_of(*w.low_50) + " to " + day_text_of(*w.high_50);
+    out += ", most likely " + day_text_of(*w.mid) + " (nine chances in ten: " + day_text_of(*w.low_90) + " to " +
+           (w.high_90 ? day_text_of(*w.high_90) : "after the end of this forecast") + ")";
+    return out;
+  }
+
+  std::string ready_text() const {
+    const DayWindow& w = filter_.outlook.ready;
+    if (w.mid && *w.mid <= filter_.now_day + 0.5) return "As far as the readings tell it is ready today: " + chance_text(filter_.today_probability) + ".";
+    return window_text(w, false);
+  }
+
+  std::string capacity_text(const Estimate<double>& capacity) const { return interval_text(capacity.low, capacity.high, false, "mg N/L a day"); }
+
+  std::string capacity_sentence() const {
+    const auto& o = filter_.outlook;
+    if (o.coming_load_mg_n_per_l_per_day <= 0.0)
+      return text({"Chilled to {0}, the filter could turn over {1}. No eggs are planned yet, so there is no load to compare it with.",
+                   {day_.season.target, Word{capacity_text(o.capacity_at_target_mg_n_per_l_per_day)}}});
+    return text({"At {0} the filter of today could turn over {1}; the most that is planned is {2}, around {3}: {4} that it carries it.",
+                 {day_.season.target, Word{capacity_text(o.capacity_at_target_mg_n_per_l_per_day)}, Measured{o.coming_load_mg_n_per_l_per_day, "mg N/L a day"},
+                  date_of(o.coming_load_day), Word{chance_text(o.carries_coming_load_probability)}}});
+  }
+
+  std::string method_sentence() const {
+    return text({"Worked out from {0} sittings of tests by {1} simulated tanks that fit them; what no test can show stays as wide as published ranges.",
+                 {Number{static_cast<long long>(filter_.sittings)}, Number{static_cast<long long>(filter_.particles)}}});
+  }
+
+  std::string next_reading_text(const inference::PredictedReading& predicted) const {
+    std::vector<const inference::PossibleReading*> likely;
+    for (const auto& each : predicted.possible) likely.push_back(&each);
+    std::ranges::stable_sort(likely, [](const auto* a, const auto* b) { return a->probability > b->probability; });
+    std::string out;
+    for (std::size_t i = 0; i < likely.size() && i < 4; ++i) {
+      if (i > 0 && likely[i]->probability < 0.1) break;
+      out += (i == 0 ? "most likely " : i == 1 ? ", perhaps " : " or ") + records::short_reading_text(predicted.test.test, likely[i]->reading);
+    }
+    return predicted.test.test.unit == records::TestUnit::ph || predicted.test.test.method == records::Method::drop_count
+               ? out : out + " " + records::unit_text(predicted.test.test.unit);
+  }
+
+  static std::string change_text(const inference::MeasureEffect& effect) {
+    const double points = std::round(100.0 * effect.change), doubt = std::max(1.0, std::ceil(100.0 * 1.645 * effect.standard_error));
+    if (std::abs(points) <= doubt) return "no clear change (within " + decimals(doubt, 0) + (doubt == 1.0 ? " point)" : " points)");
+    return (points > 0 ? "+" : "-") + decimals(std::abs(points), 0) + (std::abs(points) == 1.0 ? " point" : " points") + " (give or take " + decimals(doubt, 0) + ")";
+  }
+  static bool helps(const inference::MeasureEffect& effect) { return effect.change > std::max(0.01, 1.645 * effect.standard_error); }
+
+  Json all() const {
+    const auto& o = filter_.outlook;
+    Json out;
+    out["state"] = "ready";
+    out["done_fraction"] = 1.0;
+    out["sentence"] = sentence();
+    out["now"] = iso_from_date(date_of(filter_.now_day));
+    out["first_day"] = iso_from_date(day_.season.first_day);
+    out["ready"] = {{"by_day", filter_.by_day ? Json(iso_from_date(*filter_.by_day)) : Json(nullptr)},
+                    {"by_text", filter_.by_day ? "by " + date_text(*filter_.by_day) : ""},
+                    {"probability", filter_.by_day ? Json(filter_.by_probability) : Json(nullptr)},
+                    {"probability_text", chance_text(filter_.by_day ? filter_.by_probability : filter_.today_probability)},
+                    {"today_probability", filter_.today_probability},
+                    {"cold_today_probability", filter_.cold_today_probability ? Json(*filter_.cold_today_probability) : Json(nullptr)},
+                    {"tone", tone_text(advice::readiness_tone(filter_))},
+                    {"definition_text", definition()},
+                    {"window", window(o.ready, ready_text())}};
+    out["total_ammonia_peak"] = window(o.total_ammonia_peak, window_text(o.total_ammonia_peak, true));
+    out["nitrite_peak"] = window(o.nitrite_peak, window_text(o.nitrite_peak, true));
+    out["ready_on"] = Json::array();
+    for (const auto& on : o.ready_on) out["ready_on"].push_back({{"day", iso_from_date(date_of(on.at_day))}, {"probability", on.probability}});
+    const auto capacity = [&](const Estimate<double>& c) { return Json{{"low", c.low}, {"mid", c.mid}, {"high", c.high}, {"text", capacity_text(c)}}; };
+    const bool loaded = o.coming_load_mg_n_per_l_per_day > 0.0;
+    out["capacity"] = {{"now", capacity(o.capacity_now_mg_n_per_l_per_day)}, {"at_target", capacity(o.capacity_at_target_mg_n_per_l_per_day)},
+                       {"target_text", text({"{0}", {day_.season.target}})},
+                       {"coming_load", {{"value", o.coming_load_mg_n_per_l_per_day},
+                                        {"text", loaded ? two_digits(o.coming_load_mg_n_per_l_per_day) + " mg N/L a day" : "none planned"},
+                                        {"day", loaded ? Json(iso_from_date(date_of(o.coming_load_day))) : Json(nullptr)}}},
+                       {"carries_probability", loaded ? Json(o.carries_coming_load_probability) : Json(nullptr)},
+                       {"carries_text", loaded ? chance_text(o.carries_coming_load_probability) : ""},
+                       {"tone", tone_text(advice::capacity_tone(filter_))}, {"sentence", capacity_sentence()}};
+    out["charts"] = charts();
+    out["next_readings"] = next_readings();
+    out["measures"] = measures();
+    out["doubts"] = Json::array();
+    for (const auto& doubt : filter_.doubts) out["doubts"].push_back({{"kind", doubt_text(doubt.what)}, {"sentence", text(doubt.sentence)}, {"record_ids", doubt.records}});
+    out["method"] = {{"sentence", method_sentence()}, {"assumed", Json::array()}, {"particles", filter_.particles}, {"sittings", filter_.sittings}};
+    for (const Sentence& assumed : filter_.assumed) out["method"]["assumed"].push_back(text(assumed));
+    return out;
+  }
+
+  const FilterOutlook& filter() const { return filter_; }
+  std::string text(const Sentence& sentence) const { return text_of(sentence, reader_); }
+  Date date_of(double day) const { return local_day(day_.zone, after_days(filter_.begin, day + 1e-3)); }
+  /// With its year where that is not this one.
+  std::string day_text_of(double at) const {
+    const Date day = date_of(at);
+    const auto year = [](Date d) { return std::chrono::year_month_day(d).year(); };
+    return short_date_text(day) + (year(day) == year(date_of(filter_.now_day)) ? "" : " " + std::to_string(static_cast<int>(year(day))));
+  }
+
+ private:
+  Json window(const DayWindow& w, const std::string& said) const {
+    const auto bound = [&](const std::optional<double>& day) { return day ? Json(iso_from_date(date_of(*day))) : Json(nullptr); };
+    return {{"probability", w.probability}, {"low_90", bound(w.low_90)}, {"low_50", bound(w.low_50)}, {"mid", bound(w.mid)},
+            {"high_50", bound(w.high_50)}, {"high_90", bound(w.high_90)}, {"text", said}};
+  }
+
+  Json charts() const {
+    Json out = Json::array();
+    const auto& bands = filter_.outlook.bands;
+    std::size_t now_index = 0;
+    while (now_index + 1 < bands.size() && bands[now_index + 1].at_day <= filter_.now_day) ++now_index;
+    for (const Charted& each : charted) {
+      const ShownQuantity shown = shown_quantity(each.key, day_);
+      Json chart{{"key", shown.key}, {"name", shown.name}, {"unit_text", shown.unit_text}, {"now_index", now_index}};
+      for (const char* key : {"days", "low_90", "low_50", "mid", "high_50", "high_90", "limits"}) chart[key] = Json::array();
+      for (const auto& day : bands) {
+        const Band& band = day.*each.band;
+        chart["days"].push_back(iso_from_date(date_of(day.at_day)));
+        for (const auto& [key, value] : {std::pair{"low_90", band.low_90}, {"low_50", band.low_50}, {"mid", band.mid}, {"high_50", band.high_50}, {"high_90", band.high_90}})
+          chart[key].push_back(plotted(value * shown.per_canonical));
+      }
+      for (const advice::Limit& limit : day_.advice.water.at(each.key).limits)
+        chart["limits"].push_back({{"key", limit.key}, {"value", limit.value * shown.per_canonical}, {"name", limit.name}});
+      chart["summary"] = bands.empty() ? "" : summary(shown, bands[now_index].*each.band, bands.back().*each.band, bands.back().at_day);
+      out.push_back(std::move(chart));
+    }
+    return out;
+  }
+
+  std::string summary(const ShownQuantity& shown, const Band& now, const Band& last, double last_day) const {
+    return shown.name + " now: " + value_text(shown, now.low_90, now.high_90, false) + "; foreseen for " + day_text_of(last_day) + ": " +
+           value_text(shown, last.low_90, last.high_90, false) + " (nine chances in ten).";
+  }
+
+  Json next_readings() const {
+    const auto& o = filter_.outlook;
+    const Date day = date_of(o.next_sitting_day);
+    Json out{{"day", iso_from_date(day)}, {"day_text", date_text(day)}, {"tests", Json::array()}};
+    for (const auto& predicted : o.next_readings) {
+      const ShownQuantity shown = shown_quantity(water_key(predicted.test.test.quantity), day_);
+      Json possible = Json::array();
+      for (const auto& each : predicted.possible)
+        if (each.probability >= 0.005)
+          possible.push_back({{"text", records::short_reading_text(predicted.test.test, each.reading)}, {"probability", std::round(each.probability * 1000.0) / 1000.0}});
+      out["tests"].push_back({{"key", shown.key}, {"name", shown.name}, {"kit", predicted.test.kit}, {"text", next_reading_text(predicted)}, {"possible", std::move(possible)}});
+    }
+    return out;
+  }
+
+  Json measures() const {
+    Json out{{"for_day", filter_.by_day ? Json(iso_from_date(*filter_.by_day)) : Json(nullptr)}, {"planned_probability", nullptr}, {"rows", Json::array()}};
+    if (!filter_.measures) return out;
+    out["planned_probability"] = filter_.measures->planned_probability;
+    for (const auto& effect : filter_.measures->effects)
+      out["rows"].push_back({{"kind", kind_text(effect.measure.kind)}, {"what", text(effect.measure.what)}, {"probability", effect.ready_probability},
+                             {"change", effect.change}, {"change_text", change_text(effect)}, {"helps", helps(effect)}});
+    return out;
+  }
+
+  const DayView& day_;
+  const FilterOutlook& filter_;
+  Reader reader_;
+};
+
+std::string_view state_text(season::FilterProgress::State state) {
+  using enum season::FilterProgress::State;
+  switch (state) {
+    case working: return "working";
+    case cancelled: return "cancelled";
+    case failed: return "failed";
+    case none: break;
+  }
+  return "absent";
+}
+
+std::string why_absent(const DayView& day) {
+  using enum season::FilterProgress::State;
+  switch (day.filter_progress.state) {
+    case working: return "The filter's outlook is being worked out from all readings of the season.";
+    case cancelled: return "Working out the filter's outlook was stopped.";
+    case failed: return "The filter's outlook could not be worked out: no simulated tank fits what was logged. Go by the tests.";
+    case none: break;
+  }
+  if (day.belief.brood.animals == inference::Animals::released) return "The brood has been released, so nothing more is foretold of the filter.";
+  return "Nothing was worked out of the filter for this view.";
+}
+
+}  // namespace
+
+std::string filter_sentence(const DayView& day, const Reader& reader) { return day.filter ? FilterWriter(day, reader).sentence() : why_absent(day); }
+
+Json filter_json(const DayView& day, const Reader& reader) {
+  if (day.filter) return FilterWriter(day, reader).all();
+  return {{"state", state_text(day.filter_progress.state)}, {"done_fraction", day.filter_progress.done_fraction}, {"sentence", why_absent(day)}};
+}
+
+std::string filter_text(const DayView& day, const Reader& reader, int width) {
+  if (!day.filter) return why_absent(day) + "\n";
+  const FilterWriter w(day, reader);
+  const FilterOutlook& f = w.filter();
+  const auto row = [&](const std::string& label, const std::string& said) { return wrapped(said, width, label, std::string(label.size(), ' ')); };
+  std::string out = wrapped(w.sentence(), width, "", "");
+  out += wrapped(w.definition(), width, "", "") + "\n";
+  out += row("Ready:         ", w.ready_text());
+  if (f.cold_today_probability) out += row("If cold today: ", chance_text(*f.cold_today_probability));
+  out += row("Ammonia peak:  ", w.window_text(f.outlook.total_ammonia_peak, true));
+  out += row("Nitrite peak:  ", w.window_text(f.outlook.nitrite_peak, true));
+  out += row("Capacity now:  ", w.capacity_text(f.outlook.capacity_now_mg_n_per_l_per_day));
+  out += row("When chilled:  ", w.capacity_sentence()) + "\n";
+  out += "Next tests, " + short_date_text(w.date_of(f.outlook.next_sitting_day)) + ":\n";
+  for (const auto& predicted : f.outlook.next_readings)
+    out += wrapped(w.next_reading_text(predicted), width, "  " + shown_quantity(water_key(predicted.test.test.quantity), day).name + ": ", "      ");
+  if (f.outlook.next_readings.empty()) out += "  No test has been made yet, so there is no card to foretell on.\n";
+  if (f.measures && !f.measures->effects.empty()) {
+    out += "\nWhat would change the chance for egg day (now " + chance_text(f.measures->planned_probability) + "):\n";
+    for (const auto& effect : f.measures->effects) out += wrapped(w.text(effect.measure.what) + " " + FilterWriter::change_text(effect), width, "  - ", "    ");
+    out += wrapped("Permit, supplier and a veterinarian come before any of these.", width, "    ", "    ");
+  }
+  if (!f.doubts.empty()) out += "\nIn doubt:\n";
+  for (const auto& doubt : f.doubts) out += wrapped(w.text(doubt.sentence), width, "  - ", "    ");
+  out += "\n" + wrapped(w.method_sentence(), width, "", "");
+  for (const Sentence& assumed : f.assumed) out += wrapped(w.text(assumed), width, "", "");
+  return out;
+}
+
+}  // namespace redd::report

@@ -1,0 +1,12 @@
+#pragma once
+// Text broken into lines for a terminal.
+
+#include <string>
+#include <string_view>
+
+namespace redd::report {
+
+/// Text broken at spaces, every line but the first moved in by `hang`, with a line end.
+std::string wrapped(std::string_view text, int width, std::string_view first, std::string_view hang);
+
+}  // namespace redd::report
