@@ -246,11 +246,12 @@ void repeat_routine(FilterCase& into, const records::SeasonSetup& setup, bool an
   const double since = into.now_day - weeks_looked_at * week;
   tank::Dose weekly;
   WaterChanged change;
-  int doses = 0, changes = 0;
+  int ammonia_doses = 0, bicarbonate_doses = 0, changes = 0;
   for (const FilterEvent& event : into.season.events) {
     if (event.at_day <= since) continue;
-    if (const auto* dose = std::get_if<tank::Dose>(&event.what); dose && (dose->ammonium_chloride_mg_n > 0 || dose->bicarbonate_meq > 0)) {
-      ++doses;
+    if (const auto* dose = std::get_if<tank::Dose>(&event.what)) {
+      ammonia_doses += dose->ammonium_chloride_mg_n > 0;
+      bicarbonate_doses += dose->bicarbonate_meq > 0;
       weekly.ammonium_chloride_mg_n += dose->ammonium_chloride_mg_n / weeks_looked_at;
       weekly.bicarbonate_meq += dose->bicarbonate_meq / weeks_looked_at;
     } else if (const auto* changed = std::get_if<WaterChanged>(&event.what)) {
@@ -259,11 +260,12 @@ void repeat_routine(FilterCase& into, const records::SeasonSetup& setup, bool an
       change.volume_l += changed->volume_l / weeks_looked_at;
     }
   }
-  if (animals) weekly.ammonium_chloride_mg_n = 0.0;
+  if (animals || ammonia_doses < 2) weekly.ammonium_chloride_mg_n = 0.0;
+  if (bicarbonate_doses < 2) weekly.bicarbonate_meq = 0.0;
   double last_dose = into.until_day;
   if (!animals && setup.egg_day && *setup.egg_day > today)
     last_dose = into.now_day + static_cast<double>((*setup.egg_day - without_dose_before_eggs - today).count());
-  const bool doses_on = doses >= 2 && (weekly.ammonium_chloride_mg_n > 0 || weekly.bicarbonate_meq > 0), changes_on = changes >= 2;
+  const bool doses_on = weekly.ammonium_chloride_mg_n > 0 || weekly.bicarbonate_meq > 0, changes_on = changes >= 2;
   for (double day = into.now_day + week; day < into.until_day; day += week) {
     if (doses_on && day <= last_dose) into.season.events.push_back({day, weekly});
     if (changes_on) into.season.events.push_back({day, change});
