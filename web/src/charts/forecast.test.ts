@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { outlook } from "../fixtures/filter";
-import { rowsOf, sameUnit, spanOf, weekly } from "./forecast";
+import { outsideReading, rowsOf, sameUnit, spanOf, weekly } from "./forecast";
 
 const row = (low90: number, low50: number, mid: number, high50: number, high90: number) => ({
   day: "2031-01-30",
@@ -53,6 +53,18 @@ describe("what the forecast charts draw", () => {
     expect(span.low).toBeLessThan(6.9);
     expect(spanOf([], [], [], true)).toEqual({ low: 0, high: 1, cut: false });
     expect(spanOf([], [], [], false)).toEqual({ low: 0, high: 1, cut: false });
+  });
+
+  it("tells the newest reading that no band holds, above or below, and no other", () => {
+    const rows = [row(0.1, 0.2, 0.3, 0.4, 0.5)];
+    const day = (at: string) => at.slice(0, 10);
+    const high = reading(0.6, 0.7, null);
+    expect(outsideReading(rows, [reading(0, 0.1, 0.2), high], day)).toBe(high);
+    expect(outsideReading(rows, [high, reading(0, 0.1, 0.2)], day)).toBeNull();
+    expect(outsideReading(rows, [reading(0, 0.01, 0.09)], day)).not.toBeNull();
+    expect(outsideReading(rows, [reading(0.4, 0.9, null)], day)).toBeNull();
+    expect(outsideReading(rows, [], day)).toBeNull();
+    expect(outsideReading([], [high], day)).toBeNull();
   });
 
   it("knows one unit in two spellings, and two units apart", () => {

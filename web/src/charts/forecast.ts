@@ -72,6 +72,20 @@ export function sameUnit(one: string, other: string): boolean {
   return plain(one) === plain(other) || [one, other].every((unit) => unit === "" || unit === "pH");
 }
 
+/** The newest reading where all of it lies outside the 9-in-10 band of its day: then the bands are not to be trusted. */
+export function outsideReading(
+  rows: readonly BandRow[],
+  series: WaterQuantity["series"],
+  dayOf: (at: string) => Day,
+): WaterQuantity["series"][number] | null {
+  const newest = series.at(-1);
+  const row = newest && rows.find((one) => one.day === dayOf(newest.at));
+  if (!newest || !row) return null;
+  const above = row.high90 !== null && newest.low > row.high90;
+  const below = row.low90 !== null && newest.high !== null && newest.high < row.low90;
+  return above || below ? newest : null;
+}
+
 /** Every seventh row counted from the row of now, so that now is always among them. */
 export function weekly<T>(rows: readonly T[], nowIndex: number): { row: T; ahead: boolean; isNow: boolean }[] {
   return rows

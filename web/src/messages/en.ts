@@ -152,12 +152,11 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
   },
 };
 
-/** A chance in percent; never nought and never certain unless it is. */
-const percent = (chance: number) => {
-  if (chance > 0 && chance < 0.005) return "under 1\u00a0%";
-  if (chance < 1 && chance > 0.995) return "over 99\u00a0%";
-  return `${Math.round(chance * 100)}\u00a0%`;
-};
+const percent = (share: number) => `${Math.round(share * 100)}\u00a0%`;
+
+/** A chance in percent: never nought and never certain, as simulated tanks are too few to say so. */
+const chancePercent = (chance: number) =>
+  chance < 0.005 ? "under 1\u00a0%" : chance > 0.995 ? "over 99\u00a0%" : percent(chance);
 
 const choiceWords: Record<string, string> = {
   tank: "Tank",
@@ -401,6 +400,7 @@ export const en = {
     legend: "What the marks mean",
   },
   percent,
+  chancePercent,
   filter: {
     intro: "How far the filter has ripened, when it will be ready, and what it can carry.",
     chanceBy: (by: string) => `of being ready ${by}`,
@@ -409,7 +409,10 @@ export const en = {
     ifToday: "If the trial were begun today",
     ifCold: (target: string) => `If the water were at ${target} today`,
     next: "Next step",
-    nextStep: (what: string, by: string) => (by ? `${what}, ${by}` : what),
+    nextStep: (what: string, by: string) => {
+      const plain = what.replace(/\.$/, "");
+      return by ? `${plain}, ${by}` : plain;
+    },
     toToday: "See today's steps",
     when: "When it will be ready",
     readyRow: "Filter ready",
@@ -438,6 +441,9 @@ export const en = {
     nothingToDraw: "Nothing to draw yet.",
     otherUnit: (unit: string) => `The readings are in another unit (${unit}) and are not drawn here.`,
     cut: "What is wider than the drawing is cut off at its edge; the table has it in full.",
+    outside: (reading: string) =>
+      `The newest reading (${reading}) lies outside the bands: go by the reading, and repeat the test.`,
+    notDrawn: "(beyond this drawing)",
     noReadings: "No reading yet: the bands rest on published ranges alone.",
     legend: "What the marks mean",
     band90: "9 in 10",

@@ -32,7 +32,7 @@ export const examples = [
       ...readings,
       series: [{ ...readings.series[2], low: 0.7, mid: 1.4, high: null, raw_text: "above the last step" }],
     },
-    ["above 0.7"],
+    ["above 0.7", t.filter.outside("above the last step")],
   ),
   show("huge doubt", chartOf(unmeasured.charts, "nitrite"), undefined, [t.filter.cut]),
   show(

@@ -25,6 +25,6 @@ const show = (name: string, one: typeof outlook, shows: string[]) =>
 export const examples = [
   show("ready long ago", outlook, ["From 58"]),
   show("half way, no sure end", ripening, [t.filter.eggDay]),
-  show("nothing known", unmeasured, [t.percent(0.12)]),
+  show("nothing known", unmeasured, [t.chancePercent(0.12)]),
   show("no chances by day", { ...ripening, ready_on: [] }, []),
 ];

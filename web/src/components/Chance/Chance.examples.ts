@@ -5,7 +5,7 @@ import Chance from "./Chance.svelte";
 const show = (probability: number, words: string) =>
   example(Chance, words, { probability, words, of: t.filter.chanceBy("by 7 January 2031") }, [
     words,
-    t.percent(probability),
+    t.chancePercent(probability),
   ]);
 export const examples = [
   show(0.73, "7 chances in 10"),
