@@ -6,7 +6,7 @@ namespace redd::advice {
 
 bool leans_on_weak_ground(const planning::FilterOutlook& filter) {
   using enum inference::FilterDoubt;
-  return !filter.complete || std::ranges::any_of(filter.doubts, [](const inference::DoubtedThing& d) {
+  return !filter.complete || filter.lost_track || std::ranges::any_of(filter.doubts, [](const inference::DoubtedThing& d) {
     return d.what == readings_disagree || d.what == few_particles || d.what == no_readings || d.what == stopped_early;
   });
 }

@@ -30,6 +30,30 @@ double temperature_now_c(const FilterCase& now) {
   return days[static_cast<std::size_t>(std::clamp(std::floor(now.now_day), 0.0, static_cast<double>(days.size() - 1)))].temperature_c;
 }
 
+/// A reading that fits nothing may be a slip; two of one quantity on the same side within a fortnight are not, and then the model is wrong
+/// about this tank. The latest reading of the quantity must still be one of them.
+std::optional<LostTrack> lost_track(const std::vector<inference::ReadingCheck>& checks, double now_day) {
+  constexpr double looked_back_days = 14.0;
+  std::optional<LostTrack> lost;
+  for (const auto quantity : {records::Quantity::nitrite, records::Quantity::total_ammonia, records::Quantity::ph, records::Quantity::alkalinity,
+                              records::Quantity::nitrate, records::Quantity::oxygen})
+    for (const bool higher : {true, false}) {
+      LostTrack found{quantity, now_day, higher, {}};
+      double latest = -1.0, latest_astray = -1.0;
+      for (const inference::ReadingCheck& check : checks) {
+        if (check.quantity != quantity) continue;
+        latest = std::max(latest, check.at_day);
+        if (!check.irreconcilable || check.at_day < now_day - looked_back_days || (check.after.below > 0.5) != higher) continue;
+        latest_astray = std::max(latest_astray, check.at_day);
+        found.since_day = std::min(found.since_day, check.at_day);
+        found.records.push_back(check.record);
+      }
+      if (found.records.size() < 2 || latest_astray < latest) continue;
+      if (!lost) lost = std::move(found);
+    }
+  return lost;
+}
+
 }  // namespace
 
 inference::ReadyDefinition ready_definition(const records::SeasonSetup& season, double heaviest_load_mg_n_per_l_per_day) {
@@ -63,6 +87,11 @@ std::optional<FilterOutlook> filter_outlook(const records::SeasonSetup& season, 
   result.sittings = found.sampler().absorbed();
   result.complete = found.complete();
   result.doubts = found.doubts();
+  result.lost_track = lost_track(found.checks(), now.now_day);
+  if (result.lost_track)  // readings that are believed are not to be repeated
+    std::erase_if(result.doubts, [&](const inference::DoubtedThing& doubt) {
+      return std::ranges::any_of(doubt.records, [&](records::RecordId id) { return std::ranges::find(result.lost_track->records, id) != result.lost_track->records.end(); });
+    });
 
   OutlookQuestion question;
   question.ready = result.ready;

@@ -21,6 +21,14 @@ inference::ReadyDefinition ready_definition(const records::SeasonSetup& season, 
 /// command line agree.
 inference::SmcSettings filter_settings(const records::SeasonSetup& season);
 
+/// Readings that agree with each other and not with the model: something happened in the tank that the log does not say.
+struct LostTrack {
+  records::Quantity quantity = records::Quantity::nitrite;
+  double since_day = 0;
+  bool higher = true;                            ///< the readings lie above what was expected
+  std::vector<records::RecordId> records{};      ///< at least two
+};
+
 struct FilterOutlook {
   Instant begin{};                     ///< day 0 of all days below
   double now_day = 0;
@@ -33,6 +41,7 @@ struct FilterOutlook {
   std::optional<inference::MeasureComparison> measures{};  ///< while there is a day to be ready by
   std::optional<Date> hatch{}, swim_up{};
   std::vector<inference::DoubtedThing> doubts{};
+  std::optional<LostTrack> lost_track{};  ///< then nothing foretold here is to be relied on
   std::vector<Sentence> assumed{};
   std::size_t particles = 0, sittings = 0;
   bool complete = true;                ///< all readings were taken in

@@ -81,7 +81,15 @@ class FilterWriter {
  public:
   FilterWriter(const DayView& day, const Reader& reader) : day_(day), filter_(*day.filter), reader_(reader) { reader_.zone = day.zone; }
 
+  std::string lost_track_text() const {
+    const auto& lost = *filter_.lost_track;
+    return text({lost.higher ? "Since {0} the tests read more {1} than any tank that fits the rest of the log could have: something happened that the log does not say. Go by the tests, not by this forecast."
+                             : "Since {0} the tests read less {1} than any tank that fits the rest of the log could have: something happened that the log does not say. Go by the tests, not by this forecast.",
+                 {date_of(lost.since_day), Word{records::quantity_text(lost.quantity)}}});
+  }
+
   std::string sentence() const {
+    if (filter_.lost_track) return lost_track_text();
     if (filter_.by_day)
       return "The filter passes its test on egg day, " + short_date_text(*filter_.by_day) + ": " + chance_text(filter_.by_probability) +
              (filter_.outlook.coming_load_mg_n_per_l_per_day > 0.0
@@ -134,6 +142,9 @@ class FilterWriter {
                  {Number{static_cast<long long>(filter_.sittings)}, Number{static_cast<long long>(filter_.particles)}}});
   }
 
+  /// What the model has lost sight of is not foretold.
+  bool lost_sight_of(records::Quantity quantity) const { return filter_.lost_track && filter_.lost_track->quantity == quantity; }
+
   std::string next_reading_text(const inference::PredictedReading& predicted) const {
     std::vector<const inference::PossibleReading*> likely;
     for (const auto& each : predicted.possible) likely.push_back(&each);
@@ -160,6 +171,9 @@ class FilterWriter {
     out["state"] = "ready";
     out["done_fraction"] = 1.0;
     out["sentence"] = sentence();
+    out["lost_track"] = nullptr;
+    if (filter_.lost_track)
+      out["lost_track"] = {{"key", shown_quantity(water_key(filter_.lost_track->quantity), day_).key}, {"sentence", lost_track_text()}, {"record_ids", filter_.lost_track->records}};
     out["now"] = iso_from_date(date_of(filter_.now_day));
     out["first_day"] = iso_from_date(day_.season.first_day);
     out["ready"] = {{"by_day", filter_.by_day ? Json(iso_from_date(*filter_.by_day)) : Json(nullptr)},
@@ -245,6 +259,7 @@ class FilterWriter {
     const Date day = date_of(o.next_sitting_day);
     Json out{{"day", iso_from_date(day)}, {"day_text", date_text(day)}, {"tests", Json::array()}};
     for (const auto& predicted : o.next_readings) {
+      if (lost_sight_of(predicted.test.test.quantity)) continue;
       const ShownQuantity shown = shown_quantity(water_key(predicted.test.test.quantity), day_);
       Json possible = Json::array();
       for (const auto& each : predicted.possible)
@@ -317,7 +332,7 @@ std::string filter_text(const DayView& day, const Reader& reader, int width) {
   out += row("When chilled:  ", w.capacity_sentence()) + "\n";
   out += "Next tests, " + short_date_text(w.date_of(f.outlook.next_sitting_day)) + ":\n";
   for (const auto& predicted : f.outlook.next_readings)
-    out += wrapped(w.next_reading_text(predicted), width, "  " + shown_quantity(water_key(predicted.test.test.quantity), day).name + ": ", "      ");
+    if (!w.lost_sight_of(predicted.test.test.quantity)) out += wrapped(w.next_reading_text(predicted), width, "  " + shown_quantity(water_key(predicted.test.test.quantity), day).name + ": ", "      ");
   if (f.outlook.next_readings.empty()) out += "  No test has been made yet, so there is no card to foretell on.\n";
   if (f.measures && !f.measures->effects.empty()) {
     out += "\nWhat would change the chance for egg day (now " + chance_text(f.measures->planned_probability) + "):\n";

@@ -135,6 +135,20 @@ TEST(DoubtedReading, NamesASuspectKit) {
   EXPECT_NE(action_of(look_with(ripening(), told), "doubted_reading")->what.pattern.find("kit"), std::string::npos);
 }
 
+TEST(DoubtedReading, ReadingsThatAgreeWithEachOtherAreBelievedAgainstTheModel) {
+  SmallSeason season = ripening();
+  season.eggs(20);
+  const auto first = season.step(29, "nitrite", 0.8), second = season.step(30, "nitrite", 0.8);
+  auto told = told_filter(0.99, 0.99);
+  told.lost_track = planning::LostTrack{inference::Quantity::nitrite, 29.3, true, {first, second}};
+  EXPECT_EQ(capacity_tone(told), Tone::unknown);
+  const auto day = look_with(season, told);
+  const auto doubted = std::ranges::count(day.advice.actions, "doubted_reading", &Action::rule);
+  EXPECT_EQ(doubted, 1);
+  EXPECT_NE(action_of(day, "doubted_reading")->what.pattern.find("what changed"), std::string::npos);
+  EXPECT_LT(action_of(day, "doubted_reading")->tone, day.advice.actions.front().tone);  // nitrite itself is seen to first
+}
+
 TEST(Ripening, TellsTheChanceForEggDay) {
   EXPECT_TRUE(says(action_of(look_with(ripening(), told_filter(0.6, 0.6)), "ripening")->because, "ready on egg day"));
   EXPECT_FALSE(says(action_of(ripening().look(30), "ripening")->because, "ready on egg day"));

@@ -121,6 +121,20 @@ TEST(FilterOutlook, IsNothingForAnotherTank) {
   EXPECT_FALSE(filter_outlook(elsewhere.season, elsewhere.belief, elsewhere.case_now, posterior, {}));
 }
 
+TEST(FilterOutlook, LosesTrackWhenTwoReadingsAgreeAgainstAllOthersAndNotForOne) {
+  Ripening tank;
+  for (const int day : {41, 48, 55}) {
+    tank.log().step(day, "ammonia", 0);
+    tank.log().step(day, "nitrite", 0);
+  }
+  for (int i = 0; i < 3; ++i) tank.log().step(58, "nitrite", 0, 8 + i);
+  const auto quiet = tank.ask(59);
+  EXPECT_FALSE(filter_outlook(quiet.asked.season, quiet.asked.belief, quiet.asked.case_now, quiet.posterior, {})->lost_track);
+  tank.log().step(60, "ph", 8.4);                   // one wild reading
+  const auto once = tank.ask(60);
+  EXPECT_FALSE(filter_outlook(once.asked.season, once.asked.belief, once.asked.case_now, once.posterior, {})->lost_track);
+}
+
 TEST(FilterOutlook, AReleasedBroodIsForetoldNothing) {
   Ripening tank(30);
   tank.log().eggs(30);

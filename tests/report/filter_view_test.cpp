@@ -57,6 +57,20 @@ TEST(FilterJson, ChartsAreInTheUnitOfTheKeepersCard) {
     if (chart["key"] == "nitrate") EXPECT_NEAR(chart["mid"][0].get<double>(), 0.3 * 4.4266, 0.001);
 }
 
+TEST(FilterJson, AModelThatLostTrackSaysSoFirstAndForetellsNoSuchReading) {
+  SmallSeason season;
+  season.step(28, "nitrite", 0.8);
+  auto told = told_filter(0.9, 0.9);
+  told.lost_track = planning::LostTrack{records::Quantity::nitrite, 28.3, true, {4, 5}};
+  const auto day = look_with(season, told);
+  const wire::Json filter = filter_json(day);
+  EXPECT_NE(filter["sentence"].get<std::string>().find("Go by the tests"), std::string::npos);
+  EXPECT_EQ(filter["lost_track"]["key"], "nitrite");
+  EXPECT_TRUE(filter["next_readings"]["tests"].empty());
+  EXPECT_NE(filter["capacity"]["tone"], "good");
+  EXPECT_EQ(filter_text(day).find("most likely 0.1"), std::string::npos);
+}
+
 TEST(FilterJson, SaysWhyThereIsNothing) {
   SmallSeason season;
   auto day = season.look(10);

@@ -18,12 +18,31 @@ bool was_repeated(const Situation& s, records::RecordId doubted) {
   });
 }
 
+/// Readings that agree with each other are believed: it is the log that lacks something.
+Action look_for_the_cause(const Situation& s, const planning::LostTrack& lost) {
+  Action a;
+  a.rule = "doubted_reading";
+  a.tone = Tone::watch;  // what the readings themselves call for comes first
+  a.concern = {"Something happened in the tank that the log does not say."};
+  a.what = {"Look for what changed, and log it."};
+  a.how_much = {"Media rinsed in tap water, chlorine, dead eggs or food left somewhere, a pump that stopped, something added. Go by the tests until it is found."};
+  a.by = s.end_of(s.today());
+  a.by_text = {"today"};
+  a.effort_minutes = 15;
+  a.because.push_back({{lost.higher ? "Since {0} the tests read more {1} than the rest of the log can explain, and they agree with each other."
+                                    : "Since {0} the tests read less {1} than the rest of the log can explain, and they agree with each other.",
+                        {local_day(s.zone, after_days(s.filter->begin, lost.since_day)), Word{records::quantity_text(lost.quantity)}}}, lost.records});
+  a.would_change_if.push_back({{"The cause, once logged; or tests that fall back to what was expected."}, {}});
+  return a;
+}
+
 }  // namespace
 
 std::vector<Action> doubted_reading(const Situation& s) {
   if (!s.filter) return {};
   using enum inference::FilterDoubt;
   std::vector<Action> actions;
+  if (s.filter->lost_track) actions.push_back(look_for_the_cause(s, *s.filter->lost_track));
   for (const inference::DoubtedThing& doubt : s.filter->doubts) {
     const bool of_a_reading = doubt.what == readings_disagree || doubt.what == surprising_reading;
     if (!of_a_reading && doubt.what != suspect_kit) continue;
