@@ -1,10 +1,14 @@
 // The whole page against the invented server: the walks a user makes, and what goes wrong on the way.
-import { cleanup, fireEvent, render, screen, waitFor } from "@testing-library/svelte";
+import { cleanup, configure, fireEvent, render, screen, waitFor } from "@testing-library/svelte";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import App from "./App.svelte";
 import { inventedServer } from "./fixtures/invented_server";
 import { t } from "./messages";
 import { app } from "./state/app.svelte";
+
+// Generous, as the machine may be busy: nothing here is about speed.
+configure({ asyncUtilTimeout: 10_000 });
+vi.setConfig({ testTimeout: 60_000 });
 
 let server = inventedServer();
 let online = true;

@@ -404,6 +404,7 @@ export const en = {
   filter: {
     intro: "How far the filter has ripened, when it will be ready, and what it can carry.",
     chanceBy: (by: string) => `of being ready ${by}`,
+    chanceCarries: "of carrying the load that is coming",
     chanceToday: "that a trial begun today would be passed",
     chancePicture: (chance: string) => `A row of ten eggs, filled for ${chance}.`,
     ifToday: "If the trial were begun today",
@@ -432,7 +433,6 @@ export const en = {
     capacityAt: (target: string) => `Chilled to ${target}`,
     load: (text: string) => `coming load: ${text}`,
     loadOn: (text: string, day: string) => `coming load: ${text}, around ${day}`,
-    carries: (chance: string) => `${chance} that it carries the coming load.`,
     capacityUnit: "mg N/L a day; the scale is drawn together to the right",
     capacitySummary: (name: string, range: string) => `${name}: ${range}`,
     charts: "The water, as it was and as it will be",
@@ -481,7 +481,6 @@ export const en = {
     method: "How it was worked out",
     hideMethod: "Hide how it was worked out",
     working: (done: string) => `The filter's forecast is being worked out … ${done}`,
-    workingTitle: "Being worked out",
     progress: "The filter's forecast",
     done: (percent: string) => `${percent} done`,
     states: {
