@@ -21,6 +21,7 @@ const states = {
   ready: () => ({}),
   ripening: (filters) => ({ filter: filters.ripening, own: true }),
   unmeasured: (filters) => ({ filter: filters.unmeasured }),
+  "lost-track": (filters) => ({ filter: filters.lostTrack }),
   working: (filters) => ({ filter: filters.working(0.42) }),
   cancelled: (filters) => ({ filter: filters.cancelled }),
   failed: (filters) => ({ filter: filters.failed }),

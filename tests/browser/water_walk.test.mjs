@@ -61,7 +61,6 @@ test("the demo's filter: stop, start again, wait, read", async (context) => {
     "What it can carry",
     "The water, as it was and as it will be",
     "What raises the odds",
-    "What is in doubt",
   ])
     assert.ok(await page.getByRole("heading", { name: heading }).isVisible(), heading);
   const charts = page.locator("main article figure > svg[role='img']");

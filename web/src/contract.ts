@@ -163,6 +163,8 @@ export interface FilterProgress {
 }
 
 export interface FilterOutlook {
+  /** What the newest tests show and no simulated tank explains: the forecast is not to be gone by. */
+  lost_track?: { key: string; sentence: string; record_ids: RecordId[] } | null;
   now: Day;
   first_day: Day;
   ready: {

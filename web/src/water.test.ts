@@ -2,7 +2,7 @@
 import { cleanup, configure, fireEvent, render, screen, waitFor } from "@testing-library/svelte";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import App from "./App.svelte";
-import { absent, cancelled, failed, outlook, ripening, unmeasured, working } from "./fixtures/filter";
+import { absent, cancelled, failed, lostTrack, outlook, ripening, unmeasured, working } from "./fixtures/filter";
 import { inventedServer } from "./fixtures/invented_server";
 import { t } from "./messages";
 import { app } from "./state/app.svelte";
@@ -86,6 +86,17 @@ describe("the Water view", () => {
     expect(screen.getByText(t.filter.chanceToday)).toBeTruthy();
     expect(screen.getByText(outlook.ready.probability_text)).toBeTruthy();
     expect(screen.queryByText(t.filter.ifToday)).toBeNull();
+  });
+
+  it("draws no chance large where the newest tests are not explained, and leads to them", async () => {
+    await open("#/water", { filter: lostTrack });
+    expect(screen.getByText(lostTrack.sentence)).toBeTruthy();
+    expect(screen.getByText(t.filter.lostTrack)).toBeTruthy();
+    expect(screen.getByText(t.tone.unknown)).toBeTruthy();
+    expect(screen.queryByText(lostTrack.capacity.carries_text)).toBeNull();
+    expect(screen.queryByText(t.filter.noDoubts)).toBeNull();
+    expect(document.querySelectorAll("main .tone-good").length).toBe(0);
+    expect(screen.getByRole("link", { name: "entry 103" }).getAttribute("href")).toBe("#/history/103");
   });
 
   it("shows a filter of which nothing is known without a window, a load or a measure", async () => {

@@ -500,6 +500,8 @@ export const en = {
     stopped: "Stopped.",
     started: "Started again.",
     finished: "The filter's forecast is worked out.",
+    lostTrack: "What follows is how it would be had nothing else happened. It does not explain the newest tests.",
+    lostEntries: "The tests in question:",
     older: (day: string) => `Older: what follows was worked out for ${day}.`,
     olderSameDay: "Older: what follows was worked out before the newest entries.",
     notOffered: "This Redd does not work out a forecast of the filter.",
