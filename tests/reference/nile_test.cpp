@@ -30,6 +30,8 @@ double expected(const std::string& data, const std::string& quantity, std::size_
 /// Level as a function of its first value and its yearly steps: as many unknowns as years.
 struct LevelModel {
   bool binned = false;
+  double first_mean = 1000.0, first_variance = 1e5;
+  bool read_first = true;  ///< false: the first flow has already made the first level's mean and variance
   struct Path {
     std::vector<double> level;
     void take(std::size_t to, const Path& other, std::size_t from) { level[to] = other.level[from]; }
@@ -37,11 +39,16 @@ struct LevelModel {
   std::size_t dimension() const { return years; }
   std::size_t data_count() const { return years; }
   std::size_t active_dimension(std::size_t datum) const { return datum + 1; }
-  Path start(const ParticleTable& unknowns) const { return {std::vector<double>(unknowns.columns(), 1000.0)}; }
+  Path start(const ParticleTable& unknowns) const { return {std::vector<double>(unknowns.columns(), first_mean)}; }
+  double step_sd(std::size_t year) const { return std::sqrt(year == 0 ? first_variance : 1469.1); }
   void score(Path& path, const ParticleTable& unknowns, std::size_t datum, std::span<double> log_likelihood) const {
-    const double step_sd = std::sqrt(datum == 0 ? 1e5 : 1469.1), sd = std::sqrt(15099.0);
+    const double sd = std::sqrt(15099.0);
     for (std::size_t i = 0; i < log_likelihood.size(); ++i) {
-      path.level[i] += step_sd * unknowns(datum, i);
+      path.level[i] += step_sd(datum) * unknowns(datum, i);
+      if (datum == 0 && !read_first) {
+        log_likelihood[i] = 0.0;
+        continue;
+      }
       const double low = 100.0 * std::floor(flow[datum] / 100.0), z = (flow[datum] - path.level[i]) / sd;
       log_likelihood[i] = binned ? numerics::log_normal_probability_between((low - path.level[i]) / sd, (low + 100.0 - path.level[i]) / sd)
                                  : -0.5 * (z * z + log_two_pi) - std::log(sd);
@@ -69,9 +76,30 @@ void check_level_model(const std::string& data) {
     EXPECT_NEAR(sd / exact_sd, 1.0, 0.25) << data << " year " << year;
   }
   EXPECT_NEAR(smc.log_evidence(), expected(data, "log_likelihood", years), 1.0) << data;
+  if (data == "binned") return;
+  // All unknown steps are kept, so the levels of earlier years given all flows ("smoothed") can be read off as well.
+  const auto w = smc.weights();
+  std::vector<double> level(smc.particle_count(), model.first_mean);
+  for (std::size_t year = 1; year <= 50; ++year) {
+    const std::vector<double> step = smc.unknown(year - 1);
+    for (std::size_t i = 0; i < level.size(); ++i) level[i] += model.step_sd(year - 1) * step[i];
+    if (year != 1 && year != 50) continue;
+    const double exact_sd = std::sqrt(expected(data, "smoothed_var", year));
+    EXPECT_NEAR(numerics::weighted_mean(level, w), expected(data, "smoothed_mean", year), exact_sd / 4.0) << year;
+    EXPECT_NEAR(numerics::weighted_sd(level, w) / exact_sd, 1.0, 0.25) << year;
+  }
 }
 
 TEST(Nile, TheLevelFromExactFlowsIsThatOfTheKalmanFilter) { check_level_model("exact"); }
+TEST(Nile, TheLikelihoodGivenTheFirstFlowIsThatOfTheKalmanFilter) {
+  LevelModel model;
+  model.first_mean = flow[0];
+  model.first_variance = 15099.0;
+  model.read_first = false;
+  Smc<LevelModel> smc(model, {.chains = 512, .chain_length = 8, .seed = 7});
+  ASSERT_TRUE(smc.absorb_all());
+  EXPECT_NEAR(smc.log_evidence(), expected("after_first", "log_likelihood", years), 1.0);
+}
 TEST(Nile, TheLevelFromFlowsReadInClassesIsThatOfTheGridFilter) { check_level_model("binned"); }
 
 /// The two variances as unknowns, the level integrated out exactly.
