@@ -84,13 +84,13 @@ struct PlanPrecision {
 };
 
 struct SeasonQuestion {
-  std::vector<PlanDay> days;               ///< one a day without gaps; eggs are in the tank on all of them
+  std::vector<PlanDay> days{};             ///< one a day without gaps; eggs are in the tank on all of them
   std::optional<Temperature> water_now{};  ///< mean of the day before the first; nothing: the first day's is free (eggs are yet to come)
   biology::SpeciesProfile species;
   biology::ModelChoice choice{};
   double animal_log_sd = 0.05;             ///< between the animals of one lot; biology::batch_log_sd()
-  std::vector<Lot> lots;
-  std::vector<Wish> wishes;
+  std::vector<Lot> lots{};
+  std::vector<Wish> wishes{};
   PlanCosts costs{};
   PlanLimits limits{};
   PlanPrecision precision{};

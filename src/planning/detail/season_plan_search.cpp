@@ -11,7 +11,7 @@ namespace {
 constexpr std::size_t lane = 64;             // nodes worked on together: a fixed count lets the compiler use wide registers
 constexpr std::size_t checkpoint_days = 16;  // layers kept; those between are worked out again, for the few nodes then needed
 constexpr double hatch_nodes_coarser = 4.0;  // where hatch has a grid of two clocks: its nodes are as many times wider
-constexpr double stray_chance = 1e-10;       // that a walk between nodes strays further than its slack on any day
+constexpr double stray_chance = 1e-8;        // that a walk between nodes strays further than its slack on any day
 
 /// A whole number of nodes and the part beyond.
 struct Advance {
@@ -107,7 +107,7 @@ Search::Search(const PlanModel& model, const std::vector<double>& grid_c, const 
   }
   double worth = 1.0;
   for (const Wish& wish : model.question().wishes) worth += wish.weight;
-  penalty_ = 100.0 * worth;
+  penalty_ = 10.0 * worth;
   hatch_matters_ = model.hatched_animals().end() > start_.hatch;
   two_grids_ = hatch_matters_ && !nodes.one_clock;
   prepare_clocks();
@@ -141,19 +141,21 @@ void Search::prepare_clocks() {
 ClockPair Search::slack() const {
   if (exact_limits_) return {};
   const double n = static_cast<double>(days_), log_chance = std::log(2.0 * n / stray_chance);
-  const auto largest = [](const std::vector<Advance>& all) {
+  // The variance of all roundings together: no more than the days allow, nor than the way to go on a clock allows.
+  const auto gathered = [&](const std::vector<Advance>& all, bool by_hatch, double way) {
     double most = 0.0;
-    for (const Advance& a : all) most = std::max(most, static_cast<double>(a.part * (1.0f - a.part)));
+    for (std::size_t t = 0; t < temperatures_; ++t) {
+      const double variance = static_cast<double>(all[t].part * (1.0f - all[t].part)), rate = by_hatch ? rate_[t].hatch : rate_[t].swim_up;
+      most = std::max(most, rate > 0.0 ? std::min(n * variance, variance * (way / rate + 1.0)) : n * variance);
+    }
     return most;
   };
-  // Bernstein: t with t^2 / (2 (V + t / 3)) = log_chance, in nodes.
-  const auto stray = [&](double variance) {
-    if (variance <= 0.0) return 0.0;
-    return log_chance / 3.0 + std::sqrt(log_chance * log_chance / 9.0 + 2.0 * n * variance * log_chance);
-  };
-  ClockPair slack{stray(largest(early_advance_)) * nodes_.hatch_step, stray(largest(late_advance_)) * nodes_.swim_up_step};
+  // t with t^2 / (2 (V + t / 3)) = log_chance, in nodes.
+  const auto stray = [&](double variance) { return variance <= 0.0 ? 0.0 : log_chance / 3.0 + std::sqrt(log_chance * log_chance / 9.0 + 2.0 * variance * log_chance); };
+  const double hatch_way = std::max(0.0, model_.hatched_animals().end() - start_.hatch), swim_up_way = std::max(0.0, model_.swum_up_animals().end() - start_.swim_up);
+  ClockPair slack{stray(gathered(early_advance_, true, hatch_way)) * nodes_.hatch_step, stray(gathered(late_advance_, false, swim_up_way)) * nodes_.swim_up_step};
   if (!two_grids_) slack.hatch = slack.swim_up / nodes_.ratio;
-  if (two_grids_) slack.swim_up += nodes_.ratio * slack.hatch + stray(largest(deviation_advance_)) * nodes_.deviation_step;
+  if (two_grids_) slack.swim_up += nodes_.ratio * slack.hatch + stray(gathered(deviation_advance_, true, hatch_way)) * nodes_.deviation_step;
   return slack;
 }
 
@@ -282,7 +284,7 @@ double Search::bound_terms() const {
     sum += table * table / 8.0 * (hatch.most + swim_up.most) + stray_chance * penalty_ * static_cast<double>(days_);
   }
   // Single precision: some ten operations a day on values of the wishes' size.
-  return sum + 1e-7 * static_cast<double>(days_) * penalty_ / 100.0;
+  return sum + 1e-7 * static_cast<double>(days_) * penalty_ / 10.0;
 }
 
 std::vector<Reach> Search::reaches(const ClockPair& from, std::size_t first, std::size_t last) const {
