@@ -55,8 +55,8 @@ tank::Dose dose_of(const records::Dose& dose) {
 /// Goes through the log once and sorts it into events and sittings.
 class LogReader {
  public:
-  LogReader(const records::SeasonSetup& setup, std::span<const Record> records, const ZoneOffsets& zone, FilterCase& into)
-      : setup_(setup), records_(records), zone_(zone), into_(into) {
+  LogReader(std::span<const Record> records, const ZoneOffsets& zone, FilterCase& into)
+      : records_(records), zone_(zone), into_(into) {
     for (const Record& record : records)
       if (const auto* kit = std::get_if<records::Kit>(&record.entry.body)) kits_[kit->key] = kit;
   }
@@ -119,7 +119,6 @@ class LogReader {
   }
   void happened(auto what) { into_.season.events.push_back({at_day_, std::move(what)}); }
 
-  const records::SeasonSetup& setup_;
   std::span<const Record> records_;
   const ZoneOffsets& zone_;
   FilterCase& into_;
@@ -313,7 +312,7 @@ FilterCase filter_case(const records::SeasonSetup& setup, std::span<const Record
   season.first_water.oxygen_mg_o2_per_l = filled.oxygen_mg_o2_per_l;
   season.first_water.hardness_meq_per_l = filled.hardness_meq_per_l;
 
-  LogReader(setup, records, zone, result).read(alkalinity, first);
+  LogReader(records, zone, result).read(alkalinity, first);
 
   // The full hour, so that everybody who looks within it sees the same; but nothing logged lies ahead of it.
   result.now_day = std::max(0.0, days_between(season.begin, std::chrono::floor<std::chrono::hours>(now)).count());
