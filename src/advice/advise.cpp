@@ -73,6 +73,21 @@ void drop_false_calm(std::vector<Action>& actions) {
   if (busy) std::erase_if(actions, [](const Action& a) { return a.tone == Tone::good; });
 }
 
+/// What is asked on a day the school is closed needs somebody who comes in. Ordinary weekends are said nothing of.
+void say_when_closed(const Situation& s, std::vector<Action>& actions) {
+  for (Action& action : actions) {
+    const Date day = local_day(s.zone, action.by);
+    const auto closure = s.school.closure_on(day);
+    if (!closure) continue;
+    std::string labels;
+    for (const std::string& label : s.school.on_duty(day)) labels += (labels.empty() ? "" : ", ") + label;
+    if (labels.empty())
+      action.cautions.push_back({"The school is closed on {0} ({1}) and nobody is noted as on duty: agree who comes in.", {day, Word{closure->name}}});
+    else
+      action.cautions.push_back({"The school is closed on {0} ({1}); on duty: {2}.", {day, Word{closure->name}, Word{labels}}});
+  }
+}
+
 Headline headline_of(const Situation& s, const std::vector<Action>& actions) {
   Headline h;
   h.tone = actions.empty() ? Tone::unknown : actions.front().tone;
@@ -95,12 +110,14 @@ Headline headline_of(const Situation& s, const std::vector<Action>& actions) {
 Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
               const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now) {
   Situation s{season, records, belief, filter, zone, now};
+  s.school = records::SchoolCalendar(records);
   s.water = assess(s);
   Advice advice;
   advice.actions = every_rules_actions(s);
   merge_water_changes(advice.actions);
   drop_second_doubts(advice.actions);
   drop_false_calm(advice.actions);
+  say_when_closed(s, advice.actions);
   rank(advice.actions);
   advice.headline = headline_of(s, advice.actions);
   advice.water = std::move(s.water);

@@ -7,15 +7,16 @@ namespace redd::advice {
 
 using std::chrono::days;
 
-bool is_weekend(Date day) {
-  const std::chrono::weekday weekday{day};
-  return weekday == std::chrono::Saturday || weekday == std::chrono::Sunday;
+Date open_day_from(const Situation& s, Date day) {
+  if (s.school.is_open(day)) return day;
+  const auto next = s.school.next_open_day(day);
+  const bool can_wait = next && (*next - day <= longest_wait || !inference::has_animals(s.belief.brood.animals));
+  return can_wait ? *next : day;
 }
 
-Date next_weekday(Date day) {
-  do day += days(1);
-  while (is_weekend(day));
-  return day;
+Date next_school_day(const Situation& s) {
+  const Date day = open_day_from(s, s.today() + days(1));
+  return !s.school.is_open(day) && s.school.is_open(s.today()) ? s.today() : day;
 }
 
 Sentence by_text(const Situation& s, Date day) {

@@ -17,9 +17,15 @@ Sentence by_text(const Situation& s, Date day);
 /// A water change as an action: what, how much, the prediction, and the cautions that go with any change.
 Action water_change_action(const Situation& s, planning::WaterChange change, Tone tone, Date by);
 
-/// The next weekday after a day; weekends are no school days. A calendar of closures refines this later.
-Date next_weekday(Date day);
-bool is_weekend(Date day);
+/// Longest put-off for a closed school while animals are in the tank: Good Friday to the Tuesday after Easter. Assumed.
+inline constexpr std::chrono::days longest_wait{4};
+
+/// The day itself when the school is open, else the next open one. Animals can't wait for the end of a long closure: then it stays
+/// the day itself, and somebody has to come in.
+Date open_day_from(const Situation& s, Date day);
+
+/// The next day to ask for what need not be done today. Before a long closure animals can't wait out, that is today.
+Date next_school_day(const Situation& s);
 
 /// When the weekly sitting falls due: seven days after the newest of the six tests; today without any.
 Date next_weekly_test(const Situation& s);

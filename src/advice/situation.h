@@ -1,6 +1,7 @@
 #pragma once
 // What every rule sees: the season, the belief, and how each quantity was judged. One judgement feeds the cards and the rules.
 
+#include <algorithm>
 #include <map>
 #include <optional>
 #include <string>
@@ -9,6 +10,7 @@
 #include "advice/action.h"
 #include "inference/belief.h"
 #include "planning/filter_outlook.h"
+#include "records/school_calendar.h"
 
 namespace redd::advice {
 
@@ -55,10 +57,14 @@ struct Situation {
   const ZoneOffsets& zone;
   Instant now;
   std::map<WaterKey, Assessment> water{};
+  records::SchoolCalendar school{};
 
   Date today() const { return local_day(zone, now); }
-  /// 16:00 on a school-local day: the end of the working day by which a thing is asked.
-  Instant end_of(Date day) const { return instant_of(zone, std::chrono::local_seconds{day} + std::chrono::hours(16)); }
+  /// 16:00 on a school-local day, or when the school shuts early: the end of the working day by which a thing is asked.
+  Instant end_of(Date day) const {
+    const std::chrono::minutes four = std::chrono::hours(16);
+    return instant_of(zone, std::chrono::local_seconds{day} + std::min(four, school.shut_from(day).value_or(four)));
+  }
   const Assessment& of(WaterKey key) const { return water.at(key); }
   /// A nitrogen value on the basis the keeper's own card prints for this quantity.
   ShownNitrogen on_card(inference::Quantity quantity, double mg_n_per_l) const;

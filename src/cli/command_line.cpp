@@ -102,6 +102,8 @@ class RecordFlags {
 };
 
 struct Everything {
+  explicit Everything(const Console& where) : console(where) {}
+
   const Console& console;
   Place place{};
   std::string data_dir{}, as_of{};
@@ -115,6 +117,7 @@ struct Everything {
   bool json = false, quick = false, all = false, force = false;
   std::string kind{};
   Importing importing{};
+  ImportingCalendar calendar{};
   std::vector<std::string> columns{};
   std::map<std::string, std::string> settings{};
   Serving serving{};
@@ -149,7 +152,10 @@ std::string words_for(const std::string& kind) {
       {"equipment", "Something failed, was restored, switched or serviced"},
       {"milestone", "Eyes, hatch or swim-up seen, or looked for and not yet there (--not-seen)"},
       {"note", "Anything else worth remembering"},
-      {"release", "Fish released, where the permit allows it"}};
+      {"release", "Fish released, where the permit allows it"},
+      {"closure", "Days the school is closed, or a day it shuts early (a whole calendar: redd import calendar)"},
+      {"duty", "Who looks after the tank from a day to a day: a label, not a name"},
+      {"tank_build", "Measures, walls, chiller and room of the tank, for its heat"}};
   const auto found = words.find(kind);
   return found == words.end() ? dashed(kind) : found->second;
 }
@@ -232,6 +238,10 @@ void add_lookers(CLI::App& app, Everything& all) {
   outlook_command->add_flag("--json", all.json, "as JSON");
   outlook_command->callback([&all] { all.command = [&all] { return outlook(all.console, all.place, {all.json, false}); }; });
 
+  CLI::App* plan_command = app.add_subcommand("plan", "Which temperature to set when, so that hatch and first feeding fall on good days");
+  plan_command->add_flag("--json", all.json, "as JSON");
+  plan_command->callback([&all] { all.command = [&all] { return plan(all.console, all.place, {all.json, false}); }; });
+
   CLI::App* milestones_command = app.add_subcommand("milestones", "When eyes, hatch and swim-up are expected");
   milestones_command->add_flag("--json", all.json, "as JSON");
   milestones_command->callback(
@@ -303,12 +313,20 @@ void add_import_flags(CLI::App& command, Everything& all, const std::string& wha
 }
 
 void add_import_and_export(CLI::App& app, Everything& all) {
-  CLI::App* import_command = app.add_subcommand("import", "Readings, temperatures or a whole season from a file");
+  CLI::App* import_command = app.add_subcommand("import", "Readings, temperatures, a school calendar or a whole season from a file");
   import_command->require_subcommand(1);
   add_import_flags(*import_command->add_subcommand("readings", "Test readings from a CSV file"), all,
                    "readings");
   add_import_flags(*import_command->add_subcommand("temperatures", "A logger's temperatures from a CSV file"), all,
                    "temperatures");
+  CLI::App* calendar = import_command->add_subcommand("calendar", "Days the school is closed, from its iCalendar file (.ics)");
+  calendar->add_option("file", all.calendar.file, ".ics file, - for standard input")->required();
+  calendar->add_flag("--all", all.calendar.all, "every whole-day event, not only those that sound like a closed school");
+  calendar->add_flag("--yes", all.calendar.yes, "the closures shown are right: keep them");
+  calendar->add_flag("--keep-good-rows", all.calendar.keep_good_rows, "keep them although other events can't be read");
+  calendar->add_flag("--json", all.calendar.json, "the preview as JSON");
+  calendar->add_option("--author", all.calendar.author, "label the records carry");
+  calendar->callback([&all] { all.command = [&all] { return import_calendar(all.console, all.place, all.calendar); }; });
   import_command->footer(
       "The file is read and shown first; what was guessed is named with the flag that decides it.\n"
       "Importing the same file again adds nothing.");
@@ -402,6 +420,7 @@ void print_guide(const Console& console) {
   redd log temperature 8.4C                log a temperature (or 47F)
   redd today                               what it means and what to do
   redd outlook                             when the filter will be ready, and what it can carry
+  redd plan                                which temperature to set when
   redd milestones                          when eyes, hatch and swim-up are expected
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only
@@ -416,7 +435,7 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   app.set_version_flag("--version", "redd " + version);
   app.fallthrough();
   app.require_subcommand(0, 1);
-  Everything all{console};
+  Everything all(console);
   add_place(app, all);
   add_writers(app, all);
   add_lookers(app, all);

@@ -40,6 +40,7 @@ struct Looking {
 };
 Exit today(const Console& console, const Place& place, const Looking& looking);
 Exit outlook(const Console& console, const Place& place, const Looking& looking);
+Exit plan(const Console& console, const Place& place, const Looking& looking);
 Exit milestones(const Console& console, const Place& place, bool json);
 
 Exit kit_list(const Console& console, const Place& place);
@@ -57,6 +58,15 @@ struct Importing {
   bool json = false;
 };
 Exit import_table(const Console& console, const Place& place, const Importing& importing);
+struct ImportingCalendar {
+  std::string file;
+  std::string author = "import";
+  bool all = false;  ///< every whole-day event, not only those that sound like a closed school
+  bool yes = false;
+  bool keep_good_rows = false;
+  bool json = false;
+};
+Exit import_calendar(const Console& console, const Place& place, const ImportingCalendar& importing);
 Exit import_season(const Console& console, const Place& place, const std::string& file);
 Exit export_season(const Console& console, const Place& place, const std::string& file, bool force);
 

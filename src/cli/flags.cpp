@@ -18,6 +18,11 @@ const std::vector<UnitSpelling>& unit_spellings() {
       {"_f", {"F", "°F", "degF"}},
       {"_l", {"L", "l", "litres", "liters"}},
       {"_us_gal", {"gal", "gallons", "usgal"}},
+      {"_cm", {"cm"}},
+      {"_mm", {"mm"}},
+      {"_in", {"in", "inches"}},
+      {"_w", {"W", "watts"}},
+      {"_btu_per_h", {"BTU/h", "BTU"}},
       {"_g", {"g", "grams"}},
       {"_oz", {"oz", "ounces"}},
       {"_c_days", {"Cdays", "C-days", "°C-days"}},
@@ -263,6 +268,8 @@ std::vector<std::string> positionals_of(std::string_view kind) {
                                                                                   {"milestone", {"milestone"}},
                                                                                   {"note", {"text"}},
                                                                                   {"release", {"count", "place"}},
+                                                                                  {"closure", {"name", "from", "to"}},
+                                                                                  {"duty", {"label", "from", "to"}},
                                                                                   {"source_water", {"key"}},
                                                                                   {"reading", {"test"}}};
   const auto found = table.find(kind);

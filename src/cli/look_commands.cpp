@@ -6,6 +6,7 @@
 #include "report/day_json.h"
 #include "report/day_text.h"
 #include "report/filter_view.h"
+#include "report/plan_view.h"
 #include "report/record_text.h"
 #include "season/season.h"
 #include "server/filter_keeper.h"
@@ -66,6 +67,16 @@ Exit outlook(const Console& console, const Place& place, const Looking& looking)
   const auto view = day_with_filter(console, *opened, false);
   if (!view) return complain(console, view.problems());
   console.out << (looking.json ? wire::printed(report::filter_json(*view)) + "\n" : report::filter_text(*view));
+  return Exit::ok;
+}
+
+Exit plan(const Console& console, const Place& place, const Looking& looking) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  warn_of_doubts(console, *opened->look);
+  const auto view = season::look_at_plan({opened->look->zone}, opened->look->records, opened->now);
+  if (!view) return complain(console, view.problems());
+  console.out << (looking.json ? wire::printed(report::plan_json(*view)) + "\n" : report::plan_text(*view));
   return Exit::ok;
 }
 

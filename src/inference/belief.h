@@ -72,6 +72,9 @@ struct BroodBelief {
   std::optional<biology::SpeciesProfile> species{};
   std::optional<biology::DevelopmentForecast> forecast{};
   std::optional<RecordId> receipt{};
+  Date received{};                             ///< with a receipt
+  std::optional<biology::BatchStart> start{};  ///< what the hatchery said of it
+  std::vector<biology::ObservedMilestone> seen{};  ///< what was looked for, in order of day
   std::vector<RecordId> milestone_records{};
   int received_count = 0;
   int dead_count = 0;

@@ -114,7 +114,10 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
   std::ranges::copy_if(temperature.days, std::back_inserter(since), [&](const auto& d) { return d.day >= received; });
   biology::ModelChoice choice;
   if (season.development_model) choice.hatch = *season.development_model;
-  const auto forecast = biology::forecast_development(*species, choice, batch_start(*receipt, received), since, seen, local_day(zone, now));
+  brood.received = received;
+  brood.start = batch_start(*receipt, received);
+  brood.seen = seen;
+  const auto forecast = biology::forecast_development(*species, choice, *brood.start, since, seen, local_day(zone, now));
   if (!forecast) {
     gaps.push_back({"No dates can be forecast: {0}", {Word{forecast.problems().front().sentence}}});
     return brood;

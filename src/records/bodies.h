@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "quantities/heat.h"
 #include "quantities/nitrogen.h"
 #include "quantities/temperature.h"
 #include "quantities/time.h"
@@ -37,6 +38,10 @@ struct SeasonSetup {
   std::optional<double> ready_total_ammonia_mg_n_per_l{};
   std::optional<double> ready_nitrite_mg_n_per_l{};
   std::optional<Volume> filter_media{};  ///< what the bacteria live on, as its maker measures it
+  std::optional<Date> release_from{};    ///< first and last day the permit allows a release
+  std::optional<Date> release_until{};
+  std::optional<std::string> permit{};   ///< its number and what it asks for, in short
+  std::optional<std::string> school_weekdays{};  ///< days of the week with school, "mon tue wed thu fri" when absent; see weekdays_from_text()
   std::optional<int> seed{};
   bool invented = false;  ///< demo data, marked on every view
 };
@@ -156,6 +161,68 @@ struct Release {
   std::string place{};
   std::optional<Temperature> tank{};
   std::optional<Temperature> site{};
+};
+
+/// The school is closed from a day to a day; or, with a time, open on one day but shut from then on.
+struct Closure {
+  std::string name{};
+  Date from{};
+  std::optional<Date> to{};                ///< the last closed day; absent: that one day
+  std::optional<std::string> shut_from{};  ///< "12:30" at the school's clock; see clock_from_text()
+};
+
+/// Who looks after the tank, as a label.
+struct Duty {
+  std::string label{};  ///< "Team Heron", never a person's name
+  Date from{};
+  std::optional<Date> to{};  ///< the last day; absent: that one day
+};
+
+/// How one face of a tank is made where it differs from the others.
+struct TankFace {
+  enum class Side { front, back, left, right, floor };
+  enum class Wall { unknown, glass, acrylic, foam };
+  Side side = Side::front;
+  Wall wall = Wall::glass;
+  std::optional<double> wall_thickness_mm{};
+  std::optional<double> foam_thickness_mm{};  ///< insulation on it
+};
+
+/// What decides how much heat a tank takes up and what takes it out again. Everything may be left out that is not known; the water in
+/// the system is the season's. The newest one counts.
+struct TankBuild {
+  enum class Lid { unknown, none, sheet, foam };
+  enum class Base { unknown, open_frame, board, foam };
+  std::optional<double> length_cm{};        ///< inside
+  std::optional<double> width_cm{};
+  std::optional<double> water_height_cm{};
+  TankFace::Wall wall = TankFace::Wall::unknown;  ///< of every face that `faces` does not name
+  std::optional<double> wall_thickness_mm{};
+  std::optional<double> foam_thickness_mm{};          ///< insulation on the walls
+  std::optional<int> bare_long_sides{};     ///< of the two, left without insulation to look in
+  Lid lid = Lid::unknown;
+  Base base = Base::unknown;
+  std::vector<TankFace> faces{};
+  std::optional<Power> pump{};              ///< electric, day and night
+  std::optional<Power> light{};             ///< electric, while lit
+  std::optional<int> light_from_hour{};     ///< at the school's clock
+  std::optional<int> light_until_hour{};
+  std::optional<Power> chiller_cooling{};   ///< heat it takes from the water, as its plate says
+  std::optional<Temperature> chiller_rated_water{};  ///< the water its plate speaks of
+  std::optional<Temperature> chiller_rated_room{};
+  std::optional<Power> chiller_electric{};
+  std::optional<Power> heater{};
+  std::optional<TemperatureChange> controller_band{};  ///< between switching on and off
+  std::optional<double> price_per_kwh{};
+  std::optional<std::string> currency{};    ///< word or sign of the price
+  std::optional<Temperature> room_day{};    ///< in use, in the coldest part of the year
+  std::optional<Temperature> room_summer_day{};  ///< in use, in the warmest part
+  std::optional<Temperature> room_night{};
+  std::optional<Temperature> room_weekend{};
+  std::optional<Temperature> room_break{};  ///< while the school is closed for longer
+  std::optional<int> room_used_from_hour{};
+  std::optional<int> room_used_until_hour{};
+  std::optional<int> warmest_month{};       ///< of the year, 1-12; January or February south of the equator
 };
 
 /// Takes back one earlier record. The record stays in the file; it only stops counting.

@@ -4,9 +4,11 @@
 #include <cmath>
 #include <cstdio>
 #include <set>
+#include <tuple>
 
 #include "records/reading.h"
 #include "records/record.h"
+#include "records/school_calendar.h"
 
 namespace redd::records {
 namespace {
@@ -98,8 +100,9 @@ class Check {
     const bool is_setup = std::holds_alternative<SeasonSetup>(entry_.body);
     const bool needs_no_season = is_setup || std::holds_alternative<Kit>(entry_.body) || std::holds_alternative<SourceWater>(entry_.body);
     if (!season && !needs_no_season) add("no_season", "/kind", "There is no season yet: set one up first.");
-    // Kits and waters are often written down before the tank is filled; what happens in the tank is not.
-    if (season && !needs_no_season && local_day(zone_, entry_.at) < season->first_day)
+    // Kits, waters and plans are often written down before the tank is filled; what happens in the tank is not.
+    const bool is_plan = std::holds_alternative<Closure>(entry_.body) || std::holds_alternative<Duty>(entry_.body) || std::holds_alternative<TankBuild>(entry_.body);
+    if (season && !needs_no_season && !is_plan && local_day(zone_, entry_.at) < season->first_day)
       add("before_season", "/at", "The day " + iso_from_date(local_day(zone_, entry_.at)) + " is before the season began (" +
           iso_from_date(season->first_day) + "): check the date, or correct the season's first day.");
   }
@@ -125,6 +128,14 @@ class Check {
       add("egg_day_before_first_day", "/body/egg_day", "The eggs can't arrive (" + iso_from_date(*s.egg_day) + ") before the tank is filled (" + iso_from_date(s.first_day) + ").");
     if (s.nitrate_act_mg_no3_per_l && s.nitrate_ceiling_mg_no3_per_l && *s.nitrate_act_mg_no3_per_l > *s.nitrate_ceiling_mg_no3_per_l)
       add("marks_crossed", "/body/nitrate_act_mg_no3_per_l", "The nitrate mark to act at is above the ceiling: lower it.");
+    if (s.release_from && s.release_until && *s.release_until < *s.release_from)
+      add("days_crossed", "/body/release_until", "The permit's last day (" + iso_from_date(*s.release_until) + ") is before its first (" + iso_from_date(*s.release_from) + ").");
+    const auto end_of_permit = s.release_until ? s.release_until : s.release_from;
+    if (end_of_permit && *end_of_permit < s.egg_day.value_or(s.first_day))
+      add("release_before_eggs", s.release_until ? "/body/release_until" : "/body/release_from", "The permit's time for a release (" + iso_from_date(*end_of_permit) +
+          ") is over before " + (s.egg_day ? "the eggs arrive (" + iso_from_date(*s.egg_day) : "the tank is filled (" + iso_from_date(s.first_day)) + "): check the year.");
+    if (s.school_weekdays && !weekdays_from_text(*s.school_weekdays))
+      add("not_weekdays", "/body/school_weekdays", "\"" + *s.school_weekdays + "\" are no days of the week: write them like \"mon tue wed thu fri\" or \"mon-fri\".");
     if (s.target.c() < 0.5 || s.target.c() > 20)
       add("out_of_range", "/body/target_c", "A target of " + plain(s.target.c()) + " C is outside 0.5 to 20 C, where salmon and trout eggs live: check the unit.");
   }
@@ -222,6 +233,35 @@ class Check {
   }
   void check(const Note&) {}
   void check(const Release& r) { check_number(r.count, "released"); }
+  void check(const Closure& c) {
+    check_days(c.from, c.to);
+    if (!c.shut_from) return;
+    if (!clock_from_text(*c.shut_from)) add("not_a_time", "/body/shut_from", "\"" + *c.shut_from + "\" is no time of day: write it like 12:30.");
+    if (c.to && *c.to != c.from) add("not_used", "/body/shut_from", "An early closing is one day: leave the last day out, or the time.");
+  }
+  void check(const Duty& d) { check_days(d.from, d.to); }
+  /// A slip of a year would shut the school for most of the season unnoticed. Assumed: no closure or duty is longer than a summer and some.
+  void check_days(Date from, const std::optional<Date>& to) {
+    constexpr std::chrono::days longest{200};
+    if (to && *to < from) add("days_crossed", "/body/to", "The last day (" + iso_from_date(*to) + ") is before the first (" + iso_from_date(from) + ").");
+    if (to && *to - from > longest) add("too_long", "/body/to", "From " + iso_from_date(from) + " to " + iso_from_date(*to) + " is more than 200 days: check the year.");
+  }
+
+  void check(const TankBuild& b) {
+    for (const auto& [first, last, name] : {std::tuple(b.light_from_hour, b.light_until_hour, "light"), std::tuple(b.room_used_from_hour, b.room_used_until_hour, "room_used")})
+      if (first && last && *last <= *first)
+        add("hours_crossed", std::string("/body/") + name + "_until_hour", "The last hour (" + std::to_string(*last) + ") must come after the first (" + std::to_string(*first) + "), on the same day.");
+    std::set<TankFace::Side> sides;
+    for (std::size_t i = 0; i < b.faces.size(); ++i)
+      if (!sides.insert(b.faces[i].side).second) add("given_twice", "/body/faces/" + std::to_string(i) + "/side", "This face is described twice: keep one of them.");
+    const SeasonSetup* season = find_season(counting_);
+    if (!season || !b.length_cm || !b.width_cm || !b.water_height_cm) return;
+    // An inch taken for a centimetre, or a slipped digit, is a factor of ten and more. Assumed: a sump holds no more than the tank.
+    const double litres = *b.length_cm * *b.width_cm * *b.water_height_cm / 1000.0, share = litres / season->volume.l();
+    if (share < 0.5 || share > 2.0)
+      add("volume_does_not_fit", "/body/length_cm", "These measures hold " + plain(std::round(litres)) + " L, but the season's water is " + plain(season->volume.l()) +
+          " L: measure inside, up to the water, and check the unit (cm or inches).");
+  }
   void check(const Undo& undo) {
     check_target(undo.target, "/body/target", "take back");
     std::size_t i = 0;

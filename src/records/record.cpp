@@ -9,7 +9,8 @@ namespace {
 
 constexpr std::array<std::string_view, std::variant_size_v<Body>> kinds{
     "season_setup", "kit",   "source_water", "reading",     "temperature", "water_change", "dose", "set_point", "egg_receipt",
-    "count",        "feeding", "filter_work", "equipment", "milestone",   "note",         "release", "undo"};
+    "count",        "feeding", "filter_work", "equipment", "milestone",   "note",         "release", "closure",
+    "duty",         "tank_build", "undo"};
 
 template <std::size_t I = 0>
 std::optional<Body> body_at(std::size_t index) {
@@ -73,6 +74,12 @@ const Kit* find_kit(std::span<const Record> effective_records, std::string_view 
 const SeasonSetup* find_season(std::span<const Record> effective_records) {
   for (std::size_t i = effective_records.size(); i-- > 0;)
     if (const auto* season = std::get_if<SeasonSetup>(&effective_records[i].entry.body)) return season;
+  return nullptr;
+}
+
+const TankBuild* find_tank_build(std::span<const Record> effective_records) {
+  for (std::size_t i = effective_records.size(); i-- > 0;)
+    if (const auto* build = std::get_if<TankBuild>(&effective_records[i].entry.body)) return build;
   return nullptr;
 }
 

@@ -18,7 +18,8 @@ namespace redd::records {
 using RecordId = std::int64_t;
 
 using Body = std::variant<SeasonSetup, Kit, SourceWater, Reading, TemperatureReading, WaterChange, Dose, SetPoint,
-                          EggReceipt, Count, Feeding, FilterWork, EquipmentEvent, Milestone, Note, Release, Undo>;
+                          EggReceipt, Count, Feeding, FilterWork, EquipmentEvent, Milestone, Note, Release, Closure, Duty, TankBuild,
+                          Undo>;
 
 /// An entry before the logbook has given it an id.
 struct Entry {
@@ -62,6 +63,9 @@ Problems problems_of(const Kit& kit);
 const Kit* find_kit(std::span<const Record> effective_records, std::string_view key);
 /// The season in force, or nullptr.
 const SeasonSetup* find_season(std::span<const Record> effective_records);
+
+/// The newest description of the tank, or nullptr.
+const TankBuild* find_tank_build(std::span<const Record> effective_records);
 
 /// Kind as written in JSON, SQL and the command line, e.g. "water_change".
 std::string_view kind_name(const Body& body);

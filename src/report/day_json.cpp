@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "records/school_calendar.h"
 #include "report/day_text.h"
 #include "report/filter_view.h"
 #include "report/record_text.h"
+#include "records/school_calendar.h"
 #include "report/water_view.h"
 #include "wire/json.h"
 
@@ -26,7 +28,7 @@ Json optional_day(const std::optional<Date>& day) { return day ? Json(iso_from_d
 
 class DayWriter {
  public:
-  DayWriter(const DayView& day, const Reader& reader) : day_(day), reader_(reader) { reader_.zone = day.zone; }
+  DayWriter(const DayView& day, const Reader& reader) : day_(day), reader_(reader), school_(day.records) { reader_.zone = day.zone; }
 
   Json all() {
     Json out;
@@ -239,7 +241,7 @@ class DayWriter {
           observed = report.observation.day;
       const char* state = f.past_fraction.mid > 0.99 || (observed && f.past_fraction.mid > 0.9) ? "happened" : f.past_fraction.mid > 0.02 ? "under_way" : "expected";
       std::string note = state[0] == 'h' ? "" : "The first may come around " + short_date_text(biology::day_of(f.first_tenth.low_50)) + ".";
-      if (is_weekend(biology::day_of(f.lot.median)) && state[0] == 'e') note += " The most likely day is on a weekend.";
+      if (state[0] == 'e') note += closed_note(biology::day_of(f.lot.median));
       out.push_back({{"key", biology::name_of(f.stage)}, {"name", stage_title(f.stage)}, {"state", state}, {"observed_day", optional_day(observed)},
                      {"mid", iso_from_date(biology::day_of(f.lot.median))}, {"window50", window(f.lot.low_50, f.lot.high_50)}, {"window90", window(f.lot.low_90, f.lot.high_90)},
                      {"text", observed ? "Seen on " + short_date_text(*observed) : milestone_text(f)}, {"note", note}, {"model", f.model_key}});
@@ -247,9 +249,9 @@ class DayWriter {
     return out;
   }
 
-  static bool is_weekend(Date day) {
-    const std::chrono::weekday w{day};
-    return w == std::chrono::Saturday || w == std::chrono::Sunday;
+  std::string closed_note(Date day) const {
+    if (const auto closure = school_.closure_on(day)) return " The school is closed on the most likely day (" + closure->name + ").";
+    return school_.is_open(day) ? "" : " The most likely day is on a weekend.";
   }
 
   Json season_line() const {
@@ -308,6 +310,7 @@ class DayWriter {
 
   const DayView& day_;
   Reader reader_;
+  records::SchoolCalendar school_;
 };
 
 }  // namespace

@@ -91,6 +91,27 @@ struct RecordText {
   }
   std::string operator()(const Note& n) const { return n.text; }
   std::string operator()(const Release& r) const { return std::to_string(r.count) + " fish at " + r.place; }
+  static std::string days_text(Date from, const std::optional<Date>& to) {
+    return short_date_text(from) + (to && *to != from ? " to " + short_date_text(*to) : "");
+  }
+  std::string operator()(const Closure& c) const {
+    return c.name + ": " + (c.shut_from ? "shut from " + *c.shut_from + " on " : "closed ") + days_text(c.from, c.to);
+  }
+  std::string operator()(const Duty& d) const { return d.label + " from " + days_text(d.from, d.to); }
+  std::string operator()(const TankBuild& b) const {
+    std::string text;
+    const auto add = [&](const std::string& part) { text += (text.empty() ? "" : ", ") + part; };
+    if (b.length_cm && b.width_cm && b.water_height_cm)
+      add(shown({"{0} long, {1} wide, water {2} high", {Measured{*b.length_cm, "cm"}, Measured{*b.width_cm, "cm"}, Measured{*b.water_height_cm, "cm"}}}));
+    if (b.wall != TankFace::Wall::unknown) add(word_of(wire::words::tank_wall, b.wall));
+    if (b.foam_thickness_mm && *b.foam_thickness_mm > 0) add(shown({"{0} of insulation", {Measured{*b.foam_thickness_mm, "mm"}}}));
+    if (b.lid != TankBuild::Lid::unknown) add(b.lid == TankBuild::Lid::none ? "no lid" : "lid: " + word_of(wire::words::tank_lid, b.lid));
+    if (b.chiller_cooling) add(shown({"chiller {0}", {Measured{b.chiller_cooling->w(), "W"}}}));
+    if (b.pump) add(shown({"pump {0}", {Measured{b.pump->w(), "W"}}}));
+    if (b.light) add(shown({"light {0}", {Measured{b.light->w(), "W"}}}));
+    if (b.room_day) add(shown({"room {0} by day", {*b.room_day}}));
+    return text.empty() ? "as described" : text;
+  }
   std::string operator()(const Undo& u) const { return "takes back record " + std::to_string(u.target); }
 };
 
@@ -127,7 +148,8 @@ std::string record_text(const Body& body, std::span<const Record> records, const
 std::string_view kind_text(const Body& body) {
   constexpr std::array<std::string_view, std::variant_size_v<Body>> names{
       "Season set-up", "Kit", "Source water", "Test", "Temperature", "Water change", "Dose", "Set-point", "Eggs received",
-      "Count", "Feeding", "Filter work", "Equipment", "Milestone", "Note", "Release", "Undo"};
+      "Count", "Feeding", "Filter work", "Equipment", "Milestone", "Note", "Release",
+      "School closed", "On duty", "The tank", "Undo"};
   return names[body.index()];
 }
 

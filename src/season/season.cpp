@@ -14,7 +14,36 @@ Result<DayView> believed_day(const Setup& setup, std::span<const records::Record
   return day;
 }
 
+/// The first day that can still be planned. Assumed: in the morning the day's own set-point can still be chosen, later tomorrow's is.
+Date first_planned_day(const DayView& day) {
+  constexpr std::chrono::hours noon{12};
+  const auto local = local_time(day.zone, day.now);
+  const Date today = local_day(day.zone, day.now);
+  return local - std::chrono::local_seconds{today} < noon ? today : today + std::chrono::days(1);
+}
+
+Result<planning::SeasonAsked> asked_of(const DayView& day) {
+  return planning::season_asked(day.season, day.belief, records::SchoolCalendar(day.records), {}, first_planned_day(day));
+}
+
 }  // namespace
+
+Result<planning::SeasonAsked> plan_asked(const Setup& setup, std::span<const records::Record> log, Instant now) {
+  const auto day = believed_day(setup, log, now);
+  if (!day) return day.problems();
+  return asked_of(*day);
+}
+
+Result<PlanView> look_at_plan(const Setup& setup, std::span<const records::Record> log, Instant now) {
+  const auto day = believed_day(setup, log, now);
+  if (!day) return day.problems();
+  auto asked = asked_of(*day);
+  if (!asked) return asked.problems();
+  std::optional<planning::SeasonAsked> last_week;
+  if (const auto before = plan_asked(setup, log, now - std::chrono::days(7))) last_week = *before;
+  return PlanView{now, setup.zone, day->season, records::SchoolCalendar(day->records),
+                  planning::temperature_plan(std::move(asked).value(), day->belief, day->season, {}, first_planned_day(*day), last_week)};
+}
 
 Result<std::optional<FilterAsked>> filter_asked(const Setup& setup, std::span<const records::Record> log, Instant now) {
   const auto day = believed_day(setup, log, now);

@@ -7,6 +7,7 @@
 #include "advice/advise.h"
 #include "inference/belief.h"
 #include "planning/filter_outlook.h"
+#include "planning/temperature_plan.h"
 #include "records/record.h"
 
 namespace redd::season {
@@ -53,5 +54,22 @@ Result<std::optional<FilterAsked>> filter_asked(const Setup& setup, std::span<co
 /// Out     the same records and the same moment always give the same view.
 /// Errors  no_season when none was set up by then.
 Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record> records, Instant now, const planning::FilterOutlook* filter = nullptr);
+
+/// The temperature plan as it looked at `now`.
+struct PlanView {
+  Instant now{};
+  ZoneOffsets zone{};
+  records::SeasonSetup season{};
+  records::SchoolCalendar calendar{};
+  planning::TemperaturePlan plan;
+};
+
+/// In      as look_at_day().
+/// Shape   some tenths of a second; seconds when wishes collide.
+/// Errors  as look_at_day(), and those of planning::season_asked(): nothing to plan, and what to change.
+Result<PlanView> look_at_plan(const Setup& setup, std::span<const records::Record> records, Instant now);
+
+/// The planner's question alone, for trying other set-points quickly.
+Result<planning::SeasonAsked> plan_asked(const Setup& setup, std::span<const records::Record> records, Instant now);
 
 }  // namespace redd::season

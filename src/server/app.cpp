@@ -38,11 +38,11 @@ std::optional<Response> unknown_parameter(const Route& route, const Request& req
   return refusal(400, problems);
 }
 
-Response call(const Route& route, const Request& request, SeasonDesk& desk, FilterKeeper* filter, std::vector<std::string> parts) {
+Response call(const Route& route, const Request& request, SeasonDesk& desk, FilterKeeper* filter, PlanKeeper& plans, std::vector<std::string> parts) {
   if (route.method == "POST" && !is_json(request.header("content-type").value_or("")))
     return refusal(415, "not_json", "", "Send the record as JSON, with the header Content-Type: application/json.");
   if (auto refused = unknown_parameter(route, request)) return *refused;
-  return route.handle({request, desk, filter, std::move(parts)});
+  return route.handle({request, desk, filter, plans, std::move(parts)});
 }
 
 }  // namespace
@@ -60,7 +60,7 @@ Response App::answer(const Request& request) const {
   for (const Route& route : routes()) {
     std::vector<std::string> parts;
     if (!path_fits(route.path, request.path, parts)) continue;
-    if (route.method == method) return call(route, request, desk_, filter_, std::move(parts));
+    if (route.method == method) return call(route, request, desk_, filter_, plans_, std::move(parts));
     allowed += (allowed.empty() ? "" : ", ") + std::string(route.method == "GET" ? "GET, HEAD" : route.method);
   }
   const bool is_api = request.path == "/api" || request.path.starts_with("/api/");

@@ -5,6 +5,7 @@
 
 #include "server/filter_keeper.h"
 #include "server/http.h"
+#include "server/plan_keeper.h"
 #include "server/season_desk.h"
 
 namespace redd::server {
@@ -26,6 +27,7 @@ class App {
   Response answer(const Request& request) const;
   SeasonDesk& desk_;
   FilterKeeper* filter_;
+  mutable PlanKeeper plans_;
 };
 
 }  // namespace redd::server

@@ -11,6 +11,8 @@ Response day(const Call& call);
 Response filter(const Call& call);
 Response cancel_filter(const Call& call);
 Response start_filter(const Call& call);
+Response plan(const Call& call);
+Response try_plan(const Call& call);
 Response history(const Call& call);
 Response kits(const Call& call);
 Response add_record(const Call& call);

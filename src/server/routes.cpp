@@ -11,6 +11,8 @@ constexpr Route table[] = {
     {"GET", "/api/filter", filter, "The filter's outlook of one day, or how far it has been worked out; asking begins the work.", "as_of"},
     {"POST", "/api/filter/cancel", cancel_filter, "Stops working out the filter's outlook of one day.", "as_of"},
     {"POST", "/api/filter/start", start_filter, "Begins it anew after it was stopped.", "as_of"},
+    {"GET", "/api/plan", plan, "Which temperature to set when, compared with fewest changes and with leaving it as it is.", "as_of"},
+    {"POST", "/api/plan/try", try_plan, "What other set-points would lead to.", "as_of"},
     {"GET", "/api/history", history, "Records, newest first, with what became of each.", "limit before_id as_of"},
     {"GET", "/api/kits", kits, "Test kits in force, and templates to start from.", "as_of"},
     {"POST", "/api/records", add_record, "Keeps one record; a set-up begins the season.", "as_of"},

@@ -9,6 +9,7 @@
 
 #include "server/filter_keeper.h"
 #include "server/http.h"
+#include "server/plan_keeper.h"
 #include "server/season_desk.h"
 
 namespace redd::server {
@@ -18,6 +19,7 @@ struct Call {
   const Request& request;
   SeasonDesk& desk;
   FilterKeeper* filter;  ///< nullptr: nobody works out the filter here
+  PlanKeeper& plans;
   std::vector<std::string> parts{};  ///< what stands where the path has {…}, in order
 };
 

@@ -37,6 +37,10 @@ inline constexpr std::array<string_view, 7> equipment{"chiller", "pump", "air", 
 inline constexpr std::array<string_view, 5> equipment_event{"failed", "restored", "switched_off", "switched_on", "serviced"};
 inline constexpr std::array<string_view, 8> milestone{"first_eyes", "half_eyed", "first_hatch", "half_hatched",
                                                       "all_hatched", "first_swim_up", "half_swim_up", "first_feed"};
+inline constexpr std::array<string_view, 5> tank_side{"front", "back", "left", "right", "floor"};
+inline constexpr std::array<string_view, 4> tank_wall{"unknown", "glass", "acrylic", "foam"};
+inline constexpr std::array<string_view, 4> tank_lid{"unknown", "none", "sheet", "foam"};
+inline constexpr std::array<string_view, 4> tank_base{"unknown", "open_frame", "board", "foam"};
 }  // namespace words
 
 // Ranges below are what a keeper can mean, wide enough for any school tank and narrow enough to catch a slipped digit
@@ -48,6 +52,10 @@ inline constexpr Range change_l{0.01, 20000};
 inline constexpr Range grams{0.0001, 20000};
 inline constexpr Range animals{0, 1000000};
 inline constexpr Range fraction{0, 1};
+inline constexpr Range room_c{-20, 50};
+inline constexpr Range tank_cm{5, 2000};
+inline constexpr Range watts{0, 20000};
+inline constexpr Range hour{0, 24};
 }  // namespace limits
 
 template <class V>
@@ -72,6 +80,10 @@ void describe(V& v, records::SeasonSetup& s) {
   v.number("ready_total_ammonia_mg_n_per_l", plain(), s.ready_total_ammonia_mg_n_per_l, Range{0.02, 1}, "ammonia (as N) that may be left of the dose");
   v.number("ready_nitrite_mg_n_per_l", plain(), s.ready_nitrite_mg_n_per_l, Range{0.02, 1}, "nitrite (as N) that may be left of the dose");
   v.number("filter_media", litres(), s.filter_media, limits::litres, "media the filter bacteria live on");
+  v.date("release_from", s.release_from, "first day the permit allows a release");
+  v.date("release_until", s.release_until, "last day the permit allows a release");
+  v.text("permit", s.permit, "the permit in short: its number, its place");
+  v.text("school_weekdays", s.school_weekdays, "days of the week with school, e.g. \"mon tue wed thu fri\"");
   v.whole("seed", s.seed, Range{0, 2147483647}, "seed for chance");
   v.truth("invented", s.invented, "true marks demo data");
 }
@@ -217,6 +229,63 @@ void describe(V& v, records::Release& r) {
   v.text("place", r.place, "where, as the permit names it");
   v.number("tank", celsius(), r.tank, limits::water_c, "tank temperature");
   v.number("site", celsius(), r.site, limits::water_c, "stream temperature");
+}
+
+template <class V>
+void describe(V& v, records::Closure& c) {
+  v.text("name", c.name, "what it is, e.g. winter break");
+  v.date("from", c.from, "first day the school is closed");
+  v.date("to", c.to, "last day it is closed");
+  v.text("shut_from", c.shut_from, "early closing of that one day, e.g. 12:30");
+}
+
+template <class V>
+void describe(V& v, records::Duty& d) {
+  v.text("label", d.label, "who looks after the tank: a team, not a person's name");
+  v.date("from", d.from, "first day");
+  v.date("to", d.to, "last day");
+}
+
+template <class V>
+void describe(V& v, records::TankFace& f) {
+  v.word("side", words::tank_side, f.side, "which face");
+  v.word("wall", words::tank_wall, f.wall, "what it is made of");
+  v.number("wall_thickness", millimetres(), f.wall_thickness_mm, Range{0.5, 100}, "its thickness");
+  v.number("foam_thickness", millimetres(), f.foam_thickness_mm, Range{0, 300}, "insulation on it");
+}
+
+template <class V>
+void describe(V& v, records::TankBuild& b) {
+  v.number("length", centimetres(), b.length_cm, limits::tank_cm, "inside length");
+  v.number("width", centimetres(), b.width_cm, limits::tank_cm, "inside width");
+  v.number("water_height", centimetres(), b.water_height_cm, limits::tank_cm, "height of the water");
+  v.word("wall", words::tank_wall, b.wall, "what the walls are made of", Absent::keeps_default);
+  v.number("wall_thickness", millimetres(), b.wall_thickness_mm, Range{0.5, 100}, "thickness of the walls");
+  v.number("foam_thickness", millimetres(), b.foam_thickness_mm, Range{0, 300}, "insulation on the walls");
+  v.whole("bare_long_sides", b.bare_long_sides, Range{0, 2}, "long sides without insulation");
+  v.word("lid", words::tank_lid, b.lid, "what covers it", Absent::keeps_default);
+  v.word("base", words::tank_base, b.base, "what it stands on", Absent::keeps_default);
+  v.list("faces", b.faces, "faces made otherwise");
+  v.number("pump", watts(), b.pump, limits::watts, "electric power of the pumps");
+  v.number("light", watts(), b.light, limits::watts, "electric power of the light");
+  v.whole("light_from_hour", b.light_from_hour, limits::hour, "lit from this hour");
+  v.whole("light_until_hour", b.light_until_hour, limits::hour, "to this hour");
+  v.number("chiller_cooling", cooling_watts(), b.chiller_cooling, limits::watts, "heat the chiller takes from the water, as its plate says");
+  v.number("chiller_rated_water", celsius(), b.chiller_rated_water, limits::water_c, "water temperature the plate speaks of");
+  v.number("chiller_rated_room", celsius(), b.chiller_rated_room, limits::room_c, "room temperature the plate speaks of");
+  v.number("chiller_electric", watts(), b.chiller_electric, limits::watts, "electric power of the chiller");
+  v.number("heater", watts(), b.heater, limits::watts, "electric power of the heater");
+  v.number("controller_band", celsius_change(), b.controller_band, Range{0.05, 10}, "degrees between switching on and off");
+  v.number("price_per_kwh", plain(), b.price_per_kwh, Range{0, 1000}, "price of a kilowatt-hour");
+  v.text("currency", b.currency, "currency of the price");
+  v.number("room_day", celsius(), b.room_day, limits::room_c, "usual room temperature in use, in the coldest part of the year");
+  v.number("room_summer_day", celsius(), b.room_summer_day, limits::room_c, "in use, in the warmest part of the year");
+  v.number("room_night", celsius(), b.room_night, limits::room_c, "at night");
+  v.number("room_weekend", celsius(), b.room_weekend, limits::room_c, "at weekends");
+  v.number("room_break", celsius(), b.room_break, limits::room_c, "in school breaks");
+  v.whole("room_used_from_hour", b.room_used_from_hour, limits::hour, "room in use from this hour");
+  v.whole("room_used_until_hour", b.room_used_until_hour, limits::hour, "to this hour");
+  v.whole("warmest_month", b.warmest_month, Range{1, 12}, "warmest month of the year");
 }
 
 template <class V>

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "quantities/heat.h"
 #include "quantities/nitrogen.h"
 #include "quantities/temperature.h"
 #include "quantities/water.h"
@@ -63,6 +64,26 @@ Unit<Charge> equivalents() {
             [](double v) { return hardness_converted(v, HardnessUnit::german_degrees, HardnessUnit::meq_per_l); }},
            {"_mg_caco3_per_l",
             [](double v) { return hardness_converted(v, HardnessUnit::mg_caco3_per_l, HardnessUnit::meq_per_l); }}}};
+}
+inline Unit<TemperatureChange> celsius_change() {
+  return {"_c", [](TemperatureChange t) { return t.c(); }, [](double v) { return TemperatureChange::from_c(v); },
+          {{"_f", [](double f) { return TemperatureChange::from_f(f).c(); }}}};
+}
+inline Unit<Power> watts() {
+  return {"_w", [](Power p) { return p.w(); }, [](double v) { return Power::from_w(v); }};
+}
+/// Also as chillers are sold: in BTU an hour.
+inline Unit<Power> cooling_watts() {
+  Unit<Power> unit = watts();
+  unit.alternates = {{"_btu_per_h", [](double btu) { return Power::from_btu_per_h(btu).w(); }}};
+  return unit;
+}
+/// Lengths of a tank; an inch is 2.54 cm exactly.
+inline Unit<double> centimetres() {
+  return {"_cm", [](double v) { return v; }, [](double v) { return v; }, {{"_in", [](double inches) { return 2.54 * inches; }}}};
+}
+inline Unit<double> millimetres() {
+  return {"_mm", [](double v) { return v; }, [](double v) { return v; }, {{"_in", [](double inches) { return 25.4 * inches; }}}};
 }
 inline Unit<double> plain() {
   return {"", [](double v) { return v; }, [](double v) { return v; }};

@@ -48,6 +48,60 @@ TEST(Advice, IsNeverReassuredByOldOrMissingTests) {
   EXPECT_EQ(advice.water.at(WaterKey::un_ionized_ammonia).tone, Tone::unknown);
 }
 
+/// Day of the small season as its date; day 0 is a Monday.
+Date date_of(int day) { return *date_from_iso("2031-01-06") + std::chrono::days(day); }
+
+SmallSeason closed(SmallSeason season, int from, int to, const char* name = "Winter break") {
+  season.add(1, records::Closure{name, date_of(from), date_of(to), {}});
+  return season;
+}
+
+Date asked_for(const Action& action) { return local_day({}, action.by); }
+
+bool warns(const Action& action, std::string_view part) {
+  return std::ranges::any_of(action.cautions, [&](const Sentence& c) { return c.pattern.find(part) != std::string::npos; });
+}
+
+TEST(Closures, MoveTheWeeklyTestToTheLastDayBeforeABreak) {
+  // Tested on Monday the 14th day, due on Monday the 21st; the Friday before, the 18th, is the last day of school.
+  const auto plain = with_eggs().look(15).advice;
+  EXPECT_EQ(asked_for(*action_of(plain, "weekly_test")), date_of(21));
+  const auto advice = closed(with_eggs(), 19, 34).look(15).advice;
+  EXPECT_EQ(asked_for(*action_of(advice, "weekly_test")), date_of(18));
+  EXPECT_FALSE(warns(*action_of(advice, "weekly_test"), "The school is closed"));
+}
+
+TEST(Closures, NeverPutTheWeeklyTestOffForWeeks) {
+  auto season = with_eggs();
+  season.quiet_tests(18);
+  const auto in_break = closed(season, 19, 34);
+  const auto advice = in_break.look(18).advice;
+  const Action& test = *action_of(advice, "weekly_test");
+  EXPECT_EQ(asked_for(test), date_of(25)) << "a week after the last one, in the middle of the break";
+  EXPECT_TRUE(warns(test, "nobody is noted as on duty"));
+
+  auto with_duty = in_break;
+  with_duty.add(2, records::Duty{"Team Heron", date_of(20), date_of(30)});
+  const auto kept = with_duty.look(18).advice;
+  EXPECT_TRUE(warns(*action_of(kept, "weekly_test"), "on duty: {2}"));
+  EXPECT_FALSE(warns(*action_of(kept, "weekly_test"), "nobody is noted"));
+}
+
+TEST(Closures, OfADayOrTwoPutOffWhatCanWait) {
+  // Tested on Tuesday the 15th day, due on the 22nd: with the 20th to 22nd closed only Wednesday is left.
+  auto season = with_eggs();
+  season.quiet_tests(15);
+  const auto advice = closed(season, 20, 22, "Holiday").look(16).advice;
+  EXPECT_EQ(asked_for(*action_of(advice, "weekly_test")), date_of(18)) << "the Friday before is four days early";
+}
+
+TEST(Closures, EndTheDayEarly) {
+  auto season = with_eggs();
+  season.add(1, records::Closure{"Early closing", date_of(21), {}, "12:30"});
+  const Action test = *action_of(season.look(15).advice, "weekly_test");
+  EXPECT_EQ(rfc3339_from_instant(test.by), "2031-01-27T12:30:00Z");
+}
+
 TEST(Advice, AmmoniaAboveItsMarkComesFirstWithAChangeThatHelps) {
   auto season = with_eggs();
   season.step(15, "ammonia", 1.6);

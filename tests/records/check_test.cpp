@@ -99,6 +99,63 @@ TEST(ProblemsOf, TimesAndSeasons) {
   EXPECT_EQ(codes(nobody), "missing /author");
 }
 
+TEST(ProblemsOf, PlansMayBeWrittenBeforeTheTankIsFilled) {
+  const Date winter = *date_from_iso("2030-12-21");
+  for (const Body& body : {Body(Closure{"Winter break", winter, winter + days(15), {}}), Body(Duty{"Team Heron", winter, {}}), Body(TankBuild{})}) {
+    EXPECT_EQ(codes(entry(body, at("2030-08-20T12:00:00Z"))), "") << kind_name(body);
+    EXPECT_EQ(codes(entry(body), {}), "no_season /kind") << kind_name(body);
+  }
+}
+
+TEST(ProblemsOf, AClosureOrDutyEndsAfterItsBeginningAndIsNoYear) {
+  const Date day = *date_from_iso("2031-03-14");
+  EXPECT_EQ(codes(entry(Closure{"Break", day, day - days(1), {}})), "days_crossed /body/to");
+  EXPECT_EQ(codes(entry(Closure{"Break", day, day + days(200), {}})), "");
+  EXPECT_EQ(codes(entry(Closure{"Break", day, day + days(201), {}})), "too_long /body/to");
+  EXPECT_EQ(codes(entry(Duty{"Team Heron", day, day - days(1)})), "days_crossed /body/to");
+  EXPECT_EQ(codes(entry(Closure{"Early closing", day, {}, "12:30"})), "");
+  EXPECT_EQ(codes(entry(Closure{"Early closing", day, day, "12:30"})), "");
+  EXPECT_EQ(codes(entry(Closure{"Early closing", day, {}, "24:00"})), "not_a_time /body/shut_from");
+  EXPECT_EQ(codes(entry(Closure{"Early closing", day, day + days(1), "12:30"})), "not_used /body/shut_from");
+}
+
+TEST(ProblemsOf, ThePermitsDaysAndTheSchoolsWeek) {
+  SeasonSetup s = season();
+  s.egg_day = *date_from_iso("2031-01-10");
+  s.release_from = *date_from_iso("2031-05-10");
+  s.release_until = *date_from_iso("2031-05-30");
+  s.school_weekdays = "sun-thu";
+  EXPECT_EQ(codes(entry(s), {}), "");
+  s.release_until = *date_from_iso("2031-05-01");
+  EXPECT_EQ(codes(entry(s), {}), "days_crossed /body/release_until");
+  s.release_from.reset();
+  s.release_until = *date_from_iso("2030-12-30");
+  EXPECT_EQ(codes(entry(s), {}), "release_before_eggs /body/release_until");
+  s.release_until.reset();
+  s.school_weekdays = "mon foo";
+  EXPECT_EQ(codes(entry(s), {}), "not_weekdays /body/school_weekdays");
+}
+
+TEST(ProblemsOf, ATankIsMeasuredInsideAndInCentimetres) {
+  TankBuild b;  // 90 x 45 x 50 cm: 202 L of the season's 200 L
+  b.length_cm = 90;
+  b.width_cm = 45;
+  b.water_height_cm = 50;
+  EXPECT_EQ(codes(entry(b)), "");
+  b.length_cm = 36;
+  b.width_cm = 18;
+  b.water_height_cm = 20;  // the same in inches
+  EXPECT_EQ(codes(entry(b)), "volume_does_not_fit /body/length_cm");
+  b = {};
+  b.light_from_hour = 16;
+  b.light_until_hour = 8;
+  b.room_used_from_hour = b.room_used_until_hour = 8;
+  EXPECT_EQ(codes(entry(b)), "hours_crossed /body/light_until_hour, hours_crossed /body/room_used_until_hour");
+  b = {};
+  b.faces = {TankFace{}, TankFace{}};
+  EXPECT_EQ(codes(entry(b)), "given_twice /body/faces/1/side");
+}
+
 TEST(ProblemsOf, CorrectionsAndUndos) {
   Entry correction = entry(Note{"better"});
   correction.supersedes = 4;

@@ -21,7 +21,7 @@ std::vector<Action> buffer(const Situation& s) {
   a.tone = std::max(kh.tone, Tone::watch);
   a.what = {"Add sodium bicarbonate to lift KH by {0}.", {raise}};
   a.how_much = {"{0}, dissolved in a litre of tank water and added slowly.", {chemistry::sodium_bicarbonate_for(s.season.volume, raise)}};
-  const Date day = kh.tone >= Tone::act ? s.today() : next_weekday(s.today());
+  const Date day = kh.tone >= Tone::act ? s.today() : next_school_day(s);
   a.by = s.end_of(day);
   a.by_text = by_text(s, day);
   a.effort_minutes = 10;

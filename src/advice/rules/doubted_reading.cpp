@@ -53,7 +53,7 @@ std::vector<Action> doubted_reading(const Situation& s) {
     a.concern = of_a_reading ? Sentence{"A reading does not fit the others."} : Sentence{"A test kit seems to be off."};
     a.what = of_a_reading ? Sentence{"Repeat the test that does not fit."} : Sentence{"Check the kit against another one."};
     a.how_much = {"With a clean tube, read by two people, best by another team."};
-    const Date day = of_a_reading ? s.today() : next_weekday(s.today());
+    const Date day = of_a_reading ? s.today() : next_school_day(s);
     a.by = s.end_of(day);
     a.by_text = by_text(s, day);
     a.effort_minutes = 10;

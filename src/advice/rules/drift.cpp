@@ -26,7 +26,7 @@ std::vector<Action> drift(const Situation& s) {
     a.how_much = key == WaterKey::hardness ? Sentence{"Test the source water's hardness; top up evaporation with purer water."}
                  : key == WaterKey::alkalinity ? Sentence{"Test the source water's KH; a water change brings it back towards the tap's."}
                                                : Sentence{"Test KH and the source water's pH; look at the air pump."};
-    const Date day = next_weekday(s.today());
+    const Date day = next_school_day(s);
     a.by = s.end_of(day);
     a.by_text = by_text(s, day);
     a.because.push_back({{"The season's normal is {0} (first {1} tests); the chart's limits are {2} to {3}, and the latest tests are {4} them.",

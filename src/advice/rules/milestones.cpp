@@ -43,7 +43,10 @@ void hatch(const Situation& s, std::vector<Action>& actions) {
   a.by_text = by_text(s, std::max(today, first));
   a.because.push_back({window_reason(f, "Half should have hatched between {1} and {2} (nine chances in ten: {3} to {4}); the first may come around {0}."), ground(s)});
   const Date middle = biology::day_of(f.lot.median);
-  if (is_weekend(middle)) a.because.push_back({{"The most likely day, {0}, is on a weekend: plan who looks.", {middle}}, {}});
+  if (const auto closure = s.school.closure_on(middle))
+    a.because.push_back({{"The school is closed on the most likely day, {0} ({1}): plan who looks.", {middle, Word{closure->name}}}, {}});
+  else if (!s.school.is_open(middle))
+    a.because.push_back({{"The most likely day, {0}, is on a weekend: plan who looks.", {middle}}, {}});
   a.would_change_if.push_back({{"What you see: a first hatch or \"none yet\" narrows the window."}, {}});
   a.cautions.push_back({"Hatching makes foam and a burst of ammonia: test ammonia the day after most have hatched."});
   a.sources = {curve_source(s, f)};
@@ -85,8 +88,8 @@ std::vector<Action> milestones(const Situation& s) {
     a.concern = {"A milestone does not fit the dates."};
     a.what = {"Check the milestone logged on {0}.", {report.observation.day}};
     a.how_much = {"Is the date right, and is the egg receipt's age right?"};
-    a.by = s.end_of(next_weekday(s.today()));
-    a.by_text = by_text(s, next_weekday(s.today()));
+    a.by = s.end_of(next_school_day(s));
+    a.by_text = by_text(s, next_school_day(s));
     a.because.push_back({report.sentence, ground(s)});
     a.would_change_if.push_back({{"A corrected date or a better age from the hatchery."}, {}});
     actions.push_back(std::move(a));

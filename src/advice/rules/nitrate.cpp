@@ -13,7 +13,11 @@ std::vector<Action> nitrate(const Situation& s) {
   auto change = planning::smallest_change(s.season, s.belief, [&](const auto& c) { return c.after.at(inference::Quantity::nitrate).mid < goal; });
   const bool reaches = change.has_value();
   if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction / 2);
-  const Date by = no3.tone >= Tone::act ? next_weekday(s.today()) : s.today() + std::chrono::days(7);
+  Date by = no3.tone >= Tone::act ? next_school_day(s) : s.today() + std::chrono::days(7);
+  if (s.school.closure_on(by)) {  // rather before a break than in it
+    const auto before = s.school.last_open_day_before(by);
+    by = before && *before > s.today() ? *before : open_day_from(s, by);
+  }
   Action a = water_change_action(s, *change, no3.tone, by);
   a.rule = "nitrate";
   a.concern = {"Nitrate is above its mark, or may be."};

@@ -22,7 +22,7 @@ std::vector<Action> nitrite(const Situation& s) {
     a.concern = {"Nitrite is near its limit."};
     a.what = {"Test nitrite again."};
     a.how_much = {"One test, read by two people."};
-    const Date day = is_weekend(s.today() + std::chrono::days(2)) ? next_weekday(s.today()) : s.today() + std::chrono::days(2);
+    const Date in_two = s.today() + std::chrono::days(2), day = s.school.is_open(in_two) ? in_two : next_school_day(s);
     a.by = s.end_of(day);
     a.by_text = by_text(s, day);
     a.because = std::move(because);

@@ -38,7 +38,7 @@ std::vector<Action> raise_the_odds(const Situation& s) {
   const Tone carries = capacity_tone(filter);
   const bool urgent = unlikely && (carries == Tone::act || carries == Tone::watch) && *filter.by_day - s.today() <= notice;
   if (carries == Tone::good) a.tone = std::min(a.tone, Tone::watch);
-  const Date day = std::min(next_weekday(s.today()), *filter.by_day);
+  const Date day = std::min(next_school_day(s), *filter.by_day);
   a.by = s.end_of(day);
   a.by_text = by_text(s, day);
   a.effort_minutes = 20;

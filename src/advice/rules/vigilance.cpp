@@ -65,8 +65,7 @@ std::vector<Action> vigilance(const Situation& s) {
   if (found.empty()) return {};
   const double every_days = std::ranges::min_element(found, {}, &Cause::every_days)->every_days;
   const double oldest_days = std::max(tan->age_days, no2->age_days);
-  Date due = local_day(s.zone, std::min(tan->read_at, no2->read_at)) + std::chrono::days(std::max(1L, std::lround(every_days)));
-  if (is_weekend(due)) due = next_weekday(due);
+  const Date due = open_day_from(s, local_day(s.zone, std::min(tan->read_at, no2->read_at)) + std::chrono::days(std::max(1L, std::lround(every_days))));
   const bool now = due <= s.today();
   Action a;
   a.rule = "vigilance";

@@ -1,5 +1,7 @@
 // When to test next: overdue, due, or nothing to do until then.
 
+#include <algorithm>
+
 #include "advice/rule.h"
 
 namespace redd::advice::rules {
@@ -12,8 +14,8 @@ Action closing_action(const Situation& s) {
   a.concern = {"The season is over."};
   a.what = {"The brood is released: close the season."};
   a.how_much = {"Send the report the permit asks for; clean and dry the gear; correct the log while it is fresh."};
-  a.by = s.end_of(next_weekday(s.today()));
-  a.by_text = by_text(s, next_weekday(s.today()));
+  a.by = s.end_of(next_school_day(s));
+  a.by_text = by_text(s, next_school_day(s));
   a.effort_minutes = 60;
   std::vector<records::RecordId> ids;
   for (const auto& record : s.records)
@@ -24,11 +26,19 @@ Action closing_action(const Situation& s) {
   return a;
 }
 
+/// A sitting that falls due while the school is closed: on one of the two open days before it, else up to four days before (the last
+/// day before a break), else as soon after as the animals allow.
+Date on_an_open_day(const Situation& s, Date due) {
+  using std::chrono::days;
+  if (s.school.is_open(due)) return due;
+  if (const auto near = s.school.next_open_day(due - days(3)); near && *near < due) return *near;
+  if (const auto before = s.school.last_open_day_before(due); before && *before >= std::max(s.today(), due - days(4))) return *before;
+  return open_day_from(s, due);
+}
+
 }  // namespace
 
-
 std::vector<Action> weekly_test(const Situation& s) {
-  using std::chrono::days;
   if (s.belief.brood.animals == inference::Animals::released) return {closing_action(s)};
   std::string missing;
   std::vector<records::RecordId> latest;
@@ -41,8 +51,7 @@ std::vector<Action> weekly_test(const Situation& s) {
     }
     if (!known || inference::is_stale(*known)) missing += (missing.empty() ? "" : ", ") + records::quantity_text(quantity);
   }
-  Date due = next_weekly_test(s);
-  if (is_weekend(due)) due = next_weekday(due - days(3));  // the Friday before would be early, so it is asked on a school day near it
+  const Date due = on_an_open_day(s, next_weekly_test(s));
   const bool animals = inference::has_animals(s.belief.brood.animals);
   Action a;
   a.rule = "weekly_test";

@@ -1,0 +1,93 @@
+// import calendar: the days a school is closed, from its own calendar.
+#include <algorithm>
+#include <ostream>
+
+#include "cli/commands.h"
+#include "intake/calendar.h"
+#include "records/school_calendar.h"
+
+namespace redd::cli {
+namespace {
+
+constexpr std::size_t most_left_out = 30;
+
+std::string days_text(const records::Closure& closure) {
+  const Date last = records::last_day_of(closure);
+  if (closure.shut_from) return iso_from_date(closure.from) + ", shut from " + *closure.shut_from;
+  return iso_from_date(closure.from) + (last == closure.from ? "" : " to " + iso_from_date(last));
+}
+
+std::string standing_words(intake::RowStanding standing) {
+  switch (standing) {
+    case intake::RowStanding::added: return "new";
+    case intake::RowStanding::known: return "in the log already";
+    case intake::RowStanding::changed: return "corrects the log";
+    case intake::RowStanding::settled: return "corrected or taken back since, left as it is";
+  }
+  broken_promise("standing_words", "unknown standing");
+}
+
+void print_preview(const Console& console, const ImportingCalendar& importing, const intake::CalendarPreview& preview) {
+  console.out << importing.file << (preview.name.empty() ? "" : " (" + preview.name + ")") << ": " << preview.closures.size() << " closures, "
+              << preview.left_out.size() << " other events, " << preview.bad.size() << " unreadable\n";
+  std::vector<std::vector<std::string>> rows;
+  for (const intake::ClosureRow& row : preview.closures) rows.push_back({"  " + days_text(row.closure), standing_words(row.standing), row.closure.name});
+  if (!rows.empty()) console.out << "\nThe school is closed:\n" << table(rows, 120);
+  rows.clear();
+  for (std::size_t i = 0; i < std::min(most_left_out, preview.left_out.size()); ++i) {
+    const intake::LeftOut& row = preview.left_out[i];
+    const std::string times = row.times > 1 ? " and " + std::to_string(row.times - 1) + " more" : "";
+    rows.push_back({"  " + (row.times > 0 ? iso_from_date(row.day) + times : "line " + std::to_string(row.line)), row.summary, row.reason});
+  }
+  if (!rows.empty()) console.out << "\nLeft out (log what is a closure all the same with redd log closure):\n" << table(rows, 120);
+  if (preview.left_out.size() > most_left_out) console.out << "  … and " << preview.left_out.size() - most_left_out << " more (--json shows them)\n";
+  rows.clear();
+  for (const intake::BadRow& bad : preview.bad) rows.push_back({"  line " + std::to_string(bad.line), bad.problem.sentence});
+  if (!rows.empty()) console.out << "\nUnreadable:\n" << table(rows, 120);
+  for (const std::string& note : preview.notes) console.out << wrapped("Note: " + note, 110, 6) << "\n";
+}
+
+/// From filling to the end of a school year, or a month past the permit's last day.
+intake::CalendarContext context_of(const Opened& opened) {
+  using std::chrono::days;
+  const records::SeasonSetup& season = *opened.look->season;
+  const Date last = std::max(season.first_day + days(366), season.release_until.value_or(season.first_day) + days(31));
+  return {opened.look->zone, season.first_day, last, opened.now, opened.look->records};
+}
+
+}  // namespace
+
+Exit import_calendar(const Console& console, const Place& place, const ImportingCalendar& importing) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  const auto text = file_text(console, importing.file);
+  if (!text) return complain(console, text.problems());
+  const auto preview = intake::preview_calendar(*text, {importing.all, importing.author}, context_of(*opened));
+  if (!preview) return complain(console, preview.problems());
+  if (importing.json) console.out << intake::json_from_calendar_preview(*preview) << "\n";
+  else print_preview(console, importing, *preview);
+
+  intake::Decision decision{importing.yes, importing.keep_good_rows};
+  if (!importing.yes && console.can_ask && !importing.json && !preview->entries.empty()) {
+    decision.accept_guesses = confirmed(console, "\nAre these the days the school is closed?");
+    if (!decision.accept_guesses)
+      return complain(console, {{"not_confirmed", "", "Nothing was added. Log single closures with redd log closure."}});
+    if (!preview->bad.empty() && !importing.keep_good_rows) decision.keep_good_rows = confirmed(console, "Keep them without the unreadable events?");
+  }
+  const auto entries = intake::closures_to_keep(*preview, decision);
+  if (!entries) {
+    Problems problems;
+    if (!decision.accept_guesses && !preview->entries.empty())
+      problems.push_back({"not_confirmed", "", "Nothing was added yet. If the closures above are right, give the command again with --yes; a single wrong one can be taken back afterwards (redd undo)."});
+    if (!preview->bad.empty() && !decision.keep_good_rows)
+      problems.push_back({"bad_rows", "", "Nothing was added: there are unreadable events that may be closures. Keep the others with --keep-good-rows, and log these by hand."});
+    return complain(console, problems);
+  }
+  const auto kept = opened->desk->add_all(*entries, opened->now);
+  if (!kept) return complain(console, kept.problems());
+  const auto known = std::ranges::count(preview->closures, intake::RowStanding::known, &intake::ClosureRow::standing);
+  if (!importing.json) console.out << "\n" << kept->size() << " records added, " << known << " were in the log already.\n";
+  return Exit::ok;
+}
+
+}  // namespace redd::cli

@@ -1,0 +1,183 @@
+#include "report/plan_view.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/wrapped.h"
+
+namespace redd::report {
+namespace {
+
+using planning::PlanAnswer;
+using planning::SeasonPlan;
+using wire::Json;
+
+constexpr std::string_view stage_names[] = {"Half hatched", "Half swum up", "Size of release"};
+constexpr std::string_view stage_keys[] = {"hatch", "swim_up", "release_size"};
+
+struct Named {
+  const char* key;
+  const char* name;
+  const PlanAnswer& answer;
+};
+std::array<Named, 3> named_plans(const planning::PlanAlternatives& all) {
+  return {{{"best", "Best plan", all.best}, {"calmest", "Fewest changes", all.calmest}, {"keep", "As it is now", all.keep}}};
+}
+
+std::string window_text(const planning::MilestoneWindow& m) {
+  const auto day = [](biology::CalendarMoment at) { return short_date_text(biology::day_of(at)); };
+  if (m.already_probability > 0.95) return "passed already";
+  if (m.probability_by_end < 0.05) return "not within the days planned";
+  if (m.lot.open_ended) return "not before " + day(m.lot.low_90) + ", perhaps after the last day planned";
+  return day(m.lot.low_50) + " to " + day(m.lot.high_50) + ", most likely " + day(m.lot.median) + " (nine chances in ten: " + day(m.lot.low_90) + " to " + day(m.lot.high_90) + ")";
+}
+
+/// Without the first day's step from a thermometer's reading to the nearest set-point.
+std::vector<planning::SetPointChange> changes_worth_a_word(const SeasonPlan& plan) {
+  std::vector<planning::SetPointChange> changes = plan.changes;
+  std::erase_if(changes, [](const planning::SetPointChange& c) { return std::abs((c.to - c.from).c()) < 0.3; });
+  return changes;
+}
+
+Json obstacles_json(const std::vector<planning::PlanObstacle>& obstacles, const Reader& reader) {
+  Json out = Json::array();
+  for (const auto& each : obstacles) out.push_back({{"code", each.code}, {"sentence", text_of(each.sentence, reader)}});
+  return out;
+}
+
+std::string change_text(const planning::SetPointChange& change, const Reader& reader) {
+  std::string out = text_of({"From {0} set {1} instead of {2}", {change.day, change.to, change.from}}, reader);
+  if (change.spread_over >= Days(1.0 / 24.0)) out += text_of({", spread over {0} at least", {change.spread_over}}, reader);
+  return out + ".";
+}
+
+Json plan_row(const PlanAnswer& answer, const Reader& reader) {
+  Json out{{"obstacles", obstacles_json(answer.obstacles, reader)}};
+  for (const char* key : {"days", "c", "changes", "wishes", "milestones"}) out[key] = Json::array();
+  out["possible"] = answer.plan.has_value();
+  if (!answer.plan) return out;
+  const SeasonPlan& plan = *answer.plan;
+  for (std::size_t d = 0; d < plan.days.size(); ++d) {
+    out["days"].push_back(iso_from_date(plan.days[d]));
+    out["c"].push_back(plan.set_points[d].c());
+  }
+  for (const auto& change : changes_worth_a_word(plan))
+    out["changes"].push_back({{"day", iso_from_date(change.day)}, {"from_c", change.from.c()}, {"to_c", change.to.c()}, {"text", change_text(change, reader)}});
+  for (const auto& wish : plan.score.wishes)
+    out["wishes"].push_back({{"key", wish.key}, {"name", text_of(wish.name, reader)}, {"probability", wish.probability}, {"over", wish.over},
+                             {"probability_text", wish.over ? "past" : chance_text(wish.probability)}});
+  for (const auto& m : plan.milestones) {
+    const auto stage = static_cast<std::size_t>(m.stage);
+    const auto day = [](biology::CalendarMoment at) { return iso_from_date(biology::day_of(at)); };
+    out["milestones"].push_back({{"key", stage_keys[stage]}, {"name", stage_names[stage]}, {"mid", day(m.lot.median)},
+                                 {"window50", {{"from", day(m.lot.low_50)}, {"to", day(m.lot.high_50)}}}, {"window90", {{"from", day(m.lot.low_90)}, {"to", day(m.lot.high_90)}}},
+                                 {"happened", m.already_probability > 0.95}, {"probability_by_end", m.probability_by_end}, {"text", window_text(m)}});
+  }
+  out["score"] = plan.score.score;
+  out["kwh"] = plan.score.kwh;
+  out["kwh_text"] = plan.score.kwh > 0 ? two_digits(plan.score.kwh) + " kWh" : "";
+  out["gap"] = plan.gap_bound ? Json(*plan.gap_bound) : Json(nullptr);
+  return out;
+}
+
+std::string headline(const season::PlanView& view, const Reader& reader) {
+  const PlanAnswer& best = view.plan.alternatives.best;
+  if (!best.plan) return best.obstacles.empty() ? "No plan can be made." : text_of(best.obstacles.front().sentence, reader);
+  const auto changes = changes_worth_a_word(*best.plan);
+  if (changes.empty()) return text_of({"Leave the set-point at {0}: no change serves your wishes better.", {best.plan->set_points.front()}}, reader);
+  return change_text(changes.front(), reader);
+}
+
+std::vector<std::string> conflict_sentences(const season::PlanView& view, const Reader& reader) {
+  std::vector<std::string> out;
+  for (const auto& each : view.plan.conflicts.out_of_reach) out.push_back(text_of(each.sentence, reader));
+  for (const auto& each : view.plan.conflicts.collisions) out.push_back(text_of(each.sentence, reader));
+  for (const auto& each : view.plan.conflicts.obstacles) out.push_back(text_of(each.sentence, reader));
+  return out;
+}
+
+std::string chill_text(const planning::ChillPlan& chill, const Reader& reader) {
+  return text_of({"Keep the filter warm until {0}, then cool a little each day: {1} is reached on {2}. Beginning later than {3} would be too late.",
+                  {chill.start, chill.set_points.back(), chill.settled, chill.latest_start}}, reader);
+}
+
+}  // namespace
+
+Json tried_plan_json(const PlanAnswer& answer, const Reader& reader) { return plan_row(answer, reader); }
+
+Json plan_json(const season::PlanView& view, const Reader& given) {
+  Reader reader = given;
+  reader.zone = view.zone;
+  const auto& question = view.plan.asked.question;
+  Json out{{"sentence", headline(view, reader)}, {"plans", Json::array()}, {"assumed", Json::array()}, {"conflicts", Json::array()}, {"closures", Json::array()}};
+  out["from"] = question.days.empty() ? Json(nullptr) : Json(iso_from_date(question.days.front().day));
+  out["to"] = question.days.empty() ? Json(nullptr) : Json(iso_from_date(question.days.back().day));
+  out["holdable"] = Json::array();
+  for (const auto& d : question.days) out["holdable"].push_back({{"day", iso_from_date(d.day)}, {"coldest_c", d.coldest.c()}, {"warmest_c", d.warmest.c()}});
+  for (const Named& named : named_plans(view.plan.alternatives)) {
+    Json row = plan_row(named.answer, reader);
+    row["key"] = named.key;
+    row["name"] = named.name;
+    out["plans"].push_back(std::move(row));
+  }
+  for (const Sentence& s : view.plan.asked.assumed) out["assumed"].push_back(text_of(s, reader));
+  for (std::string& s : conflict_sentences(view, reader)) out["conflicts"].push_back(std::move(s));
+  for (const auto& closure : view.calendar.closures())
+    out["closures"].push_back({{"from", iso_from_date(closure.from)}, {"to", iso_from_date(records::last_day_of(closure))}, {"name", closure.name}});
+  out["chill"] = nullptr;
+  if (view.plan.chill) {
+    out["chill"] = {{"sentence", chill_text(*view.plan.chill, reader)}, {"start", iso_from_date(view.plan.chill->start)},
+                    {"latest_start", iso_from_date(view.plan.chill->latest_start)}, {"settled", iso_from_date(view.plan.chill->settled)}};
+    for (std::size_t d = 0; d < view.plan.chill->days.size(); ++d)
+      out["chill"]["set_points"].push_back({{"day", iso_from_date(view.plan.chill->days[d])}, {"c", view.plan.chill->set_points[d].c()}});
+  }
+  out["chill_obstacles"] = obstacles_json(view.plan.chill_obstacles, reader);
+  out["since_last_week"] = nullptr;
+  if (view.plan.since_last_week) {
+    Json what = Json::array(), why = Json::array();
+    for (const Sentence& s : view.plan.since_last_week->what) what.push_back(text_of(s, reader));
+    for (const Sentence& s : view.plan.since_last_week->why) why.push_back(text_of(s, reader));
+    out["since_last_week"] = {{"same", view.plan.since_last_week->same}, {"what", what}, {"why", why}};
+  }
+  return out;
+}
+
+std::string plan_text(const season::PlanView& view, const Reader& given, int width) {
+  Reader reader = given;
+  reader.zone = view.zone;
+  std::string out = wrapped(headline(view, reader), width, "", "");
+  if (view.plan.chill) out += wrapped(chill_text(*view.plan.chill, reader), width, "", "");
+  for (const auto& obstacle : view.plan.chill_obstacles) out += wrapped(text_of(obstacle.sentence, reader), width, "", "");
+  for (const Named& named : named_plans(view.plan.alternatives)) {
+    out += std::string("\n") + named.name + "\n";
+    for (const auto& obstacle : named.answer.obstacles) out += wrapped(text_of(obstacle.sentence, reader), width, "  not possible: ", "    ");
+    if (!named.answer.plan) continue;
+    const SeasonPlan& plan = *named.answer.plan;
+    const auto changes = changes_worth_a_word(plan);
+    if (changes.empty()) out += text_of({"  {0} throughout\n", {plan.set_points.front()}}, reader);
+    for (const auto& change : changes) out += wrapped(change_text(change, reader), width, "  ", "    ");
+    for (const auto& m : plan.milestones) out += wrapped(window_text(m), width, "  " + std::string(stage_names[static_cast<std::size_t>(m.stage)]) + ": ", "    ");
+    for (const auto& wish : plan.score.wishes) out += wrapped(text_of(wish.name, reader) + ": " + (wish.over ? "past" : chance_text(wish.probability)), width, "  ", "    ");
+    if (plan.score.kwh > 0) out += "  Electricity: " + two_digits(plan.score.kwh) + " kWh\n";
+  }
+  const auto section = [&](const char* title, const std::vector<std::string>& sentences) {
+    if (sentences.empty()) return;
+    out += std::string("\n") + title + "\n";
+    for (const std::string& each : sentences) out += wrapped(each, width, "  - ", "    ");
+  };
+  section("What stands in the way:", conflict_sentences(view, reader));
+  const auto texts = [&](const std::vector<Sentence>& sentences) {
+    std::vector<std::string> result;
+    for (const Sentence& s : sentences) result.push_back(text_of(s, reader));
+    return result;
+  };
+  if (view.plan.since_last_week && !view.plan.since_last_week->same) {
+    section("Since last week:", texts(view.plan.since_last_week->what));
+    section("Because:", texts(view.plan.since_last_week->why));
+  }
+  section("Taken for granted:", texts(view.plan.asked.assumed));
+  out += "\n" + wrapped("Change the set-point in small steps and watch the animals. Permit and supplier come before any plan.", width, "", "");
+  return out;
+}
+
+}  // namespace redd::report
