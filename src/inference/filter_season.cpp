@@ -111,7 +111,7 @@ class LogReader {
   void take(const Record&, const records::FilterWork& work) {
     using enum records::FilterWork::Work;
     switch (work.work) {
-      case rinsed: happened(FilterLost{rinse_loss_fraction * work.fraction.value_or(1.0)}); break;
+      case rinsed: happened(FilterLost{rinse_loss_fraction * work.fraction.value_or(1.0), rinse_log_odds_sd}); break;
       case media_replaced: happened(FilterLost{work.fraction.value_or(0.5)}); break;
       case seeded: happened(FilterSeeded{work.fraction.value_or(0.05)}); break;
       case media_added: break;

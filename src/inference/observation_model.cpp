@@ -156,6 +156,41 @@ void add_log_likelihood(const SittingTest& sitting, std::span<const double> plac
   if (stretches.size() > 1) add_teams(sitting.test, stretches, places, log_likelihood);
 }
 
+void reading_information(const SittingTest& sitting, std::span<const double> places, std::span<double> information) {
+  const KitTest& test = sitting.test;
+  double readings = 0.0, meters = 0.0;
+  for (const Reading& reading : sitting.readings) {
+    if (!records::observed_interval(test, reading)) continue;
+    if (test.method == Method::meter) {
+      const double sd = meter_sd(test, reading.value.value_or(0.0));
+      meters += 1.0 / (sd * sd);
+    } else if (stretch_of(test, reading)) {
+      readings += 1.0;
+    }
+  }
+  std::ranges::fill(information, meters);
+  if (readings == 0.0) return;
+  const double alone = reader_error_steps * reader_error_steps;
+  const double together = vial_error_steps * vial_error_steps + eye_error_steps * eye_error_steps / readings;
+  // Classes meet half-way between steps, and at whole numbers of drops from one on.
+  const bool drops = test.method == Method::drop_count;
+  const double first = drops ? 1.0 : 0.5, last = drops ? infinity : static_cast<double>(test.steps.size()) - 1.5;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    double below = 0.0, density_below = 0.0, sum = 0.0;
+    for (double border = std::max(first, first + std::floor(places[i] - first) - 2.0);; border += 1.0) {
+      const bool open = border > last || border > places[i] + 3.0;
+      const double z = (border - places[i]) / reader_error_steps;
+      const double above = open ? 1.0 : normal_table()(z), density = open ? 0.0 : numerics::normal_density(z) / reader_error_steps;
+      const double probability = above - below, slope = density - density_below;
+      if (probability > 1e-6) sum += slope * slope / probability;
+      if (open) break;
+      below = above;
+      density_below = density;
+    }
+    information[i] += sum * alone / together;
+  }
+}
+
 std::optional<Expectation> expectation(const KitTest& test, const Reading& reading, std::span<const double> places, std::span<const double> weights) {
   double error = reader_error_steps;
   Stretch stretch{0.0, 0.0};

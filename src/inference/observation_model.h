@@ -57,6 +57,13 @@ void places_on_card(const records::KitTest& test, std::span<const double> seen, 
 /// Shape   vectorised over particles; allocates one row of scratch.
 void add_log_likelihood(const SittingTest& sitting, std::span<const double> places, std::span<double> log_likelihood);
 
+/// Fisher information on its place that all readings of the sitting's test carry, each particle's place taken as true: how sharply they
+/// would tell that place from its neighbours. About 3 in the middle of a card, nothing far beyond its ends.
+///
+/// Out     slips left out; readings that fit no test tell nothing.
+/// Shape   one value a particle.
+void reading_information(const SittingTest& sitting, std::span<const double> places, std::span<double> information);
+
 /// Where a reading stands in what was expected of it.
 struct Expectation {
   double below = 0.5;      ///< probability that the reading would have been lower, half of its own class included (mid-rank)

@@ -19,6 +19,7 @@
 #include <utility>
 #include <vector>
 
+#include "inference/smc_reference.h"
 #include "numerics/random.h"
 #include "numerics/resampling.h"
 #include "numerics/weighted_samples.h"
@@ -48,6 +49,13 @@ concept EarlyRejecting = requires(const typename M::Path& path, std::span<const 
   { path.kept(particles) } -> std::same_as<typename M::Path>;
 };
 
+/// A model that can say how sharply data 0 … n, the last counted `part`, would tell one guess from its neighbours (Fisher information,
+/// active_dimension(n) square). Proposals then follow the sample only in the directions the data tell something of (smc_reference.h).
+template <class M>
+concept Informing = requires(const M& model, const numerics::ParticleTable& centre, std::size_t n, double part) {
+  { model.information(centre, n, part) } -> std::same_as<numerics::SquareMatrix>;
+};
+
 struct SmcSettings {
   std::size_t chains = 256;        ///< particles drawn anew at a move; a multiple of block
   std::size_t chain_length = 8;   ///< states kept of each; particles = chains * chain_length
@@ -55,7 +63,7 @@ struct SmcSettings {
   /// While there are fewer data than this, chains make several steps for each state kept, so that every move costs about as much as one
   /// over this many data: short histories are cheap to replay, and what is lost in them is not found again later.
   std::size_t full_cost_data = 16;
-  double least_effective_share = 0.5;
+  double least_effective_share = 0.35;
   std::uint64_t seed = 1;
   numerics::Workers* workers = nullptr;  ///< who shares out the work; on the caller's own thread when nobody. Never changes an answer
   /// Called after each datum and each move with the share of data done; false stops the work there.
@@ -165,12 +173,8 @@ class Smc {
   const SmcSettings& settings() const { return settings_; }
 
  private:
-  /// A finite sample's fit is narrower than what it stands for, and a narrow proposal keeps the next sample narrow: seasons of twelve weeks
-  /// ended with nine tenths of the spread that four times the particles found. So the fit is widened, and part of the correlations, which
-  /// forty dimensions and some tens of independent particles cannot tell from chance, is given up.
-  /// Assumed: both figures, from the spread and repeatability of answers over seeds (docs/science/inference.md).
-  static constexpr double widening = 1.15, given_up_correlation = 0.05;
-  static constexpr std::uint32_t purpose_prior = 1, purpose_chain = 2, purpose_resample = 3;
+  static constexpr std::uint32_t purpose_prior = 1, purpose_chain = 2, purpose_resample = 3, purpose_centre = 4;
+  static constexpr std::size_t information_centres = 4;  ///< Assumed: particles at which the information is worked out, for its mean
   static constexpr double negative_infinity = -std::numeric_limits<double>::infinity();
 
   struct Block {
@@ -286,9 +290,10 @@ class Smc {
   bool report_progress() const { return !settings_.keep_going || settings_.keep_going(done_fraction()); }
 
   double move(double let_in);
+  Reference reference_for(const numerics::ParticleTable& all, std::span<const double> weights, double let_in, std::uint32_t move_number) const;
   std::vector<std::uint32_t> replay(Block& proposed, const Block& now, double let_in, std::span<const double> log_ratio,
                                     std::span<const double> log_uniform) const;
-  void run_chains(std::size_t group, double let_in, const numerics::FittedNormal& fit, std::uint32_t move_number,
+  void run_chains(std::size_t group, double let_in, const Reference& reference, std::uint32_t move_number,
                   const std::vector<std::size_t>& ancestors, std::vector<Block>& out, double& accepted) const;
 
   const Model* model_ = nullptr;
@@ -312,23 +317,14 @@ double Smc<Model>::move(double let_in) {
     const std::vector<double> values = unknown(row);
     std::ranges::copy(values, all.row(row).begin());
   }
-  auto fit = numerics::fitted_normal(all, w, drawn_, given_up_correlation);
-  if (!fit) {  // no spread left in some coordinate: go by the prior's own shape
-    fit = numerics::FittedNormal{std::vector<double>(drawn_), numerics::SquareMatrix(drawn_)};
-    for (std::size_t row = 0; row < drawn_; ++row) {
-      fit->mean[row] = numerics::weighted_mean(all.row(row), w);
-      fit->root(row, row) = 1.0;
-    }
-  }
-  for (std::size_t row = 0; row < drawn_; ++row)
-    for (std::size_t column = 0; column <= row; ++column) fit->root(row, column) *= widening;
+  const Reference reference = reference_for(all, w, let_in, move_number);
   numerics::RandomStream stream(settings_.seed, purpose_resample, 0, move_number);
   const std::vector<std::size_t> ancestors = numerics::systematic_resample(w, stream.uniform(), settings_.chains);
 
   const std::size_t groups = settings_.chains / settings_.block;
   std::vector<Block> moved(blocks_.size());
   std::vector<double> accepted(groups, 0.0);
-  run(groups, [&](std::size_t g) { run_chains(g, let_in, *fit, move_number, ancestors, moved, accepted[g]); });
+  run(groups, [&](std::size_t g) { run_chains(g, let_in, reference, move_number, ancestors, moved, accepted[g]); });
   blocks_ = std::move(moved);
   std::ranges::fill(log_weights_, -std::log(static_cast<double>(particle_count())));
   double mean = 0.0;
@@ -336,6 +332,27 @@ double Smc<Model>::move(double let_in) {
   // Assumed: about a quarter accepted is a good pace (long random walks do best at 0.234).
   stride_ = std::clamp(stride_ * std::exp(mean - 0.25), 0.1, 0.8);
   return mean;
+}
+
+template <SequentialModel Model>
+Reference Smc<Model>::reference_for(const numerics::ParticleTable& all, std::span<const double> weights, double let_in, std::uint32_t move_number) const {
+  if constexpr (Informing<Model>) {
+    numerics::RandomStream stream(settings_.seed, purpose_centre, 0, move_number);
+    const std::vector<std::size_t> centres = numerics::systematic_resample(weights, stream.uniform(), information_centres);
+    std::vector<numerics::SquareMatrix> told(centres.size(), numerics::SquareMatrix(0));
+    run(centres.size(), [&](std::size_t c) {
+      numerics::ParticleTable centre(model_->dimension(), 1);
+      for (std::size_t row = 0; row < drawn_; ++row) centre(row, 0) = all(row, centres[c]);
+      told[c] = model_->information(centre, absorbed_, let_in);
+    });
+    numerics::SquareMatrix mean(drawn_);
+    for (const numerics::SquareMatrix& one : told)
+      for (std::size_t row = 0; row < drawn_; ++row)
+        for (std::size_t column = 0; column < drawn_; ++column) mean(row, column) += one(row, column) / static_cast<double>(told.size());
+    return informed_reference(all, weights, mean);
+  } else {
+    return fitted_reference(all, weights);
+  }
 }
 
 /// Runs proposals through all data so far. Returns those not yet ruled out: column j of the path is particle result[j].
@@ -377,7 +394,7 @@ std::vector<std::uint32_t> Smc<Model>::replay(Block& proposed, const Block& now,
 }
 
 template <SequentialModel Model>
-void Smc<Model>::run_chains(std::size_t group, double let_in, const numerics::FittedNormal& fit, std::uint32_t move_number,
+void Smc<Model>::run_chains(std::size_t group, double let_in, const Reference& reference, std::uint32_t move_number,
                             const std::vector<std::size_t>& ancestors, std::vector<Block>& out, double& accepted) const {
   const std::size_t size = settings_.block, groups = settings_.chains / size;
   Block now;
@@ -385,7 +402,7 @@ void Smc<Model>::run_chains(std::size_t group, double let_in, const numerics::Fi
   now.absorbed.resize(size);
   now.latest.resize(size);
   now.path = *blocks_[group].path;
-  numerics::ParticleTable place(drawn_, size);  // L^-1 (unknowns - mean)
+  numerics::ParticleTable place(drawn_, size), place_to(drawn_, size), offset(drawn_, size);
   std::vector<numerics::RandomStream> streams;
   for (std::size_t i = 0; i < size; ++i) {
     const std::size_t from = ancestors[group * size + i];
@@ -396,41 +413,43 @@ void Smc<Model>::run_chains(std::size_t group, double let_in, const numerics::Fi
     now.latest[i] = source.latest[at];
     for (std::size_t row = 0; row < drawn_; ++row) {
       now.unknowns(row, i) = source.unknowns(row, at);
-      double sum = now.unknowns(row, i) - fit.mean[row];
-      for (std::size_t k = 0; k < row; ++k) sum -= fit.root(row, k) * place(k, i);
-      place(row, i) = sum / fit.root(row, row);
+      place_to(row, i) = now.unknowns(row, i) - reference.mean[row];
     }
     streams.emplace_back(settings_.seed, purpose_chain, static_cast<std::uint32_t>(group * size + i), move_number);
   }
+  multiply(reference.in, place_to, place);
   out[group] = now;
   std::size_t accepted_count = 0;
   const std::size_t steps_a_state = std::max<std::size_t>(1, settings_.full_cost_data / (absorbed_ + 1));
   const std::size_t steps = (settings_.chain_length - 1) * steps_a_state;
   for (std::size_t s = 1; s <= steps; ++s) {
-    // In turn: drawn anew from the fitted normal, a stride that keeps part of the old place, and a plain random walk, which also
-    // serves particles that lie where the fitted normal is too thin. The rhythm was chosen by the spread of answers over seeds.
-    const bool walk = s % 4 == 3;
-    const double stride = walk ? 0.75 * stride_ : s % 4 == 1 ? 1.0 : stride_;
+    // Most are drawn anew from the reference; now and then a stride that keeps part of the old place, and a plain random walk, which also
+    // serves particles that lie where the reference is too thin. The rhythm was chosen by the spread of answers over seeds. What the data
+    // tell nothing of is drawn anew each time.
+    const bool walk = s % 7 == 5, part_way = s % 7 == 2;
+    const double stride = walk ? 0.75 * stride_ : part_way ? stride_ : 1.0;
     const double keep = walk ? 1.0 : std::sqrt(1.0 - stride * stride);
     Block proposed;
     proposed.unknowns = numerics::ParticleTable(model_->dimension(), size);
-    numerics::ParticleTable place_to(drawn_, size);
     std::vector<double> log_ratio(size), log_uniform(size);
     for (std::size_t i = 0; i < size; ++i) {
-      double before = 0.0, after = 0.0, prior_before = 0.0, prior_after = 0.0;
+      double gain = 0.0;
       for (std::size_t row = 0; row < drawn_; ++row) {
-        place_to(row, i) = keep * place(row, i) + stride * streams[i].normal();
-        before += place(row, i) * place(row, i);
-        after += place_to(row, i) * place_to(row, i);
-        double z = fit.mean[row];
-        for (std::size_t k = 0; k <= row; ++k) z += fit.root(row, k) * place_to(k, i);
-        proposed.unknowns(row, i) = z;
-        prior_before += now.unknowns(row, i) * now.unknowns(row, i);
-        prior_after += z * z;
+        const bool told = row < reference.informed;
+        const double to = told ? keep * place(row, i) + stride * streams[i].normal() : streams[i].normal();
+        if (!told || !walk) gain += 0.5 * (to * to - place(row, i) * place(row, i));
+        place_to(row, i) = to;
       }
-      log_ratio[i] = 0.5 * (prior_before - prior_after) + (walk ? 0.0 : 0.5 * (after - before));
+      log_ratio[i] = gain;
       log_uniform[i] = std::log(streams[i].uniform());
     }
+    multiply(reference.out, place_to, offset);
+    for (std::size_t row = 0; row < drawn_; ++row)
+      for (std::size_t i = 0; i < size; ++i) {
+        const double before = now.unknowns(row, i), after = offset(row, i) + reference.mean[row];
+        proposed.unknowns(row, i) = after;
+        log_ratio[i] += 0.5 * (before * before - after * after);
+      }
     const std::vector<std::uint32_t> alive = replay(proposed, now, let_in, log_ratio, log_uniform);
     for (std::size_t at = 0; at < alive.size(); ++at) {
       const std::size_t i = alive[at];

@@ -114,6 +114,7 @@ void add_event(Fingerprint& print, const FilterEvent& event) {
       print.add(n);
   } else if (const auto* lost = std::get_if<FilterLost>(&event.what)) {
     print.add(lost->lost_fraction);
+    print.add(lost->log_odds_sd);
   } else if (const auto* seeded = std::get_if<FilterSeeded>(&event.what)) {
     print.add(seeded->share_fraction);
   }
@@ -152,6 +153,7 @@ std::uint64_t fingerprint(const FilterSeason& season, std::size_t sitting) {
                            d.evaporation_l_per_day, d.air_co2_uatm, d.air_pressure_mmhg})
       print.add(n);
   }
+  if (std::isfinite(until)) print.add(tank::temperature_c_at(season.forcing, until));  // the day's path leans towards the next day's mean
   for (const FilterEvent& event : season.events)
     if (event.at_day < until) add_event(print, event);
   for (std::size_t s = 0; s <= sitting && s < season.sittings.size(); ++s) {
@@ -241,7 +243,13 @@ void SeasonModel::happen(Path& path, const ParticleTable& unknowns, const Filter
     for (std::size_t i = 0; i < factors.size(); ++i) factors[i] = std::exp(0.1 * unknowns(row_of(Unknown::dose), i));
     tank::add_dose(ensemble, *dose, factors);
   } else if (const auto* lost = std::get_if<FilterLost>(&event.what)) {
-    tank::lose_filter(ensemble, lost->lost_fraction);
+    std::vector<double> fractions(ensemble.size(), lost->lost_fraction);
+    if (lost->log_odds_sd > 0.0 && lost->lost_fraction > 0.0 && lost->lost_fraction < 1.0)
+      for (std::size_t i = 0; i < fractions.size(); ++i) {
+        const double odds = lost->lost_fraction / (1.0 - lost->lost_fraction) * std::exp(lost->log_odds_sd * unknowns(row_of(Unknown::filter_loss), i));
+        fractions[i] = odds / (1.0 + odds);
+      }
+    tank::lose_filter(ensemble, fractions);
   } else if (const auto* seeded = std::get_if<FilterSeeded>(&event.what)) {
     // Of a filter that holds a tenth of what it could at most. Assumed: how alive it is, is known to a factor of e.
     const auto ammonia = ensemble.column(TankQuantity::ammonia_oxidisers), nitrite = ensemble.column(TankQuantity::nitrite_oxidisers);
@@ -305,6 +313,40 @@ void SeasonModel::score(Path& path, const ParticleTable& unknowns, std::size_t s
   for (std::size_t i = 0; i < log_likelihood.size(); ++i)
     if (!std::isfinite(water.total_ammonia_mg_n_per_l[i] + water.nitrite_mg_n_per_l[i] + water.nitrate_mg_n_per_l[i] + water.ph[i]))
       log_likelihood[i] = -std::numeric_limits<double>::infinity();
+}
+
+numerics::SquareMatrix SeasonModel::information(const ParticleTable& centre, std::size_t sitting, double part) const {
+  // Assumed: a quarter of a prior standard deviation; wide enough to average over the steps of the integrator's tolerance.
+  constexpr double aside = 0.25;
+  const std::size_t unknown_count = active_[sitting];
+  numerics::SquareMatrix information(unknown_count);
+  ParticleTable around(dimension_, unknown_count + 1);  // column 0 the centre, column k + 1 unknown k moved aside
+  for (std::size_t row = 0; row < dimension_; ++row) std::ranges::fill(around.row(row), centre(row, 0));
+  for (std::size_t k = 0; k < unknown_count; ++k) around(k, k + 1) += centre(k, 0) > 0.0 ? -aside : aside;
+  Path path = start(around);
+  std::vector<double> slope(unknown_count);
+  for (std::size_t s = 0; s <= sitting; ++s) {
+    go_to(path, around, season_.sittings[s].at_day, false);
+    const WaterColumns water = columns(path);
+    for (const SittingTest& test : season_.sittings[s].tests) {
+      const std::vector<double> at = places(test, water, around);
+      if (at.empty()) continue;
+      double weight = 0.0;
+      reading_information(test, {at.data(), 1}, {&weight, 1});
+      if (s == sitting) weight *= part;
+      if (!(weight > 0.0)) continue;
+      for (std::size_t k = 0; k < unknown_count; ++k) {
+        slope[k] = (at[k + 1] - at[0]) / (around(k, k + 1) - around(k, 0));
+        if (!std::isfinite(slope[k])) slope[k] = 0.0;
+      }
+      for (std::size_t k = 0; k < unknown_count; ++k)
+        if (slope[k] != 0.0)
+          for (std::size_t j = 0; j <= k; ++j) information(k, j) += weight * slope[k] * slope[j];
+    }
+  }
+  for (std::size_t k = 0; k < unknown_count; ++k)
+    for (std::size_t j = 0; j < k; ++j) information(j, k) = information(k, j);
+  return information;
 }
 
 }  // namespace redd::inference

@@ -1,7 +1,9 @@
 #include "numerics/linear.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <numeric>
 #include <utility>
 
 namespace redd::numerics {
@@ -29,6 +31,52 @@ std::optional<std::vector<double>> solved(SquareMatrix matrix, std::vector<doubl
     right_side[row] /= matrix(row, row);
   }
   return right_side;
+}
+
+Eigen symmetric_eigen(SquareMatrix matrix) {
+  const std::size_t n = matrix.size();
+  SquareMatrix turned(n);  // row k is eigenvector k
+  double size = 0.0;
+  for (std::size_t i = 0; i < n; ++i) {
+    turned(i, i) = 1.0;
+    for (std::size_t j = 0; j < n; ++j) size += matrix(i, j) * matrix(i, j);
+  }
+  const double negligible = 1e-13 * std::sqrt(size) / static_cast<double>(n);
+  bool settled = false;
+  for (int sweep = 0; sweep < 30 && !settled; ++sweep) {
+    settled = true;
+    for (std::size_t p = 0; p + 1 < n; ++p)
+      for (std::size_t q = p + 1; q < n; ++q) {
+        const double off = matrix(p, q);
+        if (!(std::fabs(off) > negligible)) continue;
+        settled = false;
+        const double theta = 0.5 * (matrix(q, q) - matrix(p, p)) / off;
+        const double t = (theta < 0.0 ? -1.0 : 1.0) / (std::fabs(theta) + std::sqrt(1.0 + theta * theta));
+        const double c = 1.0 / std::sqrt(1.0 + t * t), s = t * c;
+        for (std::size_t k = 0; k < n; ++k) {
+          const double a = matrix(p, k), b = matrix(q, k);
+          matrix(p, k) = c * a - s * b;
+          matrix(q, k) = s * a + c * b;
+          const double u = turned(p, k), v = turned(q, k);
+          turned(p, k) = c * u - s * v;
+          turned(q, k) = s * u + c * v;
+        }
+        for (std::size_t k = 0; k < n; ++k) {
+          const double a = matrix(k, p), b = matrix(k, q);
+          matrix(k, p) = c * a - s * b;
+          matrix(k, q) = s * a + c * b;
+        }
+      }
+  }
+  std::vector<std::size_t> order(n);
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::sort(order, [&](std::size_t a, std::size_t b) { return matrix(a, a) != matrix(b, b) ? matrix(a, a) > matrix(b, b) : a < b; });
+  Eigen eigen{std::vector<double>(n), SquareMatrix(n)};
+  for (std::size_t k = 0; k < n; ++k) {
+    eigen.values[k] = matrix(order[k], order[k]);
+    for (std::size_t i = 0; i < n; ++i) eigen.vectors(i, k) = turned(order[k], i);
+  }
+  return eigen;
 }
 
 Quadrature gauss_legendre(std::size_t count, double low, double high) {

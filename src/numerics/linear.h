@@ -23,6 +23,16 @@ class SquareMatrix {
 /// x with matrix * x = right_side, by elimination with row pivoting; nothing when the matrix is singular to rounding.
 std::optional<std::vector<double>> solved(SquareMatrix matrix, std::vector<double> right_side);
 
+/// Eigenvalues, falling, and eigenvectors (column k belongs to value k) of a symmetric matrix.
+///
+/// Shape   by Jacobi rotations: exact to rounding, quick where most entries are zero; a millisecond or two for 50.
+/// Errors  none: a matrix with NaN gives NaN.
+struct Eigen {
+  std::vector<double> values;
+  SquareMatrix vectors;
+};
+Eigen symmetric_eigen(SquareMatrix matrix);
+
 struct Quadrature {
   std::vector<double> nodes;    ///< increasing
   std::vector<double> weights;  ///< sum to high - low

@@ -19,11 +19,11 @@ constexpr std::size_t blocks_at_once = 16;
 
 using Kernel = BlockReport (*)(const BlockJob&, std::size_t);
 
-Kernel kernel_of_this_machine() {
+Kernel kernel_of_this_machine(bool single_precision) {
 #if defined(__x86_64__)
-  if (__builtin_cpu_supports("avx2")) return advance_block_wide;
+  if (__builtin_cpu_supports("avx2")) return single_precision ? advance_block_wide_single : advance_block_wide;
 #endif
-  return advance_block_plain;
+  return single_precision ? advance_block_plain_single : advance_block_plain;
 }
 
 void add_to(AdvanceReport& total, const BlockReport& part) {
@@ -39,14 +39,15 @@ AdvanceReport advance(Ensemble& ensemble, const Forcing& forcing, double from_da
                       Tolerance tolerance) {
   AdvanceReport report;
   double volume_l = ensemble.volume_l();
-  const std::vector<Stretch> stretches = stretches_of(forcing, from_day, to_day, volume_l);
+  const std::vector<Stretch> stretches = stretches_of(forcing, from_day, to_day, volume_l, tolerance.join_days);
   if (stretches.empty() || ensemble.size() == 0) return report;
 
   const BlockJob job{ensemble.padded(Quantity{}), ensemble.padded(Parameter{}), ensemble.step_days(), ensemble.stride(),
-                     stretches.data(), stretches.size(), tolerance.relative};
-  const std::size_t blocks = ensemble.stride() / numerics::lane_count;
+                     stretches.data(), stretches.size(), tolerance.relative, tolerance.floor_factor};
+  const std::size_t block_size = tolerance.single_precision ? numerics::float_lane_count : numerics::lane_count;
+  const std::size_t blocks = (ensemble.size() + block_size - 1) / block_size;
   const std::size_t groups = (blocks + blocks_at_once - 1) / blocks_at_once;
-  const Kernel kernel = kernel_of_this_machine();
+  const Kernel kernel = kernel_of_this_machine(tolerance.single_precision);
   std::vector<BlockReport> reports(blocks);
   workers.for_each(groups, [&](std::size_t group) {
     const std::size_t end = std::min(blocks, (group + 1) * blocks_at_once);

@@ -26,7 +26,8 @@
 
 namespace redd::tank {
 
-BlockReport advance_block_wide(const BlockJob& job, std::size_t block) { return advance_block(job, block); }
+BlockReport advance_block_wide(const BlockJob& job, std::size_t block) { return advance_block<numerics::Lanes>(job, block); }
+BlockReport advance_block_wide_single(const BlockJob& job, std::size_t block) { return advance_block<numerics::FloatLanes>(job, block); }
 
 }  // namespace redd::tank
 

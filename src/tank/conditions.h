@@ -20,7 +20,8 @@ WaterConstants water_constants(double temperature_c, const DayForcing& air);
 /// One stretch of steady loads, temperature going straight from one value to the other.
 Stretch stretch_of(const DayForcing& day, double length_days, double from_c, double to_c, double volume_l);
 
-/// The time between two days cut at the borders of the forcing's entries. The volume is carried along.
-std::vector<Stretch> stretches_of(const Forcing& forcing, double from_day, double to_day, double& volume_l);
+/// The time between two days cut at the borders of the forcing's entries. The volume is carried along. With `join_days` days that hardly
+/// differ make one stretch.
+std::vector<Stretch> stretches_of(const Forcing& forcing, double from_day, double to_day, double& volume_l, bool join_days = false);
 
 }  // namespace redd::tank

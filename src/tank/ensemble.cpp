@@ -18,7 +18,7 @@ constexpr std::size_t column_count = quantity_count + parameter_count + 1;  // a
 constexpr double first_step_days = 0.01;
 
 std::size_t padded_size(std::size_t size) {
-  return std::max<std::size_t>(1, (size + numerics::lane_count - 1) / numerics::lane_count) * numerics::lane_count;
+  return std::max<std::size_t>(1, (size + numerics::float_lane_count - 1) / numerics::float_lane_count) * numerics::float_lane_count;
 }
 
 // Both structs are plain rows of doubles in the order of the enumerations, so a particle is read and written as a row.

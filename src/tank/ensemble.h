@@ -20,7 +20,7 @@ namespace redd::tank {
 
 /// Particles of one tank. Volume and temperature are the tank's and shared; all else has one value a particle.
 ///
-/// Shape   each column is contiguous, size() long. Four neighbours share their time steps, so the answer depends on the order of
+/// Shape   each column is contiguous, size() long. Four neighbours (eight in single precision) share their time steps, so the answer depends on the order of
 ///         particles, within the tolerance; it never depends on the number of threads.
 class Ensemble {
  public:
@@ -68,9 +68,16 @@ class Ensemble {
 /// At the default the whole path stays within 1e-4 of the exact one (docs/decisions, integrator).
 struct Tolerance {
   double relative = 4e-7;
+  /// Days in a row that hardly differ are taken in one piece of up to a week, so that quiet weeks cost few steps (conditions.cpp says
+  /// what "hardly" is). What loads bring in all stays the same.
+  bool join_days = false;
+  /// The floors, times this: with 50 the step no longer cares about ammonia below 0.05 mg N/L, which no card shows.
+  double floor_factor = 1.0;
+  /// Eight particles at a time in single precision: half the work. For relative tolerances of a thousandth and more.
+  bool single_precision = false;
 
   /// For many particles whose doubt is far larger anyway: typically 1e-4, now and then 1e-3, for a third of the work.
-  static constexpr Tolerance for_inference() { return {3e-5}; }
+  static constexpr Tolerance for_inference() { return {.relative = 3e-5}; }
 };
 
 /// What happened on the way; `sound` false means a particle holds a value that is not a number and must not be believed.

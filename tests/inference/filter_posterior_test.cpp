@@ -124,11 +124,52 @@ TEST(FilterPosterior, TakesInALaterReadingAsIfItHadBeenThereFromTheStart) {
   FilterSeason corrected = season;
   test_of(corrected, 3, Quantity::nitrite).readings[0].value = 1.0;
   EXPECT_EQ(whole.updated(corrected).sampler().weights(), FilterPosterior::of(corrected, small()).sampler().weights());
+  // So does the day after the last sitting when it turns out colder: the last day's path leaned towards what was foreseen.
+  FilterSeason colder = shorter;
+  colder.forcing.days[static_cast<std::size_t>(shorter.sittings.back().at_day)].temperature_c -= 6.0;
+  EXPECT_EQ(before.updated(colder).sampler().weights(), FilterPosterior::of(colder, small()).sampler().weights());
   // An early deed changed changes all.
   FilterSeason other = season;
   other.events.front().at_day += 0.5;
   EXPECT_EQ(whole.updated(other).sampler().weights(), FilterPosterior::of(other, small()).sampler().weights());
   EXPECT_NE(whole.sampler().weights(), whole.updated(other).sampler().weights());
+}
+
+TEST(FilterPosterior, DoubtsWhatARinseTook) {
+  FilterSeason season = bare_season({.weeks = 3});
+  season.events.push_back({12.0, FilterLost{0.33, rinse_log_odds_sd}});
+  std::ranges::stable_sort(season.events, {}, &FilterEvent::at_day);
+  const SeasonModel model(season);
+  numerics::ParticleTable unknowns(model.dimension(), 3);
+  const std::vector<double> hand{-1.645, 0.0, 1.645};
+  std::ranges::copy(hand, unknowns.row(row_of(Unknown::filter_loss)).begin());
+  SeasonModel::Path path = model.start(unknowns);
+  model.go_to(path, unknowns, 12.0, false);
+  const std::vector<double> before(path.ensemble.column(tank::Quantity::ammonia_oxidisers).begin(), path.ensemble.column(tank::Quantity::ammonia_oxidisers).end());
+  model.go_to(path, unknowns, 12.0, true);
+  const auto after = path.ensemble.column(tank::Quantity::ammonia_oxidisers);
+  EXPECT_NEAR(1.0 - after[0] / before[0], 0.11, 0.005);
+  EXPECT_NEAR(1.0 - after[1] / before[1], 0.33, 1e-9);
+  EXPECT_NEAR(1.0 - after[2] / before[2], 0.67, 0.005);
+}
+
+TEST(SeasonModel, ToldInformationGrowsWithEverySittingAndKnowsNothingOfLaterStretches) {
+  const FilterSeason season = read_season({.weeks = 7});
+  const SeasonModel model(season);
+  const numerics::ParticleTable centre = true_unknowns(model, 5);
+  const auto early = model.information(centre, 1, 1.0), half = model.information(centre, 5, 0.5), late = model.information(centre, 5, 1.0);
+  EXPECT_EQ(early.size(), model.active_dimension(1));
+  EXPECT_EQ(late.size(), model.active_dimension(5));
+  for (std::size_t i = 0; i < late.size(); ++i)
+    for (std::size_t j = 0; j < late.size(); ++j) {
+      EXPECT_DOUBLE_EQ(late(i, j), late(j, i));
+      EXPECT_LE(late(i, j) * late(i, j), late(i, i) * late(j, j) * (1.0 + 1e-9));
+      if (i == j) EXPECT_GE(late(i, i), half(i, i));
+      if (i == j && i < early.size()) EXPECT_GE(half(i, i), early(i, i));
+    }
+  // The colour tests' own errors are told of by every reading: about 3 a reading times the square of what a standard deviation shifts.
+  EXPECT_GT(late(model.bias_row("kit", season.sittings[0].tests[0].test.key), model.bias_row("kit", season.sittings[0].tests[0].test.key)), 0.05);
+  EXPECT_LT(late(row_of(Unknown::seeding), row_of(Unknown::seeding)), 0.01);  // nothing was seeded; what is left is the integrator's tolerance
 }
 
 TEST(FilterPosterior, IsTheSameForAnyNumberOfThreads) {
@@ -151,7 +192,7 @@ TEST(FilterPosterior, StopsWhenToldAndSaysSo) {
 }
 
 TEST(Robust, OneWildReadingIsNamedAndDoesNotTakeOver) {
-  FilterSeason season = read_season({.weeks = 6});
+  FilterSeason season = read_season({.weeks = 6}, 6);
   const auto calm = FilterPosterior::of(season, small());
   test_of(season, 5, Quantity::nitrate).readings[0].value = test_of(season, 5, Quantity::nitrate).readings[0].value.value() > 15.0 ? 0.0 : 80.0;
   const auto startled = FilterPosterior::of(season, small());
@@ -164,7 +205,7 @@ TEST(Robust, OneWildReadingIsNamedAndDoesNotTakeOver) {
 }
 
 TEST(Robust, AKitReadOnTheWrongBasisIsSuspected) {
-  FilterSeason season = read_season({.weeks = 9});
+  FilterSeason season = read_season({.weeks = 9}, 9);
   // The card prints nitrate as the ion; whoever entered the kit said nitrogen: every value counts 4.4-fold.
   for (FilterSitting& sitting : season.sittings)
     for (SittingTest& test : sitting.tests)

@@ -119,6 +119,36 @@ TEST(LogLikelihood, OfOneTeamIsNearlyThatOfTheSplitErrors) {
   }
 }
 
+TEST(ReadingInformation, IsTheMeanSquareOfTheSlopeOfTheLogProbability) {
+  // Steps are classes half a step wide to both sides, read with an error of half a step; the ends are open.
+  const auto below = [](double border, double place) { return 0.5 * std::erfc((place - border) / reader_error_steps / std::sqrt(2.0)); };
+  const auto plainly = [&](double place) {
+    double sum = 0.0;
+    for (int step = 0; step < 6; ++step) {
+      const auto probability = [&](double at) { return (step == 5 ? 1.0 : below(step + 0.5, at)) - (step == 0 ? 0.0 : below(step - 0.5, at)); };
+      const double slope = (probability(place + 1e-5) - probability(place - 1e-5)) / 2e-5, p = probability(place);
+      if (p > 1e-9) sum += slope * slope / p;
+    }
+    return sum;
+  };
+  const SittingTest one{ammonia(), "kit", {reading(Form::step, 0.4)}, {}};
+  const std::vector<double> places{-0.4, 0.0, 0.7, 2.5, 3.0, 4.9, 5.5};
+  std::vector<double> information(places.size());
+  reading_information(one, places, information);
+  for (std::size_t i = 0; i < places.size(); ++i) EXPECT_NEAR(information[i], plainly(places[i]), 0.03) << places[i];
+  // Two teams share the vial's error, so that they tell more than one and less than twice as much.
+  const SittingTest two{ammonia(), "kit", {reading(Form::step, 0.4), reading(Form::step, 0.8)}, {}};
+  std::vector<double> of_two(places.size());
+  reading_information(two, places, of_two);
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    EXPECT_GT(of_two[i], information[i]);
+    EXPECT_LT(of_two[i], 2.0 * information[i]);
+  }
+  const SittingTest none{ammonia(), "kit", {reading(Form::step, 0.33)}, {}};  // no such step
+  reading_information(none, places, information);
+  EXPECT_EQ(information, std::vector<double>(places.size(), 0.0));
+}
+
 TEST(Expectation, KnowsWhichSideAReadingFallsOn) {
   const std::vector<double> places(100, 1.0), weights(100, 0.01);
   const auto high = expectation(ammonia(), reading(Form::step, 1.6), places, weights), low = expectation(ammonia(), reading(Form::step, 0.0), places, weights),

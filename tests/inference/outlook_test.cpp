@@ -98,8 +98,8 @@ TEST(Measures, KeepToTheirLimits) {
     EXPECT_FALSE(m.what.empty());
     for (const tank::DayForcing& day : m.plan.forcing.days) EXPECT_LE(day.temperature_c, limits.warmest_c);
     if (m.kind == MeasureKind::ammonia_dose) EXPECT_LE(m.amount, limits.most_total_ammonia_mg_n_per_l);
-    // The past is as it was, and eggs meet cold water all the same.
-    EXPECT_EQ(fingerprint(m.plan, 4), fingerprint(season, 4));
+    // The past is as it was (the last day leans towards what comes after), and eggs meet cold water all the same.
+    EXPECT_EQ(fingerprint(m.plan, 3), fingerprint(season, 3));
     EXPECT_NEAR(m.plan.forcing.days[77].temperature_c, season.forcing.days[77].temperature_c, 1e-9);
   }
   MeasureLimits with_eggs;

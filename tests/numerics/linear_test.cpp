@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <numbers>
 #include <numeric>
 
 namespace redd::numerics {
@@ -21,6 +22,29 @@ TEST(Solved, SolvesASystemThatNeedsPivoting) {
 }
 
 TEST(Solved, RefusesASingularMatrix) { EXPECT_FALSE(solved(SquareMatrix(2), {1, 1})); }
+
+// Eigenvalues of the second-difference matrix are 2 - 2 cos(k pi / (n + 1)) (textbook; from memory).
+TEST(SymmetricEigen, FindsTheValuesOfTheSecondDifferenceAndTheirDirections) {
+  constexpr std::size_t n = 9;
+  SquareMatrix matrix(n);
+  for (std::size_t i = 0; i < n; ++i) {
+    matrix(i, i) = 2.0;
+    if (i + 1 < n) matrix(i, i + 1) = matrix(i + 1, i) = -1.0;
+  }
+  const Eigen eigen = symmetric_eigen(matrix);
+  for (std::size_t k = 0; k < n; ++k) {
+    EXPECT_NEAR(eigen.values[k], 2.0 - 2.0 * std::cos(static_cast<double>(n - k) * std::numbers::pi / (n + 1.0)), 1e-12);
+    for (std::size_t i = 0; i < n; ++i) {
+      double product = 0.0, along = 0.0;
+      for (std::size_t j = 0; j < n; ++j) {
+        product += matrix(i, j) * eigen.vectors(j, k);
+        along += eigen.vectors(j, i) * eigen.vectors(j, k);
+      }
+      EXPECT_NEAR(product, eigen.values[k] * eigen.vectors(i, k), 1e-12);
+      EXPECT_NEAR(along, i == k ? 1.0 : 0.0, 1e-12);
+    }
+  }
+}
 
 TEST(GaussLegendre, IsExactForPolynomialsOfItsDegree) {
   const Quadrature rule = gauss_legendre(5, -1.0, 3.0);

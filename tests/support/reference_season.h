@@ -115,7 +115,7 @@ inline std::vector<std::pair<std::string, std::size_t>> reference_unknowns(const
                       "alkalinity_half_saturation", "ammonification", "filter_capacity", "gas_transfer", "cold_shock_sensitivity", "cold_shock_recovery",
                       "load_factor", "ammonia_oxidisers_at_first", "nitrite_oxidisers_at_first", "first_alkalinity", "first_nitrate", "nitrite_in_nitrate_test",
                       "dose", "seeding"};
-  for (std::size_t row = 0; row < inference::season_unknown_count; ++row) rows.emplace_back(names[row], row);
+  for (std::size_t row = 0; row < std::size(names); ++row) rows.emplace_back(names[row], row);
   for (const char* test : {"ammonia", "nitrite", "nitrate", "ph", "kh"}) rows.emplace_back(std::string("error_of_") + test, model.bias_row("kit", test));
   return rows;
 }

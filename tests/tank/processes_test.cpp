@@ -35,7 +35,7 @@ TEST(WaterAfter, MovesEachProcessAsTheTableSays) {
   day.inverse_yield_n = 1.0 / yn;
   const Water<double> none{};
   const auto expect_row = [&](Process process, const Extents<double>& one) {
-    const Water<double> w = water_after(none, one, 0.0, day);
+    const Water<double> w = water_after(none, one, Passed{0.0, 0.0}, day);
     const double got[] = {w.organic, w.ammonia, w.nitrite, w.nitrate, w.a, w.n, w.debris, w.oxygen, w.alkalinity, w.carbon, w.shock};
     for (std::size_t i = 0; i < integrated_count; ++i)
       EXPECT_NEAR(got[i], table[static_cast<std::size_t>(process)][i], 1e-13) << "process " << static_cast<int>(process) << ", quantity " << i;

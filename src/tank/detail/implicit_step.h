@@ -126,11 +126,14 @@ inline void prepare(const Day<Real>& day, const Moment<Real>& now, double g, Lin
   l.inverse_na = g * na * scale;
 }
 
-/// The extents of a stage: k = g (rho + J k), with `time` the stage's share of the steady inflow.
+/// The extents of a stage: k = g (rho + J k), with `passed` the stage's share of the inflow.
 template <class Real>
-inline Extents<Real> solved(const Extents<Real>& rho, double time, const Day<Real>& day, const Moment<Real>& now, const Linearised<Real>& l) {
+inline Extents<Real> solved(const Extents<Real>& rho, const Passed& passed, const Day<Real>& day, const Moment<Real>& now, const Linearised<Real>& l) {
   using namespace stoichiometry;
   constexpr double recycled = biomass_nitrogen * (1.0 - inert_share);
+  const double time = passed.time;
+  const Real fed = day.inflow.organic * time + day.ramp_organic * passed.ramp;
+  const Real risen = day.ramp_ammonia * passed.ramp;
   Extents<Real> k;
   k.assimilation = l.g * rho.assimilation;
   k.breathing = l.g * rho.breathing;
@@ -139,11 +142,11 @@ inline Extents<Real> solved(const Extents<Real>& rho, double time, const Day<Rea
   const Real inflow_a = day.inflow.a * time, inflow_n = day.inflow.n * time;
   const Real died_a = l.share_decay_a * (rho.decay_a + l.decay_a * inflow_a), died_n = l.share_decay_n * (rho.decay_n + l.decay_n * inflow_n);
   const Real died = died_a + died_n;
-  const Real ammonified = l.share_organic * (rho.ammonification + now.ammonification * (recycled * died + day.inflow.organic * time));
-  const Real ammonia = ammonified + k.assimilation + day.inflow.ammonia * time;
+  const Real ammonified = l.share_organic * (rho.ammonification + now.ammonification * (recycled * died + fed));
+  const Real ammonia = ammonified + k.assimilation + day.inflow.ammonia * time + risen;
   const Real oxygen = (l.g * rho.oxygen - k.breathing - (1.0 - inert_share) * died + ammonia_to_nitrite_mg_o2_per_mg_n * k.assimilation) *
                       l.share_oxygen;
-  const Real alkalinity = charge * (ammonified + 2.0 * k.assimilation) + day.inflow.alkalinity * time;
+  const Real alkalinity = charge * (ammonified + 2.0 * k.assimilation + risen) + day.inflow.alkalinity * time;
   const Real carbon = (breath_carbon * k.breathing + biomass_carbon * (1.0 - inert_share) * died + day.inflow.carbon * time +
                        l.g * (rho.carbon - now.carbon_transfer * l.co2_alkalinity * alkalinity)) * l.share_carbon;
   const Real drive_a = rho.a + l.a_ammonia * ammonia + l.a_oxygen * oxygen + l.a_alkalinity * alkalinity + l.a_carbon * carbon +
@@ -156,12 +159,12 @@ inline Extents<Real> solved(const Extents<Real>& rho, double time, const Day<Rea
   k.decay_a = died_a + l.share_decay_a * l.decay_a * k.a;
   k.decay_n = died_n + l.share_decay_n * l.decay_n * k.n;
   const Real all_died = k.decay_a + k.decay_n;
-  k.ammonification = l.share_organic * (rho.ammonification + now.ammonification * (recycled * all_died + day.inflow.organic * time));
+  k.ammonification = l.share_organic * (rho.ammonification + now.ammonification * (recycled * all_died + fed));
   const Real oxygen_taken = k.a + k.n - ammonia_to_nitrite_mg_o2_per_mg_n * (k.a * day.inverse_yield_a - k.assimilation) -
                             nitrite_to_nitrate_mg_o2_per_mg_n * k.n * day.inverse_yield_n - k.breathing - (1.0 - inert_share) * all_died;
   k.oxygen = (oxygen_taken + l.g * rho.oxygen) * l.share_oxygen - oxygen_taken;
   const Real alkalinity_all = charge * (k.ammonification + 2.0 * (k.assimilation - k.a * day.inverse_yield_a) -
-                                        biomass_nitrogen * (k.a + k.n)) + day.inflow.alkalinity * time;
+                                        biomass_nitrogen * (k.a + k.n) + risen) + day.inflow.alkalinity * time;
   const Real carbon_taken = breath_carbon * k.breathing + biomass_carbon * ((1.0 - inert_share) * all_died - k.a - k.n) + day.inflow.carbon * time;
   k.carbon = (carbon_taken + l.g * (rho.carbon - now.carbon_transfer * l.co2_alkalinity * alkalinity_all)) * l.share_carbon - carbon_taken;
   return k;
@@ -228,42 +231,45 @@ struct Place {
   const Moment<Real>& change;    ///< over the day
   double share;                  ///< of the day that is over
   double share_per_day;
-  bool steady;                   ///< nothing changes over the day
+  bool steady;                   ///< nothing but loads changes over the day
+  double from_middle;            ///< days from the middle of the day to the start of the step
 };
 
 /// Stages of a method, unrolled by the compiler: each is a constant of its own.
 template <const numerics::RosenbrockMethod& method, int stage, class Real>
 inline void take_stages(const Water<Real>& w, const Place<Real>& place, double step, const Linearised<Real>& l, const Extents<Real>& slope,
-                        Extents<Real>& rates, Extents<Real>* k, double* time) {
+                        Extents<Real>& rates, Extents<Real>* k, Passed* passed) {
   if constexpr (stage < method.stages) {
     constexpr StageTimes times = stage_times(method);
     if constexpr (stage > 0 && method.new_evaluation[stage]) {
       const Real zero = w.ammonia * 0.0;
       Extents<Real> moved{zero, zero, zero, zero, zero, zero, zero, zero, zero, zero};
-      double moved_time = 0.0;
+      Passed moved_passed{0.0, 0.0};
 #pragma GCC unroll 6
       for (int j = 0; j < stage; ++j) {
         if (method.a[stage][j] == 0.0) continue;
         add(moved, method.a[stage][j], k[j]);
-        moved_time += method.a[stage][j] * time[j];
+        moved_passed.time += method.a[stage][j] * passed[j].time;
+        moved_passed.ramp += method.a[stage][j] * passed[j].ramp;
       }
-      const Water<Real> there = water_after(w, moved, moved_time, place.day);
+      const Water<Real> there = water_after(w, moved, moved_passed, place.day);
       rates = place.steady ? process_rates(there, place.day, place.now)
                            : process_rates(there, place.day, moment_between(place.at_start, place.change,
                                                                             place.share + times.look[stage] * step * place.share_per_day));
     }
     Extents<Real> rho = rates;
-    double inflow = 1.0;
+    double inflow = 1.0, rising = place.from_middle + (times.look[stage] + times.slope[stage]) * step;
     const double per_step = 1.0 / step;
 #pragma GCC unroll 6
     for (int j = 0; j < stage; ++j) {
       add(rho, method.c[stage][j] * per_step, k[j]);
-      inflow += method.c[stage][j] * per_step * time[j];
+      inflow += method.c[stage][j] * per_step * passed[j].time;
+      rising += method.c[stage][j] * per_step * passed[j].ramp;
     }
     if (!place.steady) add(rho, times.slope[stage] * step, slope);
-    time[stage] = l.g * inflow;
-    k[stage] = solved(rho, time[stage], place.day, place.now, l);
-    take_stages<method, stage + 1>(w, place, step, l, slope, rates, k, time);
+    passed[stage] = {l.g * inflow, l.g * rising};
+    k[stage] = solved(rho, passed[stage], place.day, place.now, l);
+    take_stages<method, stage + 1>(w, place, step, l, slope, rates, k, passed);
   }
 }
 
@@ -273,29 +279,31 @@ inline StepOutcome<Real> implicit_step(const Water<Real>& w, const Place<Real>& 
   prepare(place.day, place.now, step * method.gamma, l);
   Extents<Real> rates = rates_now;
   Extents<Real> k[method.stages];
-  double time[method.stages];
-  take_stages<method, 0>(w, place, step, l, slope, rates, k, time);
+  Passed passed[method.stages];
+  take_stages<method, 0>(w, place, step, l, slope, rates, k, passed);
   const Real zero = w.ammonia * 0.0;
   Extents<Real> total{zero, zero, zero, zero, zero, zero, zero, zero, zero, zero};
   Extents<Real> off = total;
-  double total_time = 0.0, off_time = 0.0;
+  Passed total_passed{0.0, 0.0}, off_passed{0.0, 0.0};
 #pragma GCC unroll 6
   for (int s = 0; s < method.stages; ++s) {
     if (method.m[s] != 0.0) add(total, method.m[s], k[s]);
-    total_time += method.m[s] * time[s];
+    total_passed.time += method.m[s] * passed[s].time;
+    total_passed.ramp += method.m[s] * passed[s].ramp;
     if (method.e[s] != 0.0) add(off, method.e[s], k[s]);
-    off_time += method.e[s] * time[s];
+    off_passed.time += method.e[s] * passed[s].time;
+    off_passed.ramp += method.e[s] * passed[s].ramp;
   }
   const Water<Real> none{zero, zero, zero, zero, zero, zero, zero, zero, zero, zero, zero};
-  return {water_after(w, total, total_time, place.day), water_after(none, off, off_time, place.day)};
+  return {water_after(w, total, total_passed, place.day), water_after(none, off, off_passed, place.day)};
 }
 
 /// A first-order step that cannot go below zero and keeps every balance: each process is slowed by the neediest of what it draws on.
 /// Source  The idea of one factor for all terms of a process is that of [bruggeman2007].
 template <class Real>
-inline Water<Real> cautious_step(const Water<Real>& w, const Day<Real>& day, const Moment<Real>& now, double step) {
+inline Water<Real> cautious_step(const Water<Real>& w, const Day<Real>& day, const Moment<Real>& now, double from_middle, double step) {
   const Extents<Real> r = process_rates(w, day, now);
-  const Real tiny = w.ammonia * 0.0 + 1e-300;
+  const Real tiny = w.ammonia * 0.0 + 1e-30;
   using namespace stoichiometry;
   const Real none = w.ammonia * 0.0;
   // Fraction of each quantity that the processes together would draw off in the step.
@@ -312,7 +320,7 @@ inline Water<Real> cautious_step(const Water<Real>& w, const Day<Real>& day, con
   Extents<Real> x;
   x.a = step * r.a / (1.0 + largest_of(shared, on_ammonia));
   x.n = step * r.n / (1.0 + largest_of(largest_of(shared, on_ammonia), on_nitrite));
-  x.assimilation = x.n > 0.0 ? r.assimilation * x.n / (r.n + tiny) : none;
+  x.assimilation = where_positive(x.n, r.assimilation * x.n / (r.n + tiny), none);
   x.decay_a = step * r.decay_a / (1.0 + largest_of(step * now.decay_a + none, on_oxygen));
   x.decay_n = step * r.decay_n / (1.0 + largest_of(step * now.decay_n + none, on_oxygen));
   x.breathing = step * r.breathing / (1.0 + on_oxygen);
@@ -320,7 +328,7 @@ inline Water<Real> cautious_step(const Water<Real>& w, const Day<Real>& day, con
   x.oxygen = step * (r.oxygen + outgassed_o) / (1.0 + step * now.gas_transfer) - step * outgassed_o / (1.0 + largest_of(on_oxygen, step * now.gas_transfer));
   x.carbon = step * (r.carbon + outgassed_c) / (1.0 + step * now.carbon_transfer) - step * outgassed_c / (1.0 + largest_of(on_carbon, step * now.carbon_transfer));
   x.recovery = step * r.recovery / (1.0 + step * day.inverse_recovery);
-  return water_after(w, x, step, day);
+  return water_after(w, x, {step, step * (from_middle + 0.5 * step)}, day);
 }
 
 }  // namespace

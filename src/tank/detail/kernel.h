@@ -1,5 +1,5 @@
 #pragma once
-// The work that advance() hands out: four particles carried through several days. What crosses to and from the vector-unit-specific
+// The work that advance() hands out: four particles (eight in single precision) carried through several days. What crosses to and from the vector-unit-specific
 // files is this plain description; blocks do not touch one another.
 
 #include <cstddef>
@@ -25,7 +25,8 @@ struct Stretch {
   bool steady;                   ///< both are the same
   double sudden_cooling_c;       ///< cooling in this stretch beyond what counts as gradual
   double debye_huckel;           ///< activity constant, natural logarithm
-  double excretion, ammonium_salt, organic, oxygen_use;  ///< per litre and day
+  double excretion, ammonium_salt, organic, oxygen_use;  ///< per litre and day, mean of the stretch
+  double excretion_ramp, organic_ramp;  ///< how they rise, per litre and day squared
   double concentrating;          ///< factor by evaporation over the stretch
 };
 
@@ -37,6 +38,7 @@ struct BlockJob {
   const Stretch* stretches;
   std::size_t stretch_count;
   double relative_tolerance;
+  double floor_factor;           ///< floors.h times this; bacteria apart
 };
 
 struct BlockReport {
@@ -47,5 +49,8 @@ struct BlockReport {
 /// Carries the four particles of a block through all stretches. The two do the same sums; see advance.cpp for which is used.
 BlockReport advance_block_plain(const BlockJob& job, std::size_t block);
 BlockReport advance_block_wide(const BlockJob& job, std::size_t block);
+/// The same for blocks of eight, in single precision.
+BlockReport advance_block_plain_single(const BlockJob& job, std::size_t block);
+BlockReport advance_block_wide_single(const BlockJob& job, std::size_t block);
 
 }  // namespace redd::tank

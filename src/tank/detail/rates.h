@@ -13,8 +13,10 @@ using numerics::Lanes;
 
 [[maybe_unused, gnu::always_inline]] inline double square_root(double x) { return __builtin_sqrt(x); }
 [[maybe_unused, gnu::always_inline]] inline double largest_of(double a, double b) { return a > b ? a : b; }
+[[maybe_unused, gnu::always_inline]] inline double where_positive(double x, double then, double otherwise) { return x > 0.0 ? then : otherwise; }
 using numerics::largest_of;
 using numerics::square_root;
+using numerics::where_positive;
 
 /// The integrated quantities of one tank or of four.
 template <class Real>
@@ -46,6 +48,12 @@ struct Day {
   Real inverse_hydrogen_activity;
   Real oxygen_use;                                             // by animals, mg/L/day
   Water<Real> inflow;                                          // steady, per litre and day: loads, and what evaporation concentrates
+  Real ramp_ammonia, ramp_organic;                             // how loads of animals rise, per litre and day squared, around the middle of the stretch
+};
+
+/// Time that has passed for the steady inflow, and for the rising part of it: the integral of the time from the stretch's middle, days squared.
+struct Passed {
+  double time, ramp;
 };
 
 /// Hydrogen ion activity, mmol/L, from alkalinity and inorganic carbon.
@@ -103,17 +111,18 @@ inline Extents<Real> process_rates(const Water<Real>& w, const Day<Real>& day, c
   return r;
 }
 
-/// The water after these extents and `time` days of steady inflow: process_table() line by line.
-template <class Real, class Time>
-inline Water<Real> water_after(const Water<Real>& w, const Extents<Real>& x, Time time, const Day<Real>& day) {
+/// The water after these extents and inflow: process_table() line by line.
+template <class Real>
+inline Water<Real> water_after(const Water<Real>& w, const Extents<Real>& x, const Passed& passed, const Day<Real>& day) {
   using namespace stoichiometry;
   constexpr double recycled = biomass_nitrogen * (1.0 - inert_share);
   const Real decay = x.decay_a + x.decay_n;
   const Real oxidised_a = x.a * day.inverse_yield_a, oxidised_n = x.n * day.inverse_yield_n;
   const Real assimilated = biomass_nitrogen * (x.a + x.n);
+  const double time = passed.time;
   Water<Real> y;
-  y.organic = w.organic + (recycled * decay - x.ammonification + day.inflow.organic * time);
-  y.ammonia = w.ammonia + (x.ammonification + x.assimilation - oxidised_a - assimilated + day.inflow.ammonia * time);
+  y.organic = w.organic + (recycled * decay - x.ammonification + day.inflow.organic * time + day.ramp_organic * passed.ramp);
+  y.ammonia = w.ammonia + (x.ammonification + x.assimilation - oxidised_a - assimilated + day.inflow.ammonia * time + day.ramp_ammonia * passed.ramp);
   y.nitrite = w.nitrite + (oxidised_a - oxidised_n - x.assimilation + day.inflow.nitrite * time);
   y.nitrate = w.nitrate + (oxidised_n + day.inflow.nitrate * time);
   y.a = w.a + (x.a - x.decay_a + day.inflow.a * time);
@@ -121,7 +130,7 @@ inline Water<Real> water_after(const Water<Real>& w, const Extents<Real>& x, Tim
   y.debris = w.debris + (inert_share * decay + day.inflow.debris * time);
   y.oxygen = w.oxygen + (x.oxygen - x.breathing - (1.0 - inert_share) * decay + x.a + x.n +
                          ammonia_to_nitrite_mg_o2_per_mg_n * (x.assimilation - oxidised_a) - nitrite_to_nitrate_mg_o2_per_mg_n * oxidised_n);
-  y.alkalinity = w.alkalinity + (charge * (x.ammonification + 2.0 * (x.assimilation - oxidised_a) - assimilated) + day.inflow.alkalinity * time);
+  y.alkalinity = w.alkalinity + (charge * (x.ammonification + 2.0 * (x.assimilation - oxidised_a) - assimilated) + day.inflow.alkalinity * time + charge * day.ramp_ammonia * passed.ramp);
   y.carbon = w.carbon + (x.carbon + breath_carbon * x.breathing + biomass_carbon * ((1.0 - inert_share) * decay - x.a - x.n) + day.inflow.carbon * time);
   y.shock = w.shock - x.recovery;
   return y;
