@@ -35,15 +35,17 @@ Threads threads;
 /// 1, or 8 when only to show that it runs.
 int smaller = 1;
 
-FilterSeason season_of(int weeks, std::uint64_t seed = 1) {
+FilterSeason season_of(int weeks, std::size_t tests = 6, std::uint64_t seed = 1) {
   invented::SeasonShape shape;
   shape.weeks = weeks;
+  shape.kit.push_back(invented::colours("oxygen", records::Quantity::oxygen, records::TestUnit::mg_per_l, {0, 2, 4, 6, 8, 10, 12}));
+  shape.kit.resize(std::min(tests, shape.kit.size()));
   const FilterSeason bare = invented::bare_season(shape);
   return invented::with_readings(bare, invented::true_unknowns(SeasonModel(bare), seed), seed);
 }
 
 void WholeSeason(benchmark::State& state) {
-  const FilterSeason season = season_of(static_cast<int>(state.range(0)) / smaller);
+  const FilterSeason season = season_of(static_cast<int>(state.range(0)) / smaller, static_cast<std::size_t>(state.range(2)));
   const auto chains = std::max<std::size_t>(64, static_cast<std::size_t>(state.range(1) / smaller) / 8);
   const SmcSettings settings{.chains = chains, .chain_length = 8, .seed = 3, .workers = &threads};
   double moves = 0, share = 0;
@@ -55,7 +57,10 @@ void WholeSeason(benchmark::State& state) {
   state.counters["moves"] = moves;
   state.counters["effective_share"] = share;
 }
-BENCHMARK(WholeSeason)->ArgNames({"weeks", "particles"})->Args({40, 2048})->Args({10, 2048})->Args({20, 2048})->Args({40, 1024})->Args({40, 4096})
+BENCHMARK(WholeSeason)->ArgNames({"weeks", "particles", "tests"})->Args({40, 2048, 6})
+    ->Args({5, 2048, 6})->Args({10, 2048, 6})->Args({20, 2048, 6})->Args({30, 2048, 6})
+    ->Args({40, 512, 6})->Args({40, 1024, 6})->Args({40, 4096, 6})->Args({40, 8192, 6})
+    ->Args({40, 2048, 1})->Args({40, 2048, 2})->Args({40, 2048, 4})
     ->Unit(benchmark::kMillisecond)->UseRealTime()->Iterations(1);
 
 /// Mean over the last ten readings of a season of forty weeks: most need no move of the particles, some need one or two.

@@ -62,7 +62,7 @@ struct SmcSettings {
   std::size_t block = 64;          ///< particles in one piece of work
   /// While there are fewer data than this, chains make several steps for each state kept, so that every move costs about as much as one
   /// over this many data: short histories are cheap to replay, and what is lost in them is not found again later.
-  std::size_t full_cost_data = 16;
+  std::size_t full_cost_data = 24;
   double least_effective_share = 0.35;
   std::uint64_t seed = 1;
   numerics::Workers* workers = nullptr;  ///< who shares out the work; on the caller's own thread when nobody. Never changes an answer
@@ -426,7 +426,7 @@ void Smc<Model>::run_chains(std::size_t group, double let_in, const Reference& r
     // Most are drawn anew from the reference; now and then a stride that keeps part of the old place, and a plain random walk, which also
     // serves particles that lie where the reference is too thin. The rhythm was chosen by the spread of answers over seeds. What the data
     // tell nothing of is drawn anew each time.
-    const bool walk = s % 7 == 5, part_way = s % 7 == 2;
+    const bool walk = s % 4 == 3, part_way = s % 4 == 1;
     const double stride = walk ? 0.75 * stride_ : part_way ? stride_ : 1.0;
     const double keep = walk ? 1.0 : std::sqrt(1.0 - stride * stride);
     Block proposed;

@@ -5,7 +5,7 @@
 #
 # Debian 12: r-base-core r-cran-desolve r-cran-mcmc r-cran-coda gcc. Takes about `seconds` (1200) of processor time, shared by two processes. The shape
 # of the random walk is found by adaptive chains that are thrown away (a quarter of the time), then held fixed. Writes posterior.csv and draws.csv beside the season.
-# As a library it is also what bench/ratios.R times.
+# What it costs against this program: bench/ratios_bench.cpp.
 
 root <- Sys.getenv("REDD_ROOT", normalizePath(file.path(dirname(sub("--file=", "", grep("--file=", commandArgs(), value = TRUE))), "../..")))
 source(file.path(root, "tools/reference/tank_model.R"))

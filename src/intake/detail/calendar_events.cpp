@@ -273,10 +273,29 @@ class Reader {
 
 }  // namespace
 
+namespace {
+
+/// A fold may cut a character in two (RFC 5545, 3.1 counts octets): it is moved behind the character, so that the bytes are text and lines keep their numbers.
+std::string with_whole_characters(std::string_view bytes) {
+  std::string out;
+  out.reserve(bytes.size());
+  for (std::size_t i = 0; i < bytes.size();) {
+    const std::string_view rest = bytes.substr(i);
+    const std::size_t fold = rest.starts_with("\r\n ") || rest.starts_with("\r\n\t") ? 3 : rest.starts_with("\n ") || rest.starts_with("\n\t") ? 2 : 0;
+    std::size_t next = i + std::max<std::size_t>(fold, 1);
+    while (fold > 0 && next < bytes.size() && (static_cast<unsigned char>(bytes[next]) & 0xC0) == 0x80) out += bytes[next++];
+    out += bytes.substr(i, std::max<std::size_t>(fold, 1));
+    i = next;
+  }
+  return out;
+}
+
+}  // namespace
+
 Result<CalendarFile> events_of(std::string_view bytes, const CalendarContext& context) {
   if (bytes.size() > largest_calendar)
     return Problem{"file_too_large", "", "The file is larger than 4 MB: export one school year of one calendar only."};
-  const auto text = decoded(bytes);
+  const auto text = decoded(with_whole_characters(bytes));
   if (!text) return text.problems();
   const auto lines = calendar_lines(text->text);
   if (!lines) return lines.problems();

@@ -86,6 +86,7 @@ Result<CalendarLines> calendar_lines(std::string_view text) {
     if (open.empty()) continue;
     if (name == "end") {
       const std::string what = lower(trimmed(value));
+      if (what != open.back() && &line == &lines.back() && open.back().starts_with(what)) break;  // the file ends within the word
       if (what != open.back()) return broken(line.number, "\"" + shown(what) + "\" ends where \"" + shown(open.back()) + "\" is open.");
       if (open.size() == 2 && what == "vevent") events += "END:VEVENT\r\n";
       if (open.size() == 2 && what == "vtimezone") zones += "END:VTIMEZONE\r\n";
