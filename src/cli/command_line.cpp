@@ -121,6 +121,7 @@ struct Everything {
   std::vector<std::string> columns{};
   std::map<std::string, std::string> settings{};
   Serving serving{};
+  HeatQuestion heat{};
   bool own = false, list_formulas = false;
   std::vector<std::string> inputs{};
 };
@@ -241,6 +242,13 @@ void add_lookers(CLI::App& app, Everything& all) {
   CLI::App* plan_command = app.add_subcommand("plan", "Which temperature to set when, so that hatch and first feeding fall on good days");
   plan_command->add_flag("--json", all.json, "as JSON");
   plan_command->callback([&all] { all.command = [&all] { return plan(all.console, all.place, {all.json, false}); }; });
+
+  CLI::App* heat_command = app.add_subcommand("heat", "What the chiller can hold, how long the tank stays cold without it, what bottles and foam buy");
+  heat_command->add_option("--target", all.heat.target, "water temperature to hold, with its unit: 9C or 48F (else the set-point)");
+  heat_command->add_option("--room", all.heat.room, "room temperature, with its unit (else as planned for the coming week)");
+  heat_command->add_option("--humidity", all.heat.humidity_percent, "relative humidity of the room in percent");
+  heat_command->add_flag("--json", all.heat.json, "as JSON");
+  heat_command->callback([&all] { all.command = [&all] { return heat(all.console, all.place, all.heat); }; });
 
   CLI::App* milestones_command = app.add_subcommand("milestones", "When eyes, hatch and swim-up are expected");
   milestones_command->add_flag("--json", all.json, "as JSON");
@@ -421,6 +429,7 @@ void print_guide(const Console& console) {
   redd today                               what it means and what to do
   redd outlook                             when the filter will be ready, and what it can carry
   redd plan                                which temperature to set when
+  redd heat                                what the chiller can hold, and for how long without it
   redd milestones                          when eyes, hatch and swim-up are expected
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only

@@ -41,6 +41,12 @@ struct Looking {
 Exit today(const Console& console, const Place& place, const Looking& looking);
 Exit outlook(const Console& console, const Place& place, const Looking& looking);
 Exit plan(const Console& console, const Place& place, const Looking& looking);
+struct HeatQuestion {
+  std::string target{}, room{};          ///< as typed, with their unit; empty: from the log
+  std::optional<double> humidity_percent{};
+  bool json = false;
+};
+Exit heat(const Console& console, const Place& place, const HeatQuestion& question);
 Exit milestones(const Console& console, const Place& place, bool json);
 
 Exit kit_list(const Console& console, const Place& place);

@@ -6,10 +6,12 @@
 #include "report/day_json.h"
 #include "report/day_text.h"
 #include "report/filter_view.h"
+#include "report/heat_text.h"
 #include "report/plan_view.h"
 #include "report/record_text.h"
 #include "season/season.h"
 #include "server/filter_keeper.h"
+#include "wire/codec.h"
 #include "wire/json.h"
 
 namespace redd::cli {
@@ -77,6 +79,32 @@ Exit plan(const Console& console, const Place& place, const Looking& looking) {
   const auto view = season::look_at_plan({opened->look->zone}, opened->look->records, opened->now);
   if (!view) return complain(console, view.problems());
   console.out << (looking.json ? wire::printed(report::plan_json(*view)) + "\n" : report::plan_text(*view));
+  return Exit::ok;
+}
+
+Exit heat(const Console& console, const Place& place, const HeatQuestion& question) {
+  Problems problems;
+  const auto temperature = [&](const char* flag, const std::string& typed) -> std::optional<Temperature> {
+    if (typed.empty()) return std::nullopt;
+    // Read as `redd log temperature` reads one, so that both take the same spellings and refuse the same slips.
+    const auto json = body_json("temperature", {{"temperature", {typed}}});
+    const auto body = json ? wire::body_from_json("temperature", *json) : Result<records::Body>(json.problems());
+    if (body) return std::get<records::TemperatureReading>(*body).temperature;
+    for (Problem problem : body.problems()) problems.push_back({problem.code, flag, std::string(flag) + " " + typed + ": " + problem.sentence});
+    return std::nullopt;
+  };
+  planning::HeatAsked asked{.target = temperature("--target", question.target), .room = temperature("--room", question.room)};
+  if (const auto percent = question.humidity_percent) {
+    if (!(*percent >= 5.0 && *percent <= 100.0)) problems.push_back({"out_of_range", "--humidity", "--humidity is a percentage from 5 to 100."});
+    else asked.humidity_fraction = *percent / 100.0;
+  }
+  if (!problems.empty()) return complain(console, problems);
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  warn_of_doubts(console, *opened->look);
+  const auto look = season::look_at_heat({opened->look->zone}, opened->look->records, opened->now, asked);
+  if (!look) return complain(console, look.problems());
+  console.out << (question.json ? wire::printed(report::heat_json(*look)) + "\n" : report::heat_text(*look));
   return Exit::ok;
 }
 

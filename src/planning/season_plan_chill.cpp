@@ -80,16 +80,15 @@ ChillAnswer plan_chill_down(const ChillQuestion& q) {
                                  {q.water_now, q.target, Number{q.settle_days}, q.egg_day, q.most_cooling_a_day, std::max(earliest, q.egg_day + std::chrono::days(1))}}});
     return answer;
   }
+  // The day from which the water falls every day until it stands at the target. A room, or a set-point a little below today's water, that
+  // cools it earlier is no start.
   const auto start_of = [&](const std::vector<double>& path) {
-    double before = q.water_now.c();
-    for (std::size_t d = 0; d < path.size(); before = path[d++])
-      if (path[d] < before - hair_c) {
-        // Only the way down counts: a room that cools the water a little earlier is no start.
-        bool down = true;
-        for (std::size_t k = d + 1; k < path.size(); ++k) down = down && path[k] <= path[k - 1] + hair_c;
-        if (down) return d;
-      }
-    return path.size();
+    const auto falls = [&](std::size_t d) { return path[d] < (d == 0 ? q.water_now.c() : path[d - 1]) - hair_c; };
+    std::size_t settled_from = path.size();
+    while (settled_from > 0 && std::abs(path[settled_from - 1] - q.target.c()) <= hair_c) --settled_from;
+    std::size_t start = settled_from;
+    while (start > 0 && falls(start - 1)) --start;
+    return start < path.size() && falls(start) ? start : path.size();
   };
   std::vector<double> path = *latest_path;
   const std::size_t latest = start_of(path);

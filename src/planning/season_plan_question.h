@@ -59,10 +59,10 @@ struct Wish {
   double weight = 1.0;             ///< worth of its certain fulfilment, 0-100
 };
 
-/// What one more of these takes from the score, a wish of weight 1 being worth 1. Assumed: judgement. A change is worth a hundredth of a wish;
+/// What one more of these takes from the score, a wish of weight 1 being worth 1. Assumed: judgement. A change is worth three hundredths of a wish (a keeper has other work than to toggle it every weekend);
 /// a day 1 C outside the green band (for all animals) a five-hundredth; a kilowatt-hour a five-thousandth.
 struct PlanCosts {
-  double change = 0.01;
+  double change = 0.03;
   double amber_c_day = 0.002;
   double kwh = 0.0002;
 };

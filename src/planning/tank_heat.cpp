@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
 #include "numerics/normal.h"
 #include "planning/detail/heat_log.h"
@@ -304,7 +305,9 @@ TankHeatModel tank_heat(const records::SeasonSetup& season, std::span<const Reco
   model.currency = build.body.currency.value_or("");
   read_chiller(model, build.body);
   read_room(model, build.body);
-  if (build.body.heater) model.equipment.heater = *build.body.heater;
+  model.heater_known = build.body.heater.has_value();
+  if (model.heater_known) model.equipment.heater = *build.body.heater;
+  else model.assumed.push_back({"Whether there is a heater is not on record (0 W says there is none); plans take one that keeps the ripening filter warm."});
   model.equipment.chiller = model.plate;
   const Estimate<Power> own = own_heat_before_log(model, build.body);
   model.tank.pump = own.mid;
@@ -349,7 +352,30 @@ std::vector<heat::RoomDay> planned_rooms(const TankHeatModel& model, Date first,
 std::vector<heat::DayAbility> day_abilities(const TankHeatModel& model, Date first, int days, std::span<const Temperature> set_points) {
   const auto rooms = planned_rooms(model, first, days);
   const std::array present{model.set_point};
-  return heat::holdable_range(model.tank, model.equipment, model.doubt, rooms, set_points.empty() ? std::span<const Temperature>(present) : set_points);
+  // A tank at its leakiest with a chiller at its weakest is one case in four hundred, not in twenty: independent doubts add as squares, so
+  // each is taken at 1/sqrt(2) of its way (in logarithms), where two alike together are exceeded once in twenty.
+  const auto part_way = [](const Estimate<double>& e) {
+    return Estimate<double>{std::pow(e.low, std::numbers::sqrt2 / 2.0), e.mid, std::pow(e.high, std::numbers::sqrt2 / 2.0), e.support};
+  };
+  const heat::HeatDoubt doubt{part_way(model.doubt.conductance), part_way(model.doubt.chiller)};
+  return heat::holdable_range(model.tank, model.equipment, doubt, rooms, set_points.empty() ? std::span<const Temperature>(present) : set_points);
+}
+
+std::vector<PlanDay> plan_abilities(const TankHeatModel& model, Date first) {
+  constexpr int longest_season_days = 420;
+  if (!model.plate) return {};
+  const auto rooms = planned_rooms(model, first, longest_season_days);
+  const auto abilities = day_abilities(model, first, longest_season_days);
+  // Nobody ripens a filter in a room colder than that without a heater: one not on record is taken to be there, and is said to be.
+  const Temperature warm_anyway = Temperature::from_c(model.equipment.heater.w() > 0.0 || model.heater_known ? -273.0 : 26.0);
+  std::vector<PlanDay> days;
+  for (std::size_t i = 0; i < abilities.size(); ++i) {
+    const Temperature room = heat::mean_of(rooms[i]);
+    const double below_room_c = (room - model.set_point).c();
+    const double kwh_each_c = below_room_c > 1.0 && abilities[i].duty_fraction < 1.0 ? abilities[i].electric.kwh() / below_room_c : 0.0;
+    days.push_back({first + std::chrono::days(i), abilities[i].coldest, std::max(abilities[i].warmest, warm_anyway), room, kwh_each_c});
+  }
+  return days;
 }
 
 Estimate<double> over_worlds(const TankHeatModel& model, const std::function<double(const heat::HeatWorld&)>& value) {

@@ -13,6 +13,7 @@
 #include "heat/holdable.h"
 #include "heat/room.h"
 #include "inference/belief.h"
+#include "planning/season_plan_question.h"
 #include "records/school_calendar.h"
 
 namespace redd::planning {
@@ -42,6 +43,7 @@ struct TankHeatModel {
   bool set_point_logged = false;
   bool chiller_down = false;                   ///< logged as failed or switched off, or the power is
   bool power_down = false;
+  bool heater_known = false;                   ///< on record, be it as none
   std::optional<double> price_per_kwh{};
   std::string currency{};
   records::SchoolCalendar calendar{};
@@ -67,6 +69,10 @@ std::vector<heat::RoomDay> planned_rooms(const TankHeatModel& model, Date first,
 /// working: plans are for when it works again; TankHeatModel::chiller_down tells.
 /// In      set_points: one for all days or one a day. Without any: the present set-point.
 std::vector<heat::DayAbility> day_abilities(const TankHeatModel& model, Date first, int days, std::span<const Temperature> set_points = {});
+
+/// The same as a planner takes it, from `first` on for as long as a season can last. Empty while the chiller's power is not on record: nothing
+/// can be said of what it holds, and the planner says what it takes for granted instead.
+std::vector<PlanDay> plan_abilities(const TankHeatModel& model, Date first);
 
 /// A number over the worlds: 5 %, middle and 95 %.
 Estimate<double> over_worlds(const TankHeatModel& model, const std::function<double(const heat::HeatWorld&)>& value);

@@ -22,8 +22,10 @@ Date first_planned_day(const DayView& day) {
   return local - std::chrono::local_seconds{today} < noon ? today : today + std::chrono::days(1);
 }
 
-Result<planning::SeasonAsked> asked_of(const DayView& day) {
-  return planning::season_asked(day.season, day.belief, records::SchoolCalendar(day.records), {}, first_planned_day(day));
+planning::TankHeatModel heat_of(const DayView& day) { return planning::tank_heat(day.season, day.records, day.belief, day.zone, day.now); }
+
+Result<planning::SeasonAsked> asked_of(const DayView& day, std::span<const planning::PlanDay> abilities) {
+  return planning::season_asked(day.season, day.belief, records::SchoolCalendar(day.records), abilities, first_planned_day(day));
 }
 
 }  // namespace
@@ -31,18 +33,25 @@ Result<planning::SeasonAsked> asked_of(const DayView& day) {
 Result<planning::SeasonAsked> plan_asked(const Setup& setup, std::span<const records::Record> log, Instant now) {
   const auto day = believed_day(setup, log, now);
   if (!day) return day.problems();
-  return asked_of(*day);
+  return asked_of(*day, planning::plan_abilities(heat_of(*day), first_planned_day(*day)));
 }
 
 Result<PlanView> look_at_plan(const Setup& setup, std::span<const records::Record> log, Instant now) {
   const auto day = believed_day(setup, log, now);
   if (!day) return day.problems();
-  auto asked = asked_of(*day);
+  const auto abilities = planning::plan_abilities(heat_of(*day), first_planned_day(*day));
+  auto asked = asked_of(*day, abilities);
   if (!asked) return asked.problems();
   std::optional<planning::SeasonAsked> last_week;
   if (const auto before = plan_asked(setup, log, now - std::chrono::days(7))) last_week = *before;
   return PlanView{now, setup.zone, day->season, records::SchoolCalendar(day->records),
-                  planning::temperature_plan(std::move(asked).value(), day->belief, day->season, {}, first_planned_day(*day), last_week)};
+                  planning::temperature_plan(std::move(asked).value(), day->belief, day->season, abilities, first_planned_day(*day), last_week)};
+}
+
+Result<HeatLook> look_at_heat(const Setup& setup, std::span<const records::Record> log, Instant now, const planning::HeatAsked& asked) {
+  const auto day = believed_day(setup, log, now);
+  if (!day) return day.problems();
+  return HeatLook{now, day->zone, planning::heat_view(heat_of(*day), day->season, day->belief, day->zone, now, asked)};
 }
 
 Result<std::optional<FilterAsked>> filter_asked(const Setup& setup, std::span<const records::Record> log, Instant now) {

@@ -7,6 +7,7 @@
 #include "advice/advise.h"
 #include "inference/belief.h"
 #include "planning/filter_outlook.h"
+#include "planning/heat_view.h"
 #include "planning/temperature_plan.h"
 #include "records/record.h"
 
@@ -68,6 +69,18 @@ struct PlanView {
 /// Shape   some tenths of a second; seconds when wishes collide.
 /// Errors  as look_at_day(), and those of planning::season_asked(): nothing to plan, and what to change.
 Result<PlanView> look_at_plan(const Setup& setup, std::span<const records::Record> records, Instant now);
+
+/// The tank's heat as it looked at `now`.
+struct HeatLook {
+  Instant now{};
+  ZoneOffsets zone{};
+  planning::HeatView view;
+};
+
+/// In      as look_at_day().
+/// Shape   some tens of milliseconds, a tenth of a second with a logger's month.
+/// Errors  as look_at_day().
+Result<HeatLook> look_at_heat(const Setup& setup, std::span<const records::Record> records, Instant now, const planning::HeatAsked& asked = {});
 
 /// The planner's question alone, for trying other set-points quickly.
 Result<planning::SeasonAsked> plan_asked(const Setup& setup, std::span<const records::Record> records, Instant now);

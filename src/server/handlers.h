@@ -13,6 +13,7 @@ Response cancel_filter(const Call& call);
 Response start_filter(const Call& call);
 Response plan(const Call& call);
 Response try_plan(const Call& call);
+Response heat(const Call& call);
 Response history(const Call& call);
 Response kits(const Call& call);
 Response add_record(const Call& call);
@@ -34,5 +35,8 @@ Response refused(const Problems& problems);
 /// "before_id" and the like: a whole number from `low` to `high`, or the default when absent.
 Result<long long> whole_parameter(const Request& request, std::string_view name, long long low, long long high,
                                   long long absent);
+
+/// "target_c" and the like: a number from `low` to `high`, or nothing when absent.
+Result<std::optional<double>> number_parameter(const Request& request, std::string_view name, double low, double high);
 
 }  // namespace redd::server

@@ -202,6 +202,18 @@ Response refused(const Problems& problems) {
   return refusal(status_of(problems), problems);
 }
 
+Result<std::optional<double>> number_parameter(const Request& request, std::string_view name, double low, double high) {
+  const auto text = request.parameter(name);
+  if (!text) return std::optional<double>{};
+  double value = 0;
+  const char* end = text->data() + text->size();
+  const auto read = std::from_chars(text->data(), end, value);
+  if (read.ec != std::errc() || read.ptr != end || !(value >= low && value <= high))
+    return Problem{"not_a_number", std::string(name),
+                   std::string(name) + " must be a number from " + report::decimals(low, 0) + " to " + report::decimals(high, 0) + "."};
+  return std::optional(value);
+}
+
 Result<long long> whole_parameter(const Request& request, std::string_view name, long long low, long long high,
                                   long long absent) {
   const auto text = request.parameter(name);

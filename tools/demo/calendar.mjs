@@ -23,15 +23,15 @@ export const days_from = (from, to) => Math.round((Date.parse(to) - Date.parse(f
 export const weekday = (date) => new Date(Date.parse(date)).getUTCDay();
 
 export const term_begins = '2030-08-26';
-const closed = [
-  ['2030-09-02', '2030-09-02'],
-  ['2030-10-14', '2030-10-14'],
-  ['2030-11-28', '2030-11-29'],
-  ['2030-12-23', '2031-01-03'], // winter break
-  ['2031-01-20', '2031-01-20'],
-  ['2031-01-29', '2031-01-29'], // snow
-  ['2031-02-17', '2031-02-21'], // winter week
-  ['2031-04-14', '2031-04-18'], // spring week
+export const closed = [
+  ['2030-09-02', '2030-09-02', 'First holiday'],
+  ['2030-10-14', '2030-10-14', 'Autumn holiday'],
+  ['2030-11-28', '2030-11-29', 'Harvest days'],
+  ['2030-12-23', '2031-01-03', 'Winter break'],
+  ['2031-01-20', '2031-01-20', 'January holiday'],
+  ['2031-01-29', '2031-01-29', 'Snow day'],
+  ['2031-02-17', '2031-02-21', 'Winter week'],
+  ['2031-04-14', '2031-04-18', 'Spring week'],
 ];
 
 export function is_school_day(date) {

@@ -3,10 +3,10 @@
 
 import { rfc3339 } from './calendar.mjs';
 
-const whole_number_keys = new Set(['id', 'supersedes', 'target', 'count', 'egg_count', 'seed', 'seconds', 'read_by_seconds']);
+const whole_number_keys = new Set(['id', 'supersedes', 'target', 'count', 'egg_count', 'seed', 'seconds', 'read_by_seconds', 'bare_long_sides', 'room_used_from_hour', 'room_used_until_hour']);
 // The program always writes these, in this order, whether or not the story mentions them.
 const key_order = {
-  season_setup: ['name', 'place', 'time_zone', 'first_day', 'volume_l', 'elevation_m', 'species', 'egg_day', 'egg_count', 'target_c', 'warm_c', 'usual_change_fraction', 'seed', 'invented'],
+  season_setup: ['name', 'place', 'time_zone', 'first_day', 'volume_l', 'elevation_m', 'species', 'egg_day', 'egg_count', 'target_c', 'warm_c', 'release_from', 'release_until', 'permit', 'usual_change_fraction', 'seed', 'invented'],
   water_change: ['volume_l', 'source_water', 'new_water_c', 'vacuumed', 'dechlorinated'],
   reading: ['kit', 'test', 'form', 'value', 'upper_value', 'team', 'session'],
 };

@@ -1,6 +1,6 @@
 // The demo season told day by day: who comes in, what they test, what they do about it. Start at tell_story().
 
-import { days_from, instant, is_school_day, plus_days, term_begins, weekday } from './calendar.mjs';
+import { closed, days_from, instant, is_school_day, plus_days, term_begins, weekday } from './calendar.mjs';
 import { keeper, rota, round_to, Scribe, tap, teams, tenth } from './scribe.mjs';
 import { kit, read_test, taken_as } from './kit.mjs';
 import { stream } from './random.mjs';
@@ -11,6 +11,13 @@ const release_day = '2031-05-21';
 const last_day = '2031-05-23';
 // Large changes before there are animals: day, litres.
 const flushes = { '2030-11-13': 105, '2030-11-15': 105, '2030-12-18': 105, '2031-01-06': 63 };
+
+// Tank, chiller and room: 210 litres in 100 x 50 cm, foam on three sides, a cooler of ordinary size.
+const tank_build = {
+  length_cm: 100, width_cm: 50, water_height_cm: 42, wall: 'glass', wall_thickness_mm: 10, foam_thickness_mm: 20, bare_long_sides: 1, lid: 'sheet', base: 'foam',
+  pump_w: 14, chiller_cooling_w: 290, chiller_rated_water_c: 15, chiller_rated_room_c: 25, chiller_electric_w: 150, heater_w: 100, controller_band_c: 0.6,
+  room_day_c: 20.5, room_summer_day_c: 24, room_night_c: 18, room_weekend_c: 18, room_break_c: 16, room_used_from_hour: 7, room_used_until_hour: 17,
+};
 
 // Animals found dead: date, what, how many. The clump of 27 January had lain hidden under the basket for some days.
 const losses = {
@@ -33,10 +40,15 @@ function open_season(s) {
   s.log.add(at, 'season_setup', keeper, {
     name: 'Tarrowfell brook trout 2030-31 (invented)', place: 'Tarrowfell Hill School (an invented school)',
     time_zone: 'America/New_York', first_day, volume_l: 210, elevation_m: 640, species: 'brook_trout', egg_day,
-    egg_count: 200, target_c: 8, warm_c: 23, usual_change_fraction: 0.2, seed: s.seed, invented: true,
+    egg_count: 200, target_c: 8, warm_c: 23, release_from: '2031-05-12', release_until: '2031-06-06', permit: 'Invented permit, Fallow Brook',
+    usual_change_fraction: 0.2, seed: s.seed, invented: true,
   });
   s.log.add(at + 300000, 'kit', keeper, kit);
   s.log.add(at + 600000, 'source_water', keeper, tap);
+  s.log.add(at + 660000, 'tank_build', keeper, tank_build);
+  // What the school's calendar says in August; the snow day is not in it.
+  closed.filter(([, , name]) => name !== 'Snow day').forEach(([from, to, name]) => s.log.add(at + 720000, 'closure', keeper, from === to ? { name, from } : { name, from, to }));
+  s.log.add(at + 780000, 'duty', keeper, { label: rota, from: '2030-12-21', to: '2031-01-05' });
   s.note('08:50', keeper, 'Demo season. School, people, kit and water are invented; the numbers come from a small model with reading noise.');
   s.note('09:30', keeper, 'Rinsed the tank, checked the stand is level, drip loops on every cord, all plugs on the protected circuit.');
   s.at('11:00', (at_filled) => {

@@ -1,0 +1,246 @@
+#include "report/heat_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/wrapped.h"
+
+namespace redd::report {
+namespace {
+
+using heat::Holding;
+using planning::HeatView;
+using planning::HoldSpan;
+using wire::Json;
+
+std::string_view holding_key(Holding holding) {
+  switch (holding) {
+    case Holding::never_reached: return "never_reached";
+    case Holding::refused: return "refused";
+    case Holding::tight: return "tight";
+    case Holding::held: return "held";
+    case Holding::not_needed: return "not_needed";
+  }
+  broken_promise("holding_key", "unknown holding");
+}
+
+/// Whole hours up to a day, then whole days: nobody can say it finer.
+std::string about(Hours hours) { return days_text(hours.count() / 24.0); }
+
+std::string or_never(const std::optional<Hours>& hours) { return hours ? about(*hours) : "never"; }
+
+Sentence hold_sentence(const planning::HoldAnswer& hold) {
+  const Share duty{std::min(1.0, hold.duty_fraction.mid)};
+  switch (hold.likely) {
+    case Holding::never_reached:
+      return {"Never reached: in a room at {0} the chiller, running without pause, settles at {1} ({2} to {3}) and not at {4}.",
+              {hold.room, hold.settles_at.mid, hold.settles_at.low, hold.settles_at.high, hold.target}};
+    case Holding::refused:
+      return {"In a room at {0} the chiller would have to run {1} of the time to hold {2}. That leaves nothing for a warm day or a dirty condenser: do not plan on it.",
+              {hold.room, duty, hold.target}};
+    case Holding::tight:
+      return {"In a room at {0} the chiller just holds {1}: it runs {2} of the time.", {hold.room, hold.target, duty}};
+    case Holding::held: return {"In a room at {0} the chiller holds {1}, running {2} of the time.", {hold.room, hold.target, duty}};
+    case Holding::not_needed: return {"In a room at {0} the water stays at or below {1} by itself.", {hold.room, hold.target}};
+  }
+  broken_promise("hold_sentence", "unknown holding");
+}
+
+/// What may be worse than likely; nothing when even the cautious case holds.
+std::optional<Sentence> hold_caution(const planning::HoldAnswer& hold) {
+  if (hold.cautious >= Holding::held || hold.cautious == hold.likely) return std::nullopt;
+  return Sentence{"Tank and chiller are not known exactly: {0} that it holds with something to spare.", {Chance{hold.held_probability}}};
+}
+
+/// The one thing to know first.
+Sentence headline(const HeatView& view) {
+  if (view.model.power_down) return {"The power is logged as off: see how long the water stays below {0}, and what bottles of ice buy.", {view.limits.red_above}};
+  if (view.model.chiller_down) return {"The chiller is logged as failed or off: see how long the water stays below {0}, and what bottles of ice buy.", {view.limits.red_above}};
+  if (!view.hold)
+    return {"What the chiller holds can't be said: its cooling power is not on record. To hold {0} in a room at {1} it must take away {2} at least (cooling power at that water temperature).",
+            {view.target, view.rooms.warmest, Measured{view.chiller_wanted.w(), "W"}}};
+  return hold_sentence(*view.hold);
+}
+
+Json span_json(const HoldSpan& span) {
+  const auto hours = [](const std::optional<Hours>& h) { return h ? Json(h->count()) : Json(nullptr); };
+  return {{"soonest_h", hours(span.soonest)}, {"likely_h", hours(span.likely)}, {"latest_h", hours(span.latest)}, {"text", hold_text(span)}};
+}
+
+template <class T, class Unit>
+Json estimate_json(const Estimate<T>& e, Unit unit) {
+  return {{"low", unit(e.low)}, {"mid", unit(e.mid)}, {"high", unit(e.high)}};
+}
+const auto plain = [](double x) { return x; };
+const auto in_w = [](Power p) { return p.w(); };
+const auto in_c = [](Temperature t) { return t.c(); };
+
+Json limits_json(const std::vector<planning::LimitTime>& times, const Reader& reader) {
+  Json rows = Json::array();
+  for (const auto& time : times) {
+    Json row = span_json(time.span);
+    row["limit_c"] = time.limit.c();
+    row["name"] = text_of(time.name, reader);
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+Sentence bottle_sentence(const planning::BottleAnswer& bottle) {
+  const Word each{two_digits(bottle.each.g() / 1000.0) + " kg"};
+  if (!bottle.shortest || !bottle.a_day) return {"A frozen bottle of {0}: not needed, no heat comes in.", {each}};
+  return {"A frozen bottle of {0} holds the water for {1} ({2} in the warmest room): {3} a day.",
+          {each, Word{or_never(bottle.likely)}, Word{about(*bottle.shortest)}, Number{*bottle.a_day}}};
+}
+
+Sentence change_sentence(const planning::ChangeAnswer& change) {
+  if (change.largest_fraction >= 1.0) return {"The source water, at {0}, is near enough to change any share.", {change.source}};
+  return {"With source water at {0} change at most {1} at once, or the tank moves by more than {2}. For a change of {3} the new water must lie between {4} and {5}.",
+          {change.source, Share{change.largest_fraction}, change.most, Share{change.usual_fraction}, change.usual_source_from, change.usual_source_to}};
+}
+
+Sentence foam_sentence(const planning::FoamAnswer& foam) {
+  if (!foam.duty_before || !foam.duty_after)
+    return {"{0}: heat flowing in falls from {1} to {2}.", {Word{foam.what.pattern}, Measured{foam.gain_before.w(), "W"}, Measured{foam.gain_after.w(), "W"}}};
+  return {"{0}: heat flowing in falls from {1} to {2}, the chiller's share of the time from {3} to {4}.",
+          {Word{foam.what.pattern}, Measured{foam.gain_before.w(), "W"}, Measured{foam.gain_after.w(), "W"}, Share{std::min(1.0, *foam.duty_before)}, Share{std::min(1.0, *foam.duty_after)}}};
+}
+
+std::vector<Sentence> damp_sentences(const planning::DampAnswer& damp) {
+  std::vector<Sentence> out;
+  if (damp.sweats_above_fraction >= 1.0) out.push_back("The glass does not sweat at any humidity.");
+  else
+    out.push_back({"The glass sweats above {0} relative humidity{1}: keep sockets and plugs dry and above the drip loop.",
+                   {Share{damp.sweats_above_fraction}, Word{damp.sweats ? (damp.humidity_assumed ? " (at 60 %, which is taken, it does)" : " (it does now)") : ""}}});
+  if (damp.surface_gains_above_fraction < 1.0 && damp.surface_gain.w() > 0.0)
+    out.push_back({"Open cold water gains heat from moist air above {0} relative humidity, {1} now: evaporation does not cool this tank.",
+                   {Share{damp.surface_gains_above_fraction}, Measured{damp.surface_gain.w(), "W"}}});
+  return out;
+}
+
+std::string week_text(const HeatView& view) {
+  const auto& week = *view.week;
+  std::string out = "A week's electricity: " + two_digits(week.electric_kwh.mid) + " kWh (" + two_digits(week.electric_kwh.low) + " to " + two_digits(week.electric_kwh.high) + ")";
+  if (week.cost) out += ", " + two_digits(week.cost->mid) + (view.model.currency.empty() ? "" : " " + view.model.currency);
+  return out + ".";
+}
+
+/// The days ahead on which the target is not held with something to spare.
+std::vector<const planning::HeatDayAhead*> hard_days(const HeatView& view) {
+  std::vector<const planning::HeatDayAhead*> out;
+  if (!view.hold) return out;
+  for (const auto& day : view.days)
+    if (day.ability.holding < Holding::tight) out.push_back(&day);
+  return out;
+}
+
+Sentence hard_days_sentence(const std::vector<const planning::HeatDayAhead*>& days) {
+  return {"Cautiously reckoned (a leakier tank, a weaker chiller than likely) it does not hold the target in the warmest hour of {0} of the next 14 days, first on {1}, when the room is planned at {2}.",
+          {Number{static_cast<long long>(days.size())}, days.front()->day, days.front()->room_warmest}};
+}
+
+}  // namespace
+
+std::string hold_text(const HoldSpan& span) {
+  if (span.soonest && span.soonest->count() <= 0.0) return "beyond it already";
+  if (!span.soonest) return "never";
+  if (!span.likely) return "perhaps never, at the soonest after " + about(*span.soonest);
+  return about(*span.likely) + " (at the soonest " + about(*span.soonest) + ", at the latest " + or_never(span.latest) + ")";
+}
+
+Json heat_json(const season::HeatLook& look, const Reader& given) {
+  Reader reader = given;
+  reader.zone = look.zone;
+  const HeatView& view = look.view;
+  const auto text = [&](const Sentence& s) { return text_of(s, reader); };
+  Json out{{"sentence", text(headline(view))}, {"rests_on", text(view.model.rests_on)}, {"assumed", Json::array()}};
+  for (const Sentence& s : view.model.assumed) out["assumed"].push_back(text(s));
+  out["water_c"] = view.water.c();
+  out["water_measured"] = view.water_measured;
+  out["target_c"] = view.target.c();
+  out["room"] = {{"mean_c", view.rooms.mean.c()}, {"coldest_c", view.rooms.coldest.c()}, {"warmest_c", view.rooms.warmest.c()}, {"asked", view.room_asked}};
+  out["animals"] = view.limits.animals;
+  out["animals_to_come"] = view.limits.planned;
+  out["conductance_w_per_c"] = estimate_json(view.model.conductance, [](Conductance c) { return c.w_per_k(); });
+  out["time_constant_h"] = estimate_json(view.time_constant_h, plain);
+  out["to_remove_w"] = estimate_json(view.to_remove, in_w);
+  out["chiller_wanted_w"] = view.chiller_wanted.w();
+  out["hold"] = nullptr;
+  if (view.hold) {
+    const auto caution = hold_caution(*view.hold);
+    out["hold"] = {{"state", holding_key(view.hold->likely)}, {"cautious_state", holding_key(view.hold->cautious)}, {"sentence", text(hold_sentence(*view.hold))},
+                   {"caution", caution ? Json(text(*caution)) : Json(nullptr)}, {"duty_fraction", estimate_json(view.hold->duty_fraction, plain)},
+                   {"held_probability", view.hold->held_probability}, {"settles_c", estimate_json(view.hold->settles_at, in_c)}};
+  }
+  out["week"] = nullptr;
+  if (view.week) {
+    out["week"] = {{"electric_kwh", estimate_json(view.week->electric_kwh, plain)}, {"duty_fraction", estimate_json(view.week->duty_fraction, plain)}, {"text", week_text(view)}};
+    out["week"]["cost"] = view.week->cost ? estimate_json(*view.week->cost, plain) : Json(nullptr);
+    out["week"]["currency"] = view.model.currency;
+  }
+  out["cooling"] = view.cooling ? span_json(*view.cooling) : Json(nullptr);
+  out["power_cut"] = limits_json(view.power_cut, reader);
+  out["chiller_dead"] = limits_json(view.chiller_dead, reader);
+  out["stuck_on"] = limits_json(view.stuck_on, reader);
+  out["bottles"] = Json::array();
+  for (const auto& bottle : view.bottles)
+    out["bottles"].push_back({{"kg", bottle.each.g() / 1000.0}, {"shortest_h", bottle.shortest ? Json(bottle.shortest->count()) : Json(nullptr)},
+                              {"likely_h", bottle.likely ? Json(bottle.likely->count()) : Json(nullptr)}, {"a_day", bottle.a_day ? Json(*bottle.a_day) : Json(nullptr)},
+                              {"text", text(bottle_sentence(bottle))}});
+  out["most_ice_an_hour_kg"] = view.most_ice_an_hour.g() / 1000.0;
+  out["change"] = nullptr;
+  if (view.change)
+    out["change"] = {{"source_c", view.change->source.c()}, {"largest_fraction", view.change->largest_fraction}, {"text", text(change_sentence(*view.change))}};
+  out["foam"] = Json::array();
+  for (const auto& foam : view.foam)
+    out["foam"].push_back({{"what", text(foam.what)}, {"gain_before_w", foam.gain_before.w()}, {"gain_after_w", foam.gain_after.w()}, {"text", text(foam_sentence(foam))}});
+  out["damp"] = {{"humidity_fraction", view.damp.humidity_fraction}, {"humidity_assumed", view.damp.humidity_assumed}, {"coldest_surface_c", view.damp.coldest_surface.c()},
+                 {"sweats_above_fraction", view.damp.sweats_above_fraction}, {"sweats", view.damp.sweats}, {"texts", Json::array()}};
+  for (const Sentence& s : damp_sentences(view.damp)) out["damp"]["texts"].push_back(text(s));
+  out["days"] = Json::array();
+  for (const auto& day : view.days)
+    out["days"].push_back({{"day", iso_from_date(day.day)}, {"room_mean_c", day.room_mean.c()}, {"room_warmest_c", day.room_warmest.c()}, {"coldest_c", day.ability.coldest.c()},
+                           {"warmest_c", day.ability.warmest.c()}, {"duty_fraction", std::min(day.ability.duty_fraction, 9.99)}, {"state", holding_key(day.ability.holding)}});
+  return out;
+}
+
+std::string heat_text(const season::HeatLook& look, const Reader& given, int width) {
+  Reader reader = given;
+  reader.zone = look.zone;
+  const HeatView& view = look.view;
+  std::string out = wrapped(text_of(headline(view), reader), width, "", "");
+  const auto line = [&](const std::string& words, std::string_view first = "  ") { out += wrapped(words, width, first, "    "); };
+  if (view.hold && (view.model.chiller_down || view.model.power_down)) line(text_of(hold_sentence(*view.hold), reader), "");
+  if (view.hold)
+    if (const auto caution = hold_caution(*view.hold)) line(text_of(*caution, reader), "");
+  if (const auto hard = hard_days(view); !hard.empty()) line(text_of(hard_days_sentence(hard), reader), "");
+  out += "\nWhat it takes\n";
+  line(text_of({"To hold {0} in the warmest room, {1}: {2} of heat to take away ({3} to {4}).",
+                {view.target, view.rooms.warmest, Measured{view.to_remove.mid.w(), "W"}, Measured{view.to_remove.low.w(), "W"}, Measured{view.to_remove.high.w(), "W"}}}, reader));
+  if (view.week) line(week_text(view));
+  if (view.cooling) line(text_of({"To cool from {0} to {1}: {2}.", {view.water, view.target, Word{hold_text(*view.cooling)}}}, reader));
+  const auto section = [&](const char* title, const std::vector<planning::LimitTime>& times) {
+    if (times.empty()) return;
+    out += std::string("\n") + title + text_of({", water at {0}\n", {view.water}}, reader);
+    for (const auto& time : times) line(text_of({"{0} ({1}): {2}", {time.limit, Word{text_of(time.name, reader)}, Word{hold_text(time.span)}}}, reader));
+  };
+  section("Power cut", view.power_cut);
+  section("Chiller dead, pump running", view.chiller_dead);
+  section("Chiller that does not stop", view.stuck_on);
+  out += "\nFrozen bottles, with everything off\n";
+  for (const auto& bottle : view.bottles) line(text_of(bottle_sentence(bottle), reader));
+  line("Hang them in closed, never against eggs or fish, and no more than " + two_digits(view.most_ice_an_hour.g() / 1000.0) + " kg an hour: that cools the tank by a degree.");
+  if (view.change) {
+    out += "\nWater changes\n";
+    line(text_of(change_sentence(*view.change), reader));
+  }
+  out += "\nInsulation and damp\n";
+  for (const auto& foam : view.foam) line(text_of(foam_sentence(foam), reader));
+  for (const Sentence& s : damp_sentences(view.damp)) line(text_of(s, reader));
+  out += "\nWhat this rests on\n";
+  line(text_of(view.model.rests_on, reader), "  - ");
+  for (const Sentence& s : view.model.assumed) line(text_of(s, reader), "  - ");
+  return out;
+}
+
+}  // namespace redd::report

@@ -1,0 +1,28 @@
+// Handler of the tank's heat.
+#include "report/heat_text.h"
+#include "server/handlers.h"
+#include "wire/json.h"
+
+namespace redd::server {
+
+Response heat(const Call& call) {
+  const auto look = call.desk.look();
+  if (!look) return refused(look.problems());
+  if (!(*look)->season) return refused({Problem{"no_season", "", "There is no season yet. Set one up first."}});
+  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
+  const auto target = number_parameter(call.request, "target_c", -2, 45), room = number_parameter(call.request, "room_c", -2, 45);
+  const auto humidity = number_parameter(call.request, "humidity_percent", 5, 100);
+  Problems problems;
+  for (const Problems* each : {now ? nullptr : &now.problems(), target ? nullptr : &target.problems(), room ? nullptr : &room.problems(), humidity ? nullptr : &humidity.problems()})
+    if (each) problems.insert(problems.end(), each->begin(), each->end());
+  if (!problems.empty()) return refused(problems);
+  planning::HeatAsked asked;
+  if (*target) asked.target = Temperature::from_c(**target);
+  if (*room) asked.room = Temperature::from_c(**room);
+  if (*humidity) asked.humidity_fraction = **humidity / 100.0;
+  const auto found = season::look_at_heat({(*look)->zone}, (*look)->records, *now, asked);
+  if (!found) return refused(found.problems());
+  return json_response(wire::printed(wire::Json{{"heat", report::heat_json(*found)}}));
+}
+
+}  // namespace redd::server
