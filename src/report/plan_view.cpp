@@ -80,7 +80,13 @@ Json plan_row(const PlanAnswer& answer, const Reader& reader) {
   return out;
 }
 
+std::string chill_text(const planning::ChillPlan& chill, const Reader& reader) {
+  return text_of({"Keep the filter warm until {0}, then cool a little each day: {1} is reached on {2}. Beginning later than {3} would be too late.",
+                  {chill.start, chill.set_points.back(), chill.settled, chill.latest_start}}, reader);
+}
+
 std::string headline(const season::PlanView& view, const Reader& reader) {
+  if (view.plan.chill) return chill_text(*view.plan.chill, reader);  // eggs are still to come
   const PlanAnswer& best = view.plan.alternatives.best;
   if (!best.plan) return best.obstacles.empty() ? "No plan can be made." : text_of(best.obstacles.front().sentence, reader);
   const auto changes = changes_worth_a_word(*best.plan);
@@ -94,11 +100,6 @@ std::vector<std::string> conflict_sentences(const season::PlanView& view, const 
   for (const auto& each : view.plan.conflicts.collisions) out.push_back(text_of(each.sentence, reader));
   for (const auto& each : view.plan.conflicts.obstacles) out.push_back(text_of(each.sentence, reader));
   return out;
-}
-
-std::string chill_text(const planning::ChillPlan& chill, const Reader& reader) {
-  return text_of({"Keep the filter warm until {0}, then cool a little each day: {1} is reached on {2}. Beginning later than {3} would be too late.",
-                  {chill.start, chill.set_points.back(), chill.settled, chill.latest_start}}, reader);
 }
 
 }  // namespace
@@ -146,7 +147,6 @@ std::string plan_text(const season::PlanView& view, const Reader& given, int wid
   Reader reader = given;
   reader.zone = view.zone;
   std::string out = wrapped(headline(view, reader), width, "", "");
-  if (view.plan.chill) out += wrapped(chill_text(*view.plan.chill, reader), width, "", "");
   for (const auto& obstacle : view.plan.chill_obstacles) out += wrapped(text_of(obstacle.sentence, reader), width, "", "");
   for (const Named& named : named_plans(view.plan.alternatives)) {
     out += std::string("\n") + named.name + "\n";

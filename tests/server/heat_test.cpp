@@ -1,0 +1,38 @@
+// The tank's heat over HTTP.
+
+#include "server/fixture.h"
+
+namespace redd::server {
+namespace {
+
+class HeatTest : public AppTest {
+ protected:
+  void SetUp() override {
+    set_up();
+    ASSERT_EQ(post_record("tank_build", R"({"length_cm":100,"width_cm":50,"water_height_cm":40,"wall":"glass","lid":"sheet","chiller_cooling_w":400,"room_day_c":20})").status, 201);
+    ASSERT_EQ(post_record("temperature", R"({"temperature_c":8})").status, 201);
+  }
+};
+
+TEST_F(HeatTest, AnswersWithNumbersAndSentences) {
+  const auto answer = get("/api/heat?target_c=9&room_c=27&humidity_percent=70");
+  ASSERT_EQ(answer.status, 200) << answer.bytes();
+  const auto heat = json(answer)["heat"];
+  EXPECT_EQ(heat["target_c"], 9.0);
+  EXPECT_EQ(heat["room"]["warmest_c"], 27.0);
+  EXPECT_FALSE(heat["sentence"].get<std::string>().empty());
+  EXPECT_LE(heat["hold"]["duty_fraction"]["low"].get<double>(), heat["hold"]["duty_fraction"]["high"].get<double>());
+  EXPECT_EQ(heat["damp"]["humidity_assumed"], false);
+  EXPECT_TRUE(heat["days"].empty());
+  EXPECT_EQ(json(get("/api/heat"))["heat"]["days"].size(), 14u);
+}
+
+TEST_F(HeatTest, WrongQuestionsAreNamed) {
+  EXPECT_EQ(field(get("/api/heat?target_c=90")), "target_c");
+  EXPECT_EQ(field(get("/api/heat?room_c=warm")), "room_c");
+  EXPECT_EQ(field(get("/api/heat?humidity_percent=nan")), "humidity_percent");
+  EXPECT_EQ(get("/api/heat?unheard_of=1").status, 400);
+}
+
+}  // namespace
+}  // namespace redd::server
