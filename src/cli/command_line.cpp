@@ -122,6 +122,7 @@ struct Everything {
   std::map<std::string, std::string> settings{};
   Serving serving{};
   HeatQuestion heat{};
+  EmergencyQuestion emergency{};
   bool own = false, list_formulas = false;
   std::vector<std::string> inputs{};
 };
@@ -249,6 +250,12 @@ void add_lookers(CLI::App& app, Everything& all) {
   heat_command->add_option("--humidity", all.heat.humidity_percent, "relative humidity of the room in percent");
   heat_command->add_flag("--json", all.heat.json, "as JSON");
   heat_command->callback([&all] { all.command = [&all] { return heat(all.console, all.place, all.heat); }; });
+
+  CLI::App* emergency_command = app.add_subcommand("emergency", "What to do when something fails, how long this tank holds, whom to call");
+  emergency_command->add_option("which", all.emergency.which, "one kind, e.g. power-cut; without it all in short");
+  emergency_command->add_flag("--card", all.emergency.card, "all on one page, to print and hang beside the tank");
+  emergency_command->add_flag("--json", all.emergency.json, "as JSON");
+  emergency_command->callback([&all] { all.command = [&all] { return emergency(all.console, all.place, all.emergency); }; });
 
   CLI::App* milestones_command = app.add_subcommand("milestones", "When eyes, hatch and swim-up are expected");
   milestones_command->add_flag("--json", all.json, "as JSON");
@@ -430,6 +437,7 @@ void print_guide(const Console& console) {
   redd outlook                             when the filter will be ready, and what it can carry
   redd plan                                which temperature to set when
   redd heat                                what the chiller can hold, and for how long without it
+  redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only

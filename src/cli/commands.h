@@ -47,6 +47,11 @@ struct HeatQuestion {
   bool json = false;
 };
 Exit heat(const Console& console, const Place& place, const HeatQuestion& question);
+struct EmergencyQuestion {
+  std::string which{};  ///< empty: all in short
+  bool card = false, json = false;
+};
+Exit emergency(const Console& console, const Place& place, const EmergencyQuestion& question);
 Exit milestones(const Console& console, const Place& place, bool json);
 
 Exit kit_list(const Console& console, const Place& place);

@@ -5,6 +5,7 @@
 #include "cli/commands.h"
 #include "report/day_json.h"
 #include "report/day_text.h"
+#include "report/emergency_text.h"
 #include "report/filter_view.h"
 #include "report/heat_text.h"
 #include "report/plan_view.h"
@@ -105,6 +106,24 @@ Exit heat(const Console& console, const Place& place, const HeatQuestion& questi
   const auto look = season::look_at_heat({opened->look->zone}, opened->look->records, opened->now, asked);
   if (!look) return complain(console, look.problems());
   console.out << (question.json ? wire::printed(report::heat_json(*look)) + "\n" : report::heat_text(*look));
+  return Exit::ok;
+}
+
+Exit emergency(const Console& console, const Place& place, const EmergencyQuestion& question) {
+  if (question.card && !question.which.empty()) return complain(console, {{"exclusive_flags", "--card", "--card prints all emergencies on one page: leave the name out."}});
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  warn_of_doubts(console, *opened->look);
+  const auto look = season::look_at_emergencies({opened->look->zone}, opened->look->records, opened->now);
+  if (!look) return complain(console, look.problems());
+  const report::Reader reader{false, false, look->zone};
+  if (question.which.empty()) {
+    console.out << (question.json ? wire::printed(report::emergencies_json(*look)) + "\n" : question.card ? report::emergency_card(*look) : report::emergencies_text(*look));
+    return Exit::ok;
+  }
+  const auto one = emergency::emergency(look->kinds, question.which);
+  if (!one) return complain(console, one.problems());
+  console.out << (question.json ? wire::printed(report::emergency_json(*one, reader)) + "\n" : report::emergency_text(*one, reader));
   return Exit::ok;
 }
 

@@ -1,5 +1,7 @@
 #include "season/season.h"
 
+#include "emergency/holds.h"
+
 namespace redd::season {
 namespace {
 
@@ -52,6 +54,14 @@ Result<HeatLook> look_at_heat(const Setup& setup, std::span<const records::Recor
   const auto day = believed_day(setup, log, now);
   if (!day) return day.problems();
   return HeatLook{now, day->zone, planning::heat_view(heat_of(*day), day->season, day->belief, day->zone, now, asked)};
+}
+
+Result<EmergencyLook> look_at_emergencies(const Setup& setup, std::span<const records::Record> log, Instant now) {
+  const auto day = believed_day(setup, log, now);
+  if (!day) return day.problems();
+  const auto heat = planning::heat_view(heat_of(*day), day->season, day->belief, day->zone, now);
+  const emergency::Case at{day->season, day->records, day->belief, heat, now};
+  return EmergencyLook{now, day->zone, day->season, emergency::animals_word(at), emergency::has_animals(at), emergency::emergencies(at)};
 }
 
 Result<std::optional<FilterAsked>> filter_asked(const Setup& setup, std::span<const records::Record> log, Instant now) {

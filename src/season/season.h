@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "advice/advise.h"
+#include "emergency/emergency.h"
 #include "inference/belief.h"
 #include "planning/filter_outlook.h"
 #include "planning/heat_view.h"
@@ -81,6 +82,19 @@ struct HeatLook {
 /// Shape   some tens of milliseconds, a tenth of a second with a logger's month.
 /// Errors  as look_at_day().
 Result<HeatLook> look_at_heat(const Setup& setup, std::span<const records::Record> records, Instant now, const planning::HeatAsked& asked = {});
+
+/// All emergencies as they would stand at `now`, and what they were judged by.
+struct EmergencyLook {
+  Instant now{};
+  ZoneOffsets zone{};
+  records::SeasonSetup season{};
+  std::string animals{};               ///< "eggs", "alevins", "fry"; of the eggs to come while there are none
+  bool animals_in_tank = false;
+  std::vector<emergency::Emergency> kinds{};  ///< what the log says is happening first
+};
+
+/// Shape, errors  as look_at_heat().
+Result<EmergencyLook> look_at_emergencies(const Setup& setup, std::span<const records::Record> records, Instant now);
 
 /// The planner's question alone, for trying other set-points quickly.
 Result<planning::SeasonAsked> plan_asked(const Setup& setup, std::span<const records::Record> records, Instant now);

@@ -14,6 +14,8 @@ Response start_filter(const Call& call);
 Response plan(const Call& call);
 Response try_plan(const Call& call);
 Response heat(const Call& call);
+Response emergencies(const Call& call);
+Response one_emergency(const Call& call);
 Response history(const Call& call);
 Response kits(const Call& call);
 Response add_record(const Call& call);

@@ -1,9 +1,36 @@
-// Handler of the tank's heat.
+// Handlers of the tank's heat and of emergencies.
+#include "report/emergency_text.h"
 #include "report/heat_text.h"
 #include "server/handlers.h"
 #include "wire/json.h"
 
 namespace redd::server {
+namespace {
+
+Result<season::EmergencyLook> emergency_look(const Call& call) {
+  const auto look = call.desk.look();
+  if (!look) return look.problems();
+  if (!(*look)->season) return Problem{"no_season", "", "There is no season yet. Set one up first."};
+  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
+  if (!now) return now.problems();
+  return season::look_at_emergencies({(*look)->zone}, (*look)->records, *now);
+}
+
+}  // namespace
+
+Response emergencies(const Call& call) {
+  const auto found = emergency_look(call);
+  if (!found) return refused(found.problems());
+  return json_response(wire::printed(wire::Json{{"emergencies", report::emergencies_json(*found)}}));
+}
+
+Response one_emergency(const Call& call) {
+  const auto found = emergency_look(call);
+  if (!found) return refused(found.problems());
+  const auto one = emergency::emergency(found->kinds, call.parts.front());
+  if (!one) return refusal(404, one.problems());
+  return json_response(wire::printed(wire::Json{{"emergency", report::emergency_json(*one, {false, false, found->zone})}}));
+}
 
 Response heat(const Call& call) {
   const auto look = call.desk.look();

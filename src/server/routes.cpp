@@ -14,6 +14,8 @@ constexpr Route table[] = {
     {"GET", "/api/plan", plan, "Which temperature to set when, compared with fewest changes and with leaving it as it is.", "as_of"},
     {"POST", "/api/plan/try", try_plan, "What other set-points would lead to.", "as_of"},
     {"GET", "/api/heat", heat, "What the chiller can hold, how long the tank stays cold without it, what bottles and foam buy.", "as_of target_c room_c humidity_percent"},
+    {"GET", "/api/emergency", emergencies, "What to do when something fails, how long this tank holds, whom to call.", "as_of"},
+    {"GET", "/api/emergency/{key}", one_emergency, "One kind of emergency.", "as_of"},
     {"GET", "/api/history", history, "Records, newest first, with what became of each.", "limit before_id as_of"},
     {"GET", "/api/kits", kits, "Test kits in force, and templates to start from.", "as_of"},
     {"POST", "/api/records", add_record, "Keeps one record; a set-up begins the season.", "as_of"},

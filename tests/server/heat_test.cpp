@@ -34,5 +34,16 @@ TEST_F(HeatTest, WrongQuestionsAreNamed) {
   EXPECT_EQ(get("/api/heat?unheard_of=1").status, 400);
 }
 
+TEST_F(HeatTest, EmergenciesAreListedAndFoundByName) {
+  const auto all = get("/api/emergency");
+  ASSERT_EQ(all.status, 200) << all.bytes();
+  EXPECT_EQ(json(all)["emergencies"]["kinds"].size(), 9u);
+  const auto one = get("/api/emergency/chiller_stuck_on");
+  ASSERT_EQ(one.status, 200);
+  EXPECT_GE(json(one)["emergency"]["steps"].size(), 3u);
+  EXPECT_TRUE(json(one)["emergency"]["hold"][0]["known"].get<bool>());
+  EXPECT_EQ(get("/api/emergency/fire").status, 404);
+}
+
 }  // namespace
 }  // namespace redd::server

@@ -1,0 +1,26 @@
+// No electricity at all: flow and air stop before the temperature matters.
+
+#include "emergency/holds.h"
+
+namespace redd::emergency::kinds {
+
+Emergency power_cut(const Case& now) {
+  Emergency e;
+  e.key = "power_cut", e.rank = 0;
+  e.name = "Power cut";
+  e.sign = "Everything is off.";
+  e.now = now.heat.model.power_down;
+  e.hold = without_flow(now);
+  if (are_eggs(now)) e.hold.push_back(out_of_water(now));
+  e.steps = {flow_first(now),
+             "Battery air into the tank. Without one, lift water out and pour it back from a hand's height for five minutes an hour.",
+             "Lid on, blankets round the tank, lights off. Do not feed.",
+             "When the power is back: if the filter stood for more than six hours, rinse its stale water out before the pump starts (common practice, no source)."};
+  e.measure = {"Temperature every hour.", test_of(now, records::Quantity::oxygen), "Ammonia and nitrite the day after: the filter may have suffered."};
+  e.call = {"Ring the school's caretaker and the power company: how long?", supplier_by_temperature(now)};
+  e.cautions = {pull_the_plug(), "No generator indoors: exhaust kills. Cords away from the drip line."};
+  e.sources = {"oxygen use: docs/science/filter.md", "heat balance of this tank (docs/science/heat.md)", "damp eggs: Becker, Neitzel and Fickeisen 1982"};
+  return e;
+}
+
+}  // namespace redd::emergency::kinds
