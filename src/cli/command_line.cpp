@@ -242,7 +242,8 @@ void add_lookers(CLI::App& app, Everything& all) {
 
   CLI::App* plan_command = app.add_subcommand("plan", "Which temperature to set when, so that hatch and first feeding fall on good days");
   plan_command->add_flag("--json", all.json, "as JSON");
-  plan_command->callback([&all] { all.command = [&all] { return plan(all.console, all.place, {all.json, false}); }; });
+  plan_command->add_option("--ics", all.file, "write it as a calendar (iCalendar) to this file, - for standard output")->type_name("FILE");
+  plan_command->callback([&all] { all.command = [&all] { return plan(all.console, all.place, {all.json, false}, all.file); }; });
 
   CLI::App* heat_command = app.add_subcommand("heat", "What the chiller can hold, how long the tank stays cold without it, what bottles and foam buy");
   heat_command->add_option("--target", all.heat.target, "water temperature to hold, with its unit: 9C or 48F (else the set-point)");

@@ -40,7 +40,8 @@ struct Looking {
 };
 Exit today(const Console& console, const Place& place, const Looking& looking);
 Exit outlook(const Console& console, const Place& place, const Looking& looking);
-Exit plan(const Console& console, const Place& place, const Looking& looking);
+/// In  ics: file to write the plan to as a calendar, "-" for standard output; empty: as text.
+Exit plan(const Console& console, const Place& place, const Looking& looking, const std::string& ics);
 struct HeatQuestion {
   std::string target{}, room{};          ///< as typed, with their unit; empty: from the log
   std::optional<double> humidity_percent{};

@@ -1,5 +1,6 @@
 // today, milestones, list: the commands that look.
 #include <chrono>
+#include <fstream>
 #include <ostream>
 
 #include "cli/commands.h"
@@ -8,6 +9,7 @@
 #include "report/emergency_text.h"
 #include "report/filter_view.h"
 #include "report/heat_text.h"
+#include "report/plan_calendar.h"
 #include "report/plan_view.h"
 #include "report/record_text.h"
 #include "season/season.h"
@@ -73,12 +75,25 @@ Exit outlook(const Console& console, const Place& place, const Looking& looking)
   return Exit::ok;
 }
 
-Exit plan(const Console& console, const Place& place, const Looking& looking) {
+Exit plan(const Console& console, const Place& place, const Looking& looking, const std::string& ics) {
+  if (!ics.empty() && looking.json) return complain(console, {{"exclusive_flags", "--ics", "--ics and --json exclude each other."}});
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
   warn_of_doubts(console, *opened->look);
   const auto view = season::look_at_plan({opened->look->zone}, opened->look->records, opened->now);
   if (!view) return complain(console, view.problems());
+  if (ics == "-") {
+    console.out << report::plan_ics(*view);
+    return Exit::ok;
+  }
+  if (!ics.empty()) {
+    std::ofstream file(ics, std::ios::binary);
+    file << report::plan_ics(*view);
+    file.close();
+    if (!file) return complain(console, {{"cannot_write", "--ics", "The calendar could not be written to " + ics + ": is the folder there, and may you write in it?"}});
+    console.out << "Wrote " << ics << ". Open it with your calendar program; taken in again later, the same entries are replaced.\n";
+    return Exit::ok;
+  }
   console.out << (looking.json ? wire::printed(report::plan_json(*view)) + "\n" : report::plan_text(*view));
   return Exit::ok;
 }

@@ -12,6 +12,7 @@ Response filter(const Call& call);
 Response cancel_filter(const Call& call);
 Response start_filter(const Call& call);
 Response plan(const Call& call);
+Response plan_calendar(const Call& call);
 Response try_plan(const Call& call);
 Response heat(const Call& call);
 Response emergencies(const Call& call);

@@ -1,6 +1,7 @@
 // Handlers of the temperature plan.
 #include <algorithm>
 
+#include "report/plan_calendar.h"
 #include "report/plan_view.h"
 #include "server/handlers.h"
 #include "wire/json.h"
@@ -58,6 +59,16 @@ Response plan(const Call& call) {
   const auto view = plan_of(call);
   if (!view) return refused(view.problems());
   return json_response(wire::printed(Json{{"plan", report::plan_json(**view)}}));
+}
+
+Response plan_calendar(const Call& call) {
+  const auto view = plan_of(call);
+  if (!view) return refused(view.problems());
+  Response response;
+  response.content_type = "text/calendar; charset=utf-8";
+  response.headers.emplace_back("Content-Disposition", "attachment; filename=\"redd-plan.ics\"");
+  response.body = report::plan_ics(**view);
+  return response;
 }
 
 Response try_plan(const Call& call) {

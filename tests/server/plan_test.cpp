@@ -1,5 +1,9 @@
 // The temperature plan over HTTP.
 
+#include <libical/ical.h>
+
+#include <memory>
+
 #include "server/fixture.h"
 
 namespace redd::server {
@@ -39,6 +43,30 @@ TEST_F(PlanTest, WrongChangesAreNamed) {
   EXPECT_EQ(field(post("/api/plan/try", R"({"changes":[{"day":"2035-01-22","c":7}]})")), "/changes/0/day");
   EXPECT_EQ(field(post("/api/plan/try", "[]")), "/changes");
   EXPECT_EQ(post("/api/plan/try", "{").status, 400);
+}
+
+// Held against libical's own check of RFC 5545 (icalrestriction_check), which knows what each property and component must hold.
+TEST_F(PlanTest, IsACalendarThatAnIndependentReaderFindsValid) {
+  const auto answer = get("/api/plan.ics");
+  ASSERT_EQ(answer.status, 200);
+  EXPECT_EQ(answer.content_type, "text/calendar; charset=utf-8");
+  const std::string text(answer.bytes());
+  for (std::size_t at = 0, end; (end = text.find("\r\n", at)) != std::string::npos; at = end + 2) EXPECT_LE(end - at, 75u);
+  const std::unique_ptr<icalcomponent, decltype(&icalcomponent_free)> calendar(icalparser_parse_string(text.c_str()), &icalcomponent_free);
+  ASSERT_TRUE(calendar);
+  EXPECT_EQ(icalcomponent_isa(calendar.get()), ICAL_VCALENDAR_COMPONENT);
+  EXPECT_TRUE(icalrestriction_check(calendar.get()));
+  EXPECT_EQ(icalcomponent_count_errors(calendar.get()), 0);
+  int hatch = 0, tests = 0;
+  for (auto* event = icalcomponent_get_first_component(calendar.get(), ICAL_VEVENT_COMPONENT); event; event = icalcomponent_get_next_component(calendar.get(), ICAL_VEVENT_COMPONENT)) {
+    const std::string summary = icalcomponent_get_summary(event);
+    hatch += summary == "Hatch expected";
+    tests += summary == "Weekly water test";
+    EXPECT_TRUE(icalcomponent_get_uid(event));
+  }
+  EXPECT_EQ(hatch, 1);
+  EXPECT_EQ(tests, 8);
+  EXPECT_EQ(std::string(get("/api/plan.ics").bytes()), text);  // the same plan, the same uids
 }
 
 TEST_F(PlanTest, WithNothingToPlanItSaysWhy) {
