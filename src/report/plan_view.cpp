@@ -51,10 +51,27 @@ std::string change_text(const planning::SetPointChange& change, const Reader& re
   return out + ".";
 }
 
+/// When the stages ahead come, in one line.
+std::string outlook_text(const SeasonPlan& plan) {
+  const auto day = [](biology::CalendarMoment at) { return short_date_text(biology::day_of(at)); };
+  std::string out;
+  for (const auto& m : plan.milestones) {
+    if (m.already_probability > 0.95) continue;
+    std::string name = m.stage == planning::PlanStage::hatch ? "hatch" : m.stage == planning::PlanStage::swim_up ? "first feeding" : "size of release";
+    if (out.empty()) name[0] = static_cast<char>(name[0] - 'a' + 'A');
+    out += (out.empty() ? "" : ", ") + name;
+    if (m.probability_by_end < 0.05) out += " not within the days planned";
+    else if (m.lot.open_ended) out += " not before " + day(m.lot.low_90);
+    else out += " around " + day(m.lot.median) + " (even chance: " + day(m.lot.low_50) + " to " + day(m.lot.high_50) + ")";
+  }
+  return out.empty() ? "Hatch and swim-up have passed." : out + ".";
+}
+
 Json plan_row(const PlanAnswer& answer, const Reader& reader) {
   Json out{{"obstacles", obstacles_json(answer.obstacles, reader)}};
   for (const char* key : {"days", "c", "changes", "wishes", "milestones"}) out[key] = Json::array();
   out["possible"] = answer.plan.has_value();
+  out["sentence"] = answer.plan ? outlook_text(*answer.plan) : "";
   if (!answer.plan) return out;
   const SeasonPlan& plan = *answer.plan;
   for (std::size_t d = 0; d < plan.days.size(); ++d) {
@@ -102,6 +119,29 @@ std::vector<std::string> conflict_sentences(const season::PlanView& view, const 
   return out;
 }
 
+/// Closed days in a row, by the name of the closure among them. A season of more than 500 days is cut.
+Json closed_json(const season::PlanView& view, Date last) {
+  Json out = Json::array();
+  constexpr int most = 500;
+  Date day = view.season.first_day;
+  for (int i = 0; i < most && day <= last; ++i, day += std::chrono::days(1)) {
+    if (view.calendar.is_open(day)) continue;
+    const auto closure = view.calendar.closure_on(day);
+    const std::string iso = iso_from_date(day);
+    const bool joins = !out.empty() && *date_from_iso(out.back()["to"].get<std::string>()) == day - std::chrono::days(1);
+    if (!joins) out.push_back({{"from", iso}, {"to", iso}, {"name", ""}});
+    out.back()["to"] = iso;
+    if (closure && out.back()["name"] == "") out.back()["name"] = closure->name;
+  }
+  for (Json& run : out) {
+    run["weekend"] = run["name"] == "";
+    if (run["name"] == "") run["name"] = "weekend";
+  }
+  return out;
+}
+
+Json date_or_null(std::optional<Date> day) { return day ? Json(iso_from_date(*day)) : Json(nullptr); }
+
 }  // namespace
 
 Json tried_plan_json(const PlanAnswer& answer, const Reader& reader) { return plan_row(answer, reader); }
@@ -125,6 +165,10 @@ Json plan_json(const season::PlanView& view, const Reader& given) {
   for (std::string& s : conflict_sentences(view, reader)) out["conflicts"].push_back(std::move(s));
   for (const auto& closure : view.calendar.closures())
     out["closures"].push_back({{"from", iso_from_date(closure.from)}, {"to", iso_from_date(records::last_day_of(closure))}, {"name", closure.name}});
+  out["closed"] = closed_json(view, std::max(question.days.empty() ? view.season.first_day : question.days.back().day, view.season.release_until.value_or(Date{})));
+  out["egg_day"] = date_or_null(view.season.egg_day);
+  out["eggs_in_tank"] = view.belief.brood.start.has_value();
+  out["release"] = {{"from", date_or_null(view.season.release_from)}, {"until", date_or_null(view.season.release_until)}, {"permit", view.season.permit.value_or("")}};
   out["chill"] = nullptr;
   if (view.plan.chill) {
     out["chill"] = {{"sentence", chill_text(*view.plan.chill, reader)}, {"start", iso_from_date(view.plan.chill->start)},

@@ -47,7 +47,7 @@ Result<PlanView> look_at_plan(const Setup& setup, std::span<const records::Recor
   std::optional<planning::SeasonAsked> last_week;
   if (const auto before = plan_asked(setup, log, now - std::chrono::days(7))) last_week = *before;
   return PlanView{now, setup.zone, day->season, records::SchoolCalendar(day->records),
-                  planning::temperature_plan(std::move(asked).value(), day->belief, day->season, abilities, first_planned_day(*day), last_week)};
+                  planning::temperature_plan(std::move(asked).value(), day->belief, day->season, abilities, first_planned_day(*day), last_week), day->belief, first_planned_day(*day)};
 }
 
 Result<HeatLook> look_at_heat(const Setup& setup, std::span<const records::Record> log, Instant now, const planning::HeatAsked& asked) {

@@ -64,6 +64,8 @@ struct PlanView {
   records::SeasonSetup season{};
   records::SchoolCalendar calendar{};
   planning::TemperaturePlan plan;
+  inference::Belief belief{};   ///< and the first day that could be planned: for trying what is moved, see plan_trial.h
+  Date first_planned{};
 };
 
 /// In      as look_at_day().

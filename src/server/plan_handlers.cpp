@@ -1,8 +1,10 @@
 // Handlers of the temperature plan.
 #include <algorithm>
+#include <array>
 
 #include "report/plan_calendar.h"
 #include "report/plan_view.h"
+#include "season/plan_trial.h"
 #include "server/handlers.h"
 #include "wire/json.h"
 
@@ -20,37 +22,57 @@ Result<std::shared_ptr<const season::PlanView>> plan_of(const Call& call) {
   return call.plans.plan(*look, *now);
 }
 
-struct Change {
-  Date day;
-  double c;
-};
-
 /// {"changes": [{"day": "2031-02-01", "c": 7.5}, …]}, in any order; from each day on that temperature is set.
-Result<std::vector<Change>> changes_from(const std::string& body, const planning::SeasonQuestion& question) {
-  const auto tree = wire::parsed(body);
-  if (!tree) return tree.problems();
-  if (!tree->is_object() || !tree->contains("changes") || !(*tree)["changes"].is_array())
-    return Problem{"not_an_object", "/changes", "Send {\"changes\": [{\"day\": \"2031-02-01\", \"c\": 7.5}]}: from each day on that temperature is set."};
-  if ((*tree)["changes"].size() > 400) return Problem{"too_many", "/changes", "More than 400 changes are not tried at once."};
-  std::vector<Change> changes;
-  Problems problems;
+void read_steps(const Json& changes, const planning::SeasonQuestion& question, season::PlanTrial& trial, Problems& problems) {
+  if (!changes.is_array()) {
+    problems.push_back({"not_a_list", "/changes", "Send {\"changes\": [{\"day\": \"2031-02-01\", \"c\": 7.5}]}: from each day on that temperature is set."});
+    return;
+  }
+  if (changes.size() > 400) {
+    problems.push_back({"too_many", "/changes", "More than 400 changes are not tried at once."});
+    return;
+  }
+  std::vector<season::PlanTrial::Step> steps;
   std::size_t i = 0;
-  for (const Json& each : (*tree)["changes"]) {
+  for (const Json& each : changes) {
     const std::string field = "/changes/" + std::to_string(i++);
     const std::string day_text = each.is_object() && each.contains("day") && each["day"].is_string() ? each["day"].get<std::string>() : "";
-    Date day{};
-    if (const auto read = date_from_iso(day_text)) day = *read;
-    if (day == Date{}) problems.push_back({"not_a_day", field + "/day", "A day is written like 2031-02-14."});
-    else if (question.days.empty() || day < question.days.front().day || day > question.days.back().day)
+    const auto day = date_from_iso(day_text);
+    if (!day) problems.push_back({"not_a_day", field + "/day", "A day is written like 2031-02-14."});
+    // With another egg day the planned days move too; what lies outside them then changes nothing.
+    else if (!trial.egg_day && (question.days.empty() || *day < question.days.front().day || *day > question.days.back().day))
       problems.push_back({"out_of_range", field + "/day", "The plan runs from " + (question.days.empty() ? "" : iso_from_date(question.days.front().day)) + " to " +
                                                               (question.days.empty() ? "" : iso_from_date(question.days.back().day)) + "."});
     if (!each.is_object() || !each.contains("c") || !each["c"].is_number() || each["c"].get<double>() < -2.0 || each["c"].get<double>() > 45.0)
       problems.push_back({"out_of_range", field + "/c", "A temperature is a number from -2 to 45 °C."});
-    if (problems.empty()) changes.push_back({day, each["c"].get<double>()});
+    if (problems.empty()) steps.push_back({*day, Temperature::from_c(each["c"].get<double>())});
   }
+  std::ranges::stable_sort(steps, {}, &season::PlanTrial::Step::day);
+  trial.steps = std::move(steps);
+}
+
+Result<season::PlanTrial> trial_from(const std::string& body, const planning::SeasonQuestion& question) {
+  const auto tree = wire::parsed(body);
+  if (!tree) return tree.problems();
+  season::PlanTrial trial;
+  const std::array<std::pair<const char*, std::optional<Date>*>, 5> dates{{{"egg_day", &trial.egg_day}, {"hatch", &trial.hatch}, {"swim_up", &trial.swim_up},
+                                                                           {"release_from", &trial.release_from}, {"release_until", &trial.release_until}}};
+  Problems problems;
+  bool asked = false;
+  if (tree->is_object())
+    for (const auto& [key, date] : dates) {
+      if (!tree->contains(key)) continue;
+      asked = true;
+      const Json& text = (*tree)[key];
+      if (text.is_string())
+        if (const auto read = date_from_iso(text.get<std::string>())) *date = *read;
+      if (!*date) problems.push_back({"not_a_day", std::string("/") + key, "A day is written like 2031-02-14."});
+    }
+  if (tree->is_object() && tree->contains("changes")) read_steps((*tree)["changes"], question, trial, problems);
+  else if (!asked)
+    problems.push_back({"not_an_object", "/changes", "Send what to move: {\"changes\": [{\"day\": \"2031-02-01\", \"c\": 7.5}]}, or a day such as {\"hatch\": \"2031-02-14\"}."});
   if (!problems.empty()) return problems;
-  std::ranges::stable_sort(changes, {}, &Change::day);
-  return changes;
+  return trial;
 }
 
 }  // namespace
@@ -74,16 +96,12 @@ Response plan_calendar(const Call& call) {
 Response try_plan(const Call& call) {
   const auto view = plan_of(call);
   if (!view) return refused(view.problems());
-  const planning::SeasonQuestion& question = (*view)->plan.asked.question;
-  const auto changes = changes_from(call.request.body, question);
-  if (!changes) return refused(changes.problems());
-  const Temperature before = question.water_now.value_or((*view)->season.target);
-  std::vector<Temperature> set_points(question.days.size(), before);
-  for (std::size_t d = 0; d < set_points.size(); ++d)
-    for (const Change& change : *changes)
-      if (change.day <= question.days[d].day) set_points[d] = Temperature::from_c(change.c);
+  const auto trial = trial_from(call.request.body, (*view)->plan.asked.question);
+  if (!trial) return refused(trial.problems());
+  const auto answer = season::try_plan(**view, *trial);
+  if (!answer) return refused(answer.problems());
   const report::Reader reader{false, false, (*view)->zone};
-  return json_response(wire::printed(Json{{"plan", report::tried_plan_json(planning::score_plan(question, set_points), reader)}}));
+  return json_response(wire::printed(Json{{"plan", report::tried_plan_json(*answer, reader)}}));
 }
 
 }  // namespace redd::server

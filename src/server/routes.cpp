@@ -13,7 +13,7 @@ constexpr Route table[] = {
     {"POST", "/api/filter/start", start_filter, "Begins it anew after it was stopped.", "as_of"},
     {"GET", "/api/plan", plan, "Which temperature to set when, compared with fewest changes and with leaving it as it is.", "as_of"},
     {"GET", "/api/plan.ics", plan_calendar, "The plan and its tasks as a calendar (iCalendar).", "as_of"},
-    {"POST", "/api/plan/try", try_plan, "What other set-points would lead to.", "as_of"},
+    {"POST", "/api/plan/try", try_plan, "What other set-points, or another day, would lead to.", "as_of"},
     {"GET", "/api/heat", heat, "What the chiller can hold, how long the tank stays cold without it, what bottles and foam buy.", "as_of target_c room_c humidity_percent"},
     {"GET", "/api/emergency", emergencies, "What to do when something fails, how long this tank holds, whom to call.", "as_of"},
     {"GET", "/api/emergency/{key}", one_emergency, "One kind of emergency.", "as_of"},

@@ -37,6 +37,58 @@ TEST_F(PlanTest, SetPointsThatHarmAreRefusedWithAReason) {
   EXPECT_FALSE(json(hot)["plan"]["obstacles"][0]["sentence"].get<std::string>().empty());
 }
 
+TEST_F(PlanTest, AWishedDayIsPlannedFor) {
+  const auto before = json(get("/api/plan"))["plan"];
+  const std::string wished = iso_from_date(*date_from_iso(before["plans"][2]["milestones"][0]["mid"].get<std::string>()) + std::chrono::days(6));
+  const auto tried = post("/api/plan/try", "{\"hatch\":\"" + wished + "\"}");
+  ASSERT_EQ(tried.status, 200) << tried.bytes();
+  const auto row = json(tried)["plan"];
+  EXPECT_GT(row["milestones"][0]["mid"].get<std::string>(), before["plans"][2]["milestones"][0]["mid"].get<std::string>());
+  EXPECT_EQ(row["wishes"].back()["key"], "hatch_wished");
+  const auto held = json(post("/api/plan/try", "{\"changes\":[],\"hatch\":\"" + wished + "\"}"))["plan"];
+  EXPECT_GE(row["wishes"].back()["probability"].get<double>(), held["wishes"].back()["probability"].get<double>());
+}
+
+TEST_F(PlanTest, MovedDaysAreReadAndRefused) {
+  EXPECT_EQ(code(post("/api/plan/try", R"({"egg_day":"2031-02-01"})")), "eggs_have_come");
+  EXPECT_EQ(field(post("/api/plan/try", R"({"hatch":"soon"})")), "/hatch");
+  EXPECT_EQ(code(post("/api/plan/try", R"({"swim_up":"2035-01-01"})")), "out_of_range");
+  EXPECT_EQ(code(post("/api/plan/try", R"({"release_from":"2031-05-01","release_until":"2031-04-01"})")), "days_crossed");
+  const auto released = post("/api/plan/try", R"({"release_until":"2031-04-10"})");
+  ASSERT_EQ(released.status, 200) << released.bytes();
+  EXPECT_EQ(json(released)["plan"]["wishes"].size(), json(get("/api/plan"))["plan"]["plans"][0]["wishes"].size() + 1);
+}
+
+TEST_F(PlanTest, WeekendsAndClosuresAreClosedDays) {
+  ASSERT_EQ(post_record("closure", R"({"name":"thaw break","from":"2031-02-10","to":"2031-02-14"})").status, 201);
+  const auto closed = json(get("/api/plan"))["plan"]["closed"];
+  bool found = false;
+  for (const auto& run : closed) {
+    if (run["name"] != "thaw break") continue;
+    found = true;
+    EXPECT_EQ(run["from"], "2031-02-08");  // with the weekends on both sides
+    EXPECT_EQ(run["to"], "2031-02-16");
+    EXPECT_FALSE(run["weekend"].get<bool>());
+  }
+  EXPECT_TRUE(found) << closed.dump();
+}
+
+class PlanBeforeEggsTest : public AppTest {};
+
+TEST_F(PlanBeforeEggsTest, AnotherEggDayMovesEverythingWithIt) {
+  set_up();
+  const auto view = json(get("/api/plan"));
+  ASSERT_TRUE(view.contains("plan")) << view.dump();
+  const auto plan = view["plan"];
+  ASSERT_FALSE(plan["eggs_in_tank"].get<bool>());
+  const std::string later = iso_from_date(*date_from_iso(plan["egg_day"].get<std::string>()) + std::chrono::days(14));
+  const auto held = plan["plans"][0]["c"][0].dump();
+  const auto tried = post("/api/plan/try", "{\"egg_day\":\"" + later + "\",\"changes\":[{\"day\":\"" + later + "\",\"c\":" + held + "}]}");
+  ASSERT_EQ(tried.status, 200) << tried.bytes();
+  EXPECT_EQ(json(tried)["plan"]["days"][0], later);
+  EXPECT_EQ(json(post("/api/plan/try", R"({"egg_day":"2030-01-01"})"))["problems"][0]["code"], "egg_day_past");
+}
+
 TEST_F(PlanTest, WrongChangesAreNamed) {
   EXPECT_EQ(field(post("/api/plan/try", R"({"changes":[{"day":"2031-01-22","c":70}]})")), "/changes/0/c");
   EXPECT_EQ(field(post("/api/plan/try", R"({"changes":[{"day":"soon","c":7}]})")), "/changes/0/day");
