@@ -102,6 +102,35 @@ std::string chill_text(const planning::ChillPlan& chill, const Reader& reader) {
                   {chill.start, chill.set_points.back(), chill.settled, chill.latest_start}}, reader);
 }
 
+struct NextStep {
+  std::string sentence;
+  std::optional<Date> day;        ///< when to set the controller
+  std::optional<Temperature> to;  ///< to what; nothing while there is nothing to set
+};
+
+/// The one thing to do next to follow this plan.
+NextStep next_step(const season::PlanView& view, const SeasonPlan& plan, const Reader& reader) {
+  const auto set = [&](Date day, Temperature to) { return NextStep{text_of({"Set the controller to {0} on {1}.", {to, day}}, reader), day, to}; };
+  if (const auto& chill = view.plan.chill) {
+    if (view.first_planned < chill->start) return {text_of({"Keep the filter warm until {0}, then cool it a little each day.", {chill->start}}, reader), {}, {}};
+    for (std::size_t d = 0; d < chill->days.size(); ++d)
+      if (chill->days[d] >= view.first_planned) return set(chill->days[d], chill->set_points[d]);
+  }
+  if (!view.belief.brood.start) return {text_of({"Have the water at {0} when the eggs come on {1}.", {plan.set_points.front(), plan.days.front()}}, reader), {}, {}};
+  const auto changes = changes_worth_a_word(plan);
+  if (changes.empty()) return {text_of({"Leave the controller at {0}.", {plan.set_points.front()}}, reader), {}, {}};
+  return set(changes.front().day, changes.front().to);
+}
+
+Json plan_row(const PlanAnswer& answer, const season::PlanView& view, const Reader& reader) {
+  Json row = plan_row(answer, reader);
+  row["next"] = nullptr;
+  if (!answer.plan) return row;
+  const NextStep next = next_step(view, *answer.plan, reader);
+  row["next"] = {{"sentence", next.sentence}, {"day", next.day ? Json(iso_from_date(*next.day)) : Json(nullptr)}, {"c", next.to ? Json(next.to->c()) : Json(nullptr)}};
+  return row;
+}
+
 std::string headline(const season::PlanView& view, const Reader& reader) {
   if (view.plan.chill) return chill_text(*view.plan.chill, reader);  // eggs are still to come
   const PlanAnswer& best = view.plan.alternatives.best;
@@ -144,7 +173,11 @@ Json date_or_null(std::optional<Date> day) { return day ? Json(iso_from_date(*da
 
 }  // namespace
 
-Json tried_plan_json(const PlanAnswer& answer, const Reader& reader) { return plan_row(answer, reader); }
+Json tried_plan_json(const PlanAnswer& answer, const season::PlanView& view, const Reader& given) {
+  Reader reader = given;
+  reader.zone = view.zone;
+  return plan_row(answer, view, reader);
+}
 
 Json plan_json(const season::PlanView& view, const Reader& given) {
   Reader reader = given;
@@ -156,7 +189,7 @@ Json plan_json(const season::PlanView& view, const Reader& given) {
   out["holdable"] = Json::array();
   for (const auto& d : question.days) out["holdable"].push_back({{"day", iso_from_date(d.day)}, {"coldest_c", d.coldest.c()}, {"warmest_c", d.warmest.c()}});
   for (const Named& named : named_plans(view.plan.alternatives)) {
-    Json row = plan_row(named.answer, reader);
+    Json row = plan_row(named.answer, view, reader);
     row["key"] = named.key;
     row["name"] = named.name;
     out["plans"].push_back(std::move(row));

@@ -12,8 +12,8 @@ namespace redd::report {
 /// PlanView of docs/openapi.json.
 wire::Json plan_json(const season::PlanView& view, const Reader& reader = {});
 
-/// One plan alone, as a row of plan_json()'s "plans"; for set-points that were tried.
-wire::Json tried_plan_json(const planning::PlanAnswer& answer, const Reader& reader = {});
+/// One plan alone, as a row of plan_json()'s "plans"; for what was tried in the plan's place.
+wire::Json tried_plan_json(const planning::PlanAnswer& answer, const season::PlanView& view, const Reader& reader = {});
 
 /// What `redd plan` prints, wrapped to `width` columns.
 std::string plan_text(const season::PlanView& view, const Reader& reader = {}, int width = 80);

@@ -100,8 +100,7 @@ Response try_plan(const Call& call) {
   if (!trial) return refused(trial.problems());
   const auto answer = season::try_plan(**view, *trial);
   if (!answer) return refused(answer.problems());
-  const report::Reader reader{false, false, (*view)->zone};
-  return json_response(wire::printed(Json{{"plan", report::tried_plan_json(*answer, reader)}}));
+  return json_response(wire::printed(Json{{"plan", report::tried_plan_json(*answer, **view)}}));
 }
 
 }  // namespace redd::server
