@@ -1,6 +1,19 @@
 // Talks to the server that serves this page, and to nothing else. Every call ends in a value or in problems in plain
 // words; nothing is thrown, so that a form never loses what was typed.
-import type { DayView, FilterView, History, Kits, NewRecord, Problem, RecordId, Saved, SeasonState } from "./contract";
+import type {
+  DayView,
+  FilterView,
+  History,
+  Kits,
+  NewRecord,
+  PlanRow,
+  PlanTrial,
+  PlanView,
+  Problem,
+  RecordId,
+  Saved,
+  SeasonState,
+} from "./contract";
 import { t } from "./messages";
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem[] };
@@ -60,3 +73,7 @@ export const getFilter = (asOf: string | null) => ask<FilterAnswer>(pathOf("/api
 export const cancelFilter = (asOf: string | null) =>
   ask<FilterAnswer>(pathOf("/api/filter/cancel", { as_of: asOf }), {});
 export const startFilter = (asOf: string | null) => ask<FilterAnswer>(pathOf("/api/filter/start", { as_of: asOf }), {});
+
+export const getPlan = (asOf: string | null) => ask<{ plan: PlanView }>(pathOf("/api/plan", { as_of: asOf }));
+export const tryPlan = (trial: PlanTrial, asOf: string | null) =>
+  ask<{ plan: PlanRow }>(pathOf("/api/plan/try", { as_of: asOf }), trial);

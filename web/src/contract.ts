@@ -254,6 +254,87 @@ export interface NextReading {
   possible: { text: string; probability: number }[];
 }
 
+/** The temperature plan: three plans side by side, and what they rest on. */
+export interface PlanView {
+  sentence: string;
+  /** First and last day planned. */
+  from: Day | null;
+  to: Day | null;
+  holdable: { day: Day; coldest_c: number; warmest_c: number }[];
+  plans: NamedPlan[];
+  assumed: string[];
+  conflicts: string[];
+  closures: { from: Day; to: Day; name: string }[];
+  /** Closed days in a row from the season's first day on. */
+  closed: ClosedDays[];
+  egg_day: Day | null;
+  eggs_in_tank: boolean;
+  release: { from: Day | null; until: Day | null; permit: string };
+  chill: {
+    sentence: string;
+    start: Day;
+    latest_start: Day;
+    settled: Day;
+    set_points: { day: Day; c: number }[];
+  } | null;
+  chill_obstacles: Obstacle[];
+  since_last_week: { same: boolean; what: string[]; why: string[] } | null;
+}
+
+export interface ClosedDays extends Window {
+  name: string;
+  /** An ordinary weekend; else a closure that was logged. */
+  weekend: boolean;
+}
+
+export interface Obstacle {
+  code: string;
+  sentence: string;
+}
+
+export interface PlanRow {
+  possible: boolean;
+  sentence: string;
+  next: { sentence: string; day: Day | null; c: number | null } | null;
+  obstacles: Obstacle[];
+  /** Columns of one set-point a day. */
+  days: Day[];
+  c: number[];
+  changes: { day: Day; from_c: number; to_c: number; text: string }[];
+  wishes: { key: string; name: string; probability: number; over: boolean; probability_text: string }[];
+  milestones: PlanMilestone[];
+  score?: number;
+  kwh?: number;
+  kwh_text?: string;
+  gap?: number | null;
+}
+
+export interface NamedPlan extends PlanRow {
+  key: string;
+  name: string;
+}
+
+export interface PlanMilestone {
+  key: string;
+  name: string;
+  mid: Day;
+  window50: Window;
+  window90: Window;
+  happened: boolean;
+  probability_by_end: number;
+  text: string;
+}
+
+/** What is moved in the plan to see where it leads. Without `changes` the best temperatures are searched for anew. */
+export interface PlanTrial {
+  changes?: { day: Day; c: number }[];
+  egg_day?: Day;
+  hatch?: Day;
+  swim_up?: Day;
+  release_from?: Day;
+  release_until?: Day;
+}
+
 export interface SeasonState {
   state: "ready" | "empty";
   invented: boolean;
