@@ -1,6 +1,7 @@
 #include "report/plan_view.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include "report/wrapped.h"
@@ -51,27 +52,39 @@ std::string change_text(const planning::SetPointChange& change, const Reader& re
   return out + ".";
 }
 
-/// When the stages ahead come, in one line.
-std::string outlook_text(const SeasonPlan& plan) {
+struct Outlook {
+  std::string sentence;  ///< when the stages ahead come
+  std::string detail;    ///< how sure that is
+};
+Outlook outlook(const SeasonPlan& plan) {
   const auto day = [](biology::CalendarMoment at) { return short_date_text(biology::day_of(at)); };
-  std::string out;
+  const auto joined = [](std::string& to, std::string words) {
+    if (to.empty()) words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+    to += (to.empty() ? "" : ", ") + words;
+  };
+  Outlook out;
   for (const auto& m : plan.milestones) {
     if (m.already_probability > 0.95) continue;
-    std::string name = m.stage == planning::PlanStage::hatch ? "hatch" : m.stage == planning::PlanStage::swim_up ? "first feeding" : "size of release";
-    if (out.empty()) name[0] = static_cast<char>(name[0] - 'a' + 'A');
-    out += (out.empty() ? "" : ", ") + name;
-    if (m.probability_by_end < 0.05) out += " not within the days planned";
-    else if (m.lot.open_ended) out += " not before " + day(m.lot.low_90);
-    else out += " around " + day(m.lot.median) + " (even chance: " + day(m.lot.low_50) + " to " + day(m.lot.high_50) + ")";
+    const std::string name = m.stage == planning::PlanStage::hatch ? "hatch" : m.stage == planning::PlanStage::swim_up ? "first feeding" : "size of release";
+    if (m.probability_by_end < 0.05) joined(out.sentence, name + " not within the days planned");
+    else if (m.lot.open_ended) joined(out.sentence, name + " not before " + day(m.lot.low_90));
+    else {
+      joined(out.sentence, name + " around " + day(m.lot.median));
+      joined(out.detail, name + " " + day(m.lot.low_50) + " to " + day(m.lot.high_50));
+    }
   }
-  return out.empty() ? "Hatch and swim-up have passed." : out + ".";
+  if (out.sentence.empty()) return {"Hatch and swim-up have passed.", ""};
+  out.sentence += ".";
+  if (!out.detail.empty()) out.detail += ": as likely as not within these days.";
+  return out;
 }
 
 Json plan_row(const PlanAnswer& answer, const Reader& reader) {
   Json out{{"obstacles", obstacles_json(answer.obstacles, reader)}};
   for (const char* key : {"days", "c", "changes", "wishes", "milestones"}) out[key] = Json::array();
   out["possible"] = answer.plan.has_value();
-  out["sentence"] = answer.plan ? outlook_text(*answer.plan) : "";
+  out["sentence"] = answer.plan ? outlook(*answer.plan).sentence : "";
+  out["detail"] = answer.plan ? outlook(*answer.plan).detail : "";
   if (!answer.plan) return out;
   const SeasonPlan& plan = *answer.plan;
   for (std::size_t d = 0; d < plan.days.size(); ++d) {

@@ -295,6 +295,8 @@ export interface Obstacle {
 export interface PlanRow {
   possible: boolean;
   sentence: string;
+  /** How sure the sentence is. */
+  detail: string;
   next: { sentence: string; day: Day | null; c: number | null } | null;
   obstacles: Obstacle[];
   /** Columns of one set-point a day. */

@@ -22,6 +22,13 @@ export function stepsOf(row: Pick<PlanRow, "days" | "c">): Step[] {
   return steps;
 }
 
+/** A temperature with one decimal, halves to the even tenth as the server does it. */
+export function degrees(c: number): string {
+  const tenths = c * 10;
+  const whole = Math.abs(tenths % 1) === 0.5 ? 2 * Math.round(tenths / 2) : Math.round(tenths);
+  return (whole / 10).toFixed(1);
+}
+
 /** To the nearest half degree inside [low, high]. */
 export function snapped(c: number, low: number, high: number): number {
   return Math.min(

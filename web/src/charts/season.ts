@@ -112,7 +112,7 @@ export function lastDrawn(season: DayView["season_line"], today: Day, view: Plan
 /** Closed days from `from` to `to`, weekends only where a day is wide enough to be seen. */
 export function closedDrawn(view: PlanView, from: Day, to: Day, dayWidth: number) {
   return view.closed
-    .filter((run) => run.to >= from && run.from <= to && (!run.weekend || dayWidth >= 2))
+    .filter((run) => run.to >= from && run.from <= to && (!run.weekend || dayWidth >= 4))
     .map((run) => ({ ...run, from: run.from < from ? from : run.from, to: run.to > to ? to : run.to }))
     .map((run) => ({ ...run, days: dayNumber(run.to) - dayNumber(run.from) + 1 }));
 }

@@ -450,7 +450,6 @@ export const en = {
     putOnLine: "Show on the line",
     chosen: (name: string) => `${name} is on the line.`,
     impossible: "Not possible",
-    throughout: (c: string) => `${c} °C all the time.`,
     changes: (count: number) => plural(count, "change of the setting", "changes of the setting"),
     allChanges: "Show its changes",
     hideChanges: "Hide its changes",
