@@ -1,13 +1,16 @@
 // The record forms as data: which fields each kind of record has, in the order they are asked. Words live in messages,
 // rules about values live in the server; here is only what to ask and when. Readings and kits have forms of their own.
 
-export type UnitKind = "temperature" | "volume" | "mass";
+export type UnitKind = "temperature" | "volume" | "mass" | "length" | "thickness" | "cooling";
 
 /** How a measured field's key ends, by the unit the user chose; the server converts. */
 export const unitEndings: Record<UnitKind, readonly [string, string]> = {
   temperature: ["_c", "_f"],
   volume: ["_l", "_us_gal"],
   mass: ["_g", "_oz"],
+  length: ["_cm", "_in"],
+  thickness: ["_mm", "_in"],
+  cooling: ["_w", "_btu_per_h"],
 };
 
 export interface Field {
@@ -38,6 +41,15 @@ const choice = (key: string, choices: readonly string[], more: Partial<Field> = 
   required: true,
   ...more,
 });
+
+const measured = (key: string, unit: UnitKind, more: Partial<Field> = {}): Field => ({
+  key,
+  type: "decimal",
+  unit,
+  ...more,
+});
+const whole = (key: string, more: Partial<Field> = {}): Field => ({ key, type: "integer", ...more });
+const kept = { required: false } as const;
 
 export const speciesKeys = [
   "chinook",
@@ -139,6 +151,48 @@ export const recordKinds: Record<string, readonly Field[]> = {
     temperature("tank_c"),
     temperature("site_c"),
   ],
+  closure: [
+    { key: "name", type: "text", required: true },
+    { key: "from", type: "day", required: true },
+    { key: "to", type: "day" },
+    { key: "shut_from", type: "text", extra: true },
+  ],
+  duty: [
+    { key: "label", type: "text", required: true },
+    { key: "from", type: "day", required: true },
+    { key: "to", type: "day" },
+  ],
+  tank_build: [
+    measured("length_cm", "length"),
+    measured("width_cm", "length"),
+    measured("water_height_cm", "length"),
+    choice("wall", ["glass", "acrylic", "foam"], kept),
+    measured("wall_thickness_mm", "thickness"),
+    measured("foam_thickness_mm", "thickness"),
+    whole("bare_long_sides"),
+    choice("lid", ["none", "sheet", "foam"], kept),
+    choice("base", ["open_frame", "board", "foam"], kept),
+    measured("chiller_cooling_w", "cooling"),
+    temperature("chiller_rated_water_c"),
+    temperature("chiller_rated_room_c"),
+    decimal("chiller_electric_w"),
+    decimal("pump_w"),
+    temperature("room_day_c"),
+    temperature("room_summer_day_c"),
+    temperature("room_night_c", { extra: true }),
+    temperature("room_weekend_c", { extra: true }),
+    temperature("room_break_c", { extra: true }),
+    whole("room_used_from_hour", { extra: true }),
+    whole("room_used_until_hour", { extra: true }),
+    whole("warmest_month", { extra: true }),
+    decimal("light_w", { extra: true }),
+    whole("light_from_hour", { extra: true }),
+    whole("light_until_hour", { extra: true }),
+    decimal("heater_w", { extra: true }),
+    decimal("controller_band_c", { extra: true }),
+    decimal("price_per_kwh", { extra: true }),
+    { key: "currency", type: "text", extra: true },
+  ],
   season_setup: [
     { key: "name", type: "text", required: true },
     { key: "place", type: "text", required: true },
@@ -150,6 +204,10 @@ export const recordKinds: Record<string, readonly Field[]> = {
     temperature("target_c", { required: true }),
     decimal("elevation_m", { required: true, fallback: "500" }),
     { key: "time_zone", type: "time_zone", required: true },
+    { key: "release_from", type: "day", extra: true },
+    { key: "release_until", type: "day", extra: true },
+    { key: "permit", type: "text", extra: true },
+    { key: "school_weekdays", type: "text", extra: true },
     temperature("warm_c", { extra: true }),
     decimal("usual_change_fraction", { extra: true }),
     decimal("nitrate_act_mg_no3_per_l", { extra: true }),
@@ -177,6 +235,9 @@ export const quickKinds = [
   "egg_receipt",
   "source_water",
   "release",
+  "closure",
+  "duty",
+  "tank_build",
 ] as const;
 
 /** The key under which a field is sent when its second unit is chosen: temperature_c → temperature_f. */
