@@ -19,6 +19,14 @@ Wish widened(const Wish& wish, int by_days) {
   return wide;
 }
 
+/// What a wish is called inside a sentence: its name where that is whole without numbers, else the words of its key.
+Word called(const Wish& wish) {
+  if (wish.name.values.empty()) return {wish.name.pattern};
+  std::string words = wish.key;
+  std::ranges::replace(words, '_', ' ');
+  return {words};
+}
+
 /// The question with these wishes alone, coarser: conflicts of days need no finer search.
 SeasonQuestion only(const SeasonQuestion& question, std::vector<Wish> wishes) {
   SeasonQuestion q = question;
@@ -58,7 +66,7 @@ WishConflicts conflicts(const SeasonQuestion& question) {
     if (std::ranges::find(wish.good, true) == wish.good.end()) {
       result.obstacles.push_back({"wish_without_days", wish.key,
                                   {"Not one day from {0} to {1} is good for this wish ({2}): a holiday or a window may cover the whole season. Correct the calendar or the window, or drop the wish.",
-                                   {question.days.front().day, question.days.back().day, Word{wish.key}}}});
+                                   {question.days.front().day, question.days.back().day, called(wish)}}});
       continue;
     }
     alone[i] = probability(plan_season(only(question, {wish})), 0);
@@ -70,11 +78,11 @@ WishConflicts conflicts(const SeasonQuestion& question) {
     const auto by = smallest([&](int days) { return probability(plan_season(only(question, {widened(wish, days)})), 0) >= reachable_alone; });
     out.by_days = by.value_or(0);
     if (by)
-      out.sentence = {"Even alone this wish ({0}) is met with a chance of {1} at best: within what the animals bear and the equipment holds, its days would have to reach {2} days further.",
-                      {Word{wish.key}, Share{alone[i]}, Number{*by}}};
+      out.sentence = {"Even alone this wish ({0}) is met with a chance of {1} at best: within what the animals bear and the equipment holds, its days would have to reach {2} further.",
+                      {called(wish), Share{alone[i]}, Days(*by)}};
     else
-      out.sentence = {"Even alone this wish ({0}) is met with a chance of {1} at best, and {2} days more on either side would not be enough: choose other days.",
-                      {Word{wish.key}, Share{alone[i]}, Number{most_days}}};
+      out.sentence = {"Even alone this wish ({0}) is met with a chance of {1} at best, and {2} more on either side would not be enough: choose other days.",
+                      {called(wish), Share{alone[i]}, Days(most_days)}};
     result.out_of_reach.push_back(std::move(out));
   }
 
@@ -98,13 +106,13 @@ WishConflicts conflicts(const SeasonQuestion& question) {
           collision.ways_out.push_back({first_gives_way ? first.key : second.key, *by, std::move(*found.plan)});
       }
       if (collision.ways_out.empty()) {
-        collision.sentence = {"Two wishes collide: {0} and {1}. Alone they are met with {2} and {3}, together with {4} and {5}. Not even {6} days' grace for one of them would reconcile them.",
-                              {Word{first.key}, Word{second.key}, Share{alone[i]}, Share{alone[j]}, Share{collision.first_together}, Share{collision.second_together}, Number{most_days}}};
+        collision.sentence = {"Two wishes collide: {0} and {1}. Alone they are met with {2} and {3}, together with {4} and {5}. Not even {6} of grace for one of them would reconcile them.",
+                              {called(first), called(second), Share{alone[i]}, Share{alone[j]}, Share{collision.first_together}, Share{collision.second_together}, Days(most_days)}};
       } else {
         const auto least = std::ranges::min_element(collision.ways_out, {}, &RelaxedWish::by_days);
-        collision.sentence = {"Two wishes collide: {0} and {1}. Alone they are met with {2} and {3}, together with {4} and {5}. If {6} gave way by {7} days, both could be met.",
-                              {Word{first.key}, Word{second.key}, Share{alone[i]}, Share{alone[j]}, Share{collision.first_together}, Share{collision.second_together}, Word{least->key},
-                               Number{least->by_days}}};
+        collision.sentence = {"Two wishes collide: {0} and {1}. Alone they are met with {2} and {3}, together with {4} and {5}. If {6} gave way by {7}, both could be met.",
+                              {called(first), called(second), Share{alone[i]}, Share{alone[j]}, Share{collision.first_together}, Share{collision.second_together}, called(least->key == first.key ? first : second),
+                               Days(least->by_days)}};
       }
       result.collisions.push_back(std::move(collision));
     }

@@ -24,9 +24,9 @@ export function stepsOf(row: Pick<PlanRow, "days" | "c">): Step[] {
 
 /** A temperature with one decimal, halves to the even tenth as the server does it. */
 export function degrees(c: number): string {
-  const tenths = c * 10;
-  const whole = Math.abs(tenths % 1) === 0.5 ? 2 * Math.round(tenths / 2) : Math.round(tenths);
-  return (whole / 10).toFixed(1);
+  // Quarters are the only ties there are; the rest is rounded alike everywhere.
+  const tie = Number.isInteger(c * 4) && !Number.isInteger(c * 2);
+  return tie ? (Math.round(c * 5) / 5).toFixed(1) : c.toFixed(1);
 }
 
 /** To the nearest half degree inside [low, high]. */

@@ -24,6 +24,8 @@ export interface PlanOnLine {
   /** The chosen plan while something else is tried. */
   before: PlanRow | null;
   trial: PlanTrial | null;
+  /** What is tried breaks a limit: the line shows it, the windows are those of the last that did not. */
+  refused?: boolean;
 }
 
 const movable: Record<string, MovedDay> = { hatch: "hatch", swim_up: "swim_up" };

@@ -1,0 +1,151 @@
+// The Season view against the invented server: reading the plan, trying something, putting it back, logging a setting.
+import { cleanup, configure, fireEvent, render, screen, waitFor, within } from "@testing-library/svelte";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import App from "./App.svelte";
+import { inventedServer } from "./fixtures/invented_server";
+import { planBeforeEggs, planView } from "./fixtures/plan";
+import { t } from "./messages";
+import { app } from "./state/app.svelte";
+import { plan } from "./state/plan.svelte";
+
+configure({ asyncUtilTimeout: 10_000 });
+vi.setConfig({ testTimeout: 60_000 });
+
+let server = inventedServer();
+
+function serve(options: Parameters<typeof inventedServer>[0] = {}): void {
+  server = inventedServer(options);
+  vi.stubGlobal("fetch", async (url: string, request: { method: string; body: string | null }) => {
+    const answer = server.answer(request.method, url, request.body ?? "");
+    return new Response(JSON.stringify(answer.body), { status: answer.status });
+  });
+}
+
+async function open(options: Parameters<typeof inventedServer>[0] = {}): Promise<void> {
+  serve(options);
+  location.hash = "#/season";
+  render(App);
+  await screen.findByRole("heading", { name: t.titles.season });
+}
+
+const tries = () => server.asked.filter((one) => one.startsWith("POST /api/plan/try"));
+
+beforeEach(() => {
+  localStorage.clear();
+  location.hash = "";
+  Object.assign(app, {
+    route: { name: "today", rest: [] },
+    season: null,
+    day: null,
+    kits: null,
+    asOf: null,
+    problems: [],
+  });
+  Object.assign(plan, { day: null, view: null, problems: [], chosen: "best", trial: null, tried: null, refusals: [] });
+  window.scrollTo = () => undefined;
+});
+
+afterEach(() => {
+  cleanup();
+  vi.unstubAllGlobals();
+});
+
+describe("the season's plan", () => {
+  it("says when the stages come, what to do next, the wishes' chances and what stands in the way", async () => {
+    await open();
+    expect(await screen.findByText("Hatch around 5 Feb, first feeding around 12 Mar.")).toBeTruthy();
+    expect(screen.getByText("Set the controller to 7.5 °C on 31 Jan.")).toBeTruthy();
+    expect(screen.getAllByText("8 chances in 10").length).toBeGreaterThan(0);
+    expect(screen.getByText(/Two wishes collide/)).toBeTruthy();
+    expect(screen.getByText(/0.4 °C warmer than planned/)).toBeTruthy();
+    expect(screen.getByText(/The chiller can't hold 8.0 °C/)).toBeTruthy();
+  });
+
+  it("shows where a moved day leads, and puts it back with Escape; nothing is written", async () => {
+    await open();
+    const hatch = await screen.findByRole("slider", { name: t.season.dayHandles.hatch ?? "" });
+    expect(hatch.getAttribute("aria-valuetext")).toBe("Wednesday, 5 February 2031");
+    await fireEvent.keyDown(hatch, { key: "PageUp" });
+    expect(await screen.findByRole("heading", { name: t.season.tried })).toBeTruthy();
+    expect(await screen.findByText("Hatch around 12 Feb, first feeding around 14 Mar.")).toBeTruthy();
+    await waitFor(() => expect(hatch.getAttribute("aria-valuetext")).toBe("Wednesday, 12 February 2031"));
+    await fireEvent.keyDown(hatch, { key: "Escape" });
+    await waitFor(() => expect(screen.queryByRole("heading", { name: t.season.tried })).toBeNull());
+    expect(hatch.getAttribute("aria-valuetext")).toBe("Wednesday, 5 February 2031");
+    expect(server.sent).toEqual([]);
+  });
+
+  it("moves a temperature by keys and by buttons, and says why it can't be", async () => {
+    await open();
+    const step = await screen.findByRole("slider", { name: t.season.stepHandle });
+    expect(step.getAttribute("aria-valuenow")).toBe("7.5");
+    await fireEvent.keyDown(step, { key: "ArrowDown" });
+    expect(step.getAttribute("aria-valuenow")).toBe("7");
+    expect(await screen.findByText(/Hatch around 7 Feb/)).toBeTruthy();
+    await fireEvent.click(screen.getByRole("button", { name: t.season.moveTitle }));
+    await fireEvent.click(screen.getByRole("button", { name: t.season.colder("31 Jan") }));
+    expect(await screen.findByText(/Hatch around 9 Feb/)).toBeTruthy();
+    for (let press = 0; press < 3; press += 1) await fireEvent.keyDown(step, { key: "ArrowDown" });
+    expect(await screen.findByText(/too cold for eggs/)).toBeTruthy();
+    expect(screen.getByText(t.season.refusedKept)).toBeTruthy();
+    await fireEvent.click(screen.getByRole("button", { name: t.season.putBack }));
+    await waitFor(() => expect(step.getAttribute("aria-valuenow")).toBe("7.5"));
+    expect(tries().length).toBeGreaterThan(1);
+  });
+
+  it("asks nothing after it was put back, and keeps no answer that comes late", async () => {
+    await open();
+    const step = await screen.findByRole("slider", { name: t.season.stepHandle });
+    await fireEvent.keyDown(step, { key: "ArrowDown" });
+    await fireEvent.keyDown(step, { key: "Escape" });
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    expect(screen.queryByRole("heading", { name: t.season.tried })).toBeNull();
+    expect(plan.tried).toBeNull();
+  });
+
+  it("says what it takes to keep a change, and writes nothing by itself", async () => {
+    await open({ plan: planBeforeEggs });
+    const eggs = await screen.findByRole("slider", { name: t.season.dayHandles.egg_day ?? "" });
+    await fireEvent.keyDown(eggs, { key: "ArrowRight" });
+    await fireEvent.click(await screen.findByRole("button", { name: t.season.keep }));
+    expect(screen.getByText(t.season.keepIntro)).toBeTruthy();
+    expect(screen.getByText(new RegExp(t.season.keepEggDay("Saturday, 1 February 2031").slice(0, 30)))).toBeTruthy();
+    expect(server.sent).toEqual([]);
+  });
+
+  it("logs the next setting only once it is saved", async () => {
+    await open();
+    await fireEvent.click(await screen.findByRole("button", { name: t.season.logSetting }));
+    expect(server.sent).toEqual([]);
+    expect(screen.getByDisplayValue("7.5")).toBeTruthy();
+    await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
+    await waitFor(() => expect(server.sent).toHaveLength(1));
+    expect(server.sent[0]).toMatchObject({ kind: "set_point", body: { temperature_c: 7.5 } });
+  });
+
+  it("puts another of the plans on the line", async () => {
+    await open();
+    const card = (await screen.findByRole("heading", { name: "Fewest changes" })).closest("article") as HTMLElement;
+    await fireEvent.click(within(card).getByRole("button", { name: /Show on the line/ }));
+    expect(await screen.findByText("Hatch around 3 Feb, first feeding around 12 Mar.")).toBeTruthy();
+  });
+
+  it("says what to do where there is nothing to plan yet", async () => {
+    const sentence = "There are no eggs yet and no day for them: correct the season's set-up with the day they come.";
+    await open({ plan: { code: "egg_day_missing", field: "egg_day", sentence } });
+    expect(await screen.findByText(sentence)).toBeTruthy();
+    expect(screen.getByRole("link", { name: t.season.setUp }).getAttribute("href")).toBe("#/setup");
+  });
+
+  it("ends calmly after the release, and offers to try again after other trouble", async () => {
+    await open({ plan: { code: "released", field: "", sentence: "The brood has been released." } });
+    expect(await screen.findByText(t.season.planEnded)).toBeTruthy();
+    cleanup();
+    plan.day = null;
+    await open({ plan: { code: "busy", field: "", sentence: "Redd is busy." } });
+    expect(await screen.findByText("Redd is busy.")).toBeTruthy();
+    serve({ plan: planView });
+    await fireEvent.click(screen.getByRole("button", { name: t.tryAgain }));
+    expect(await screen.findByText("Hatch around 5 Feb, first feeding around 12 Mar.")).toBeTruthy();
+  });
+});
