@@ -90,7 +90,9 @@ std::vector<DayAbility> holdable_range(const TankHeat& tank, const Equipment& eq
   require(set_points.size() == 1 || set_points.size() == rooms.size(), "holdable_range", "one set-point, or one for each day");
   // Which end of the conductance is the cautious one depends on whether room or pump warms more, so both are asked.
   const std::array weak{world(tank, equipment, doubt.conductance.high, doubt.chiller.low), world(tank, equipment, doubt.conductance.low, doubt.chiller.low)};
-  const std::array loose{world(tank, equipment, doubt.conductance.high, doubt.chiller.high), world(tank, equipment, doubt.conductance.low, doubt.chiller.high)};
+  TankHeat dry = tank;
+  dry.damp = no_power;
+  const std::array loose{world(dry, equipment, doubt.conductance.high, doubt.chiller.high), world(dry, equipment, doubt.conductance.low, doubt.chiller.high)};
   std::vector<DayAbility> days;
   days.reserve(rooms.size());
   for (std::size_t i = 0; i < rooms.size(); ++i) {

@@ -34,7 +34,8 @@ struct DayAbility {
 /// The ability of tank and equipment, day by day.
 ///
 /// In      rooms: one entry a day. set_points: one for all days, or one a day.  largest_duty: 0-1.
-/// Out     coldest and warmest of steady state: a passing warm hour is borne longer than that by the water's own heat capacity.
+/// Out     Damp is reckoned with where it makes cooling harder, and never counted on to keep the water warm.
+///         coldest and warmest of steady state: a passing warm hour is borne longer than that by the water's own heat capacity.
 ///         Without a chiller, coldest is where the warmest hour leaves the water. A stuck machine counts as it is.
 /// Shape   one entry a day; each stands alone (no day waits for the one before).
 /// Errors  set_points of another length: broken promise.

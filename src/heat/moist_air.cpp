@@ -55,14 +55,18 @@ double condensation_kg_per_m2_h(Temperature surface, const RoomAir& air) {
   return 3600.0 * per_s * std::max(0.0, excess);
 }
 
+Power condensation_on(const Face& face, Temperature water, const RoomAir& air) {
+  const Temperature surface = outer_surface(face.u_w_per_m2_k, face.kind, water, air.temperature);
+  // Resistances in series: what is set free at the outer surface divides as the conductances to either side.
+  const double into_water = std::min(1.0, face.u_w_per_m2_k * air_film_m2_k_per_w(face.kind));
+  return Power::from_w(into_water * face.area_m2 * condensation_kg_per_m2_h(surface, air) / 3600.0 * condensing_heat_j_per_kg(surface));
+}
+
 Power condensation_on_walls(const TankWalls& walls, Temperature water, const RoomAir& air) {
-  double heat_w = 0.0;
-  for (const Face& face : faces(walls)) {
-    if (!face.bare) continue;
-    const Temperature surface = outer_surface(face.u_w_per_m2_k, face.kind, water, air.temperature);
-    heat_w += face.area_m2 * condensation_kg_per_m2_h(surface, air) / 3600.0 * condensing_heat_j_per_kg(surface);
-  }
-  return Power::from_w(heat_w);
+  Power sum = Power::from_w(0.0);
+  for (const Face& face : faces(walls))
+    if (face.bare) sum = sum + condensation_on(face, water, air);
+  return sum;
 }
 
 SurfaceExchange surface_exchange(Temperature water, const RoomAir& air) {

@@ -50,7 +50,11 @@ double sweating_humidity_fraction(Temperature surface, Temperature room);
 /// Source  heat-mass analogy, h_c / (cp Le^(2/3)) with h_c 3.5 W/(m2 K), cp 1006 J/(kg K), Le^(2/3) 0.9: from memory.
 double condensation_kg_per_m2_h(Temperature surface, const RoomAir& air);
 
-/// Heat that the bare walls' sweat brings into the water, W.
+/// Heat that sweat on the outside of a face brings into the water; the rest of it goes back to the room through the film of air.
+/// Differs: the surface is taken as cold as a dry one, though its own sweat warms it a little: errs to the side of more heat.
+Power condensation_on(const Face& face, Temperature water, const RoomAir& air);
+
+/// The same for all bare walls.
 Power condensation_on_walls(const TankWalls& walls, Temperature water, const RoomAir& air);
 
 /// What passes between an open water surface and the room.

@@ -64,9 +64,16 @@ WeekAnswer week_answer(const TankHeatModel& model, Temperature target, Temperatu
   return week;
 }
 
-/// Heat that comes in with nothing running.
+/// Heat that comes in with everything off.
 Estimate<double> still_gain_w(const TankHeatModel& model, Temperature water, Temperature room) {
-  return over_worlds(model, [&](const HeatWorld& w) { return (w.conductance * (room - water)).w(); });
+  return over_worlds(model, [&](const HeatWorld& w) { return heat::heat_balance(model.without_power(w), water, room).total.w(); });
+}
+
+/// Everything off, until the water is as warm as that.
+std::optional<Hours> outage_time(const TankHeatModel& model, const HeatWorld& world, Temperature from, Temperature limit, Temperature room) {
+  if (from >= limit) return Hours(0.0);
+  const heat::TankHeat tank = model.without_power(world);
+  return heat::relaxation(tank.capacity, tank.conductance, room, heat::mean_own_heat(tank)).time_to(from, limit);
 }
 
 std::vector<BottleAnswer> bottles(const TankHeatModel& model, Temperature water, const HeatRooms& rooms) {
@@ -82,32 +89,46 @@ std::vector<BottleAnswer> bottles(const TankHeatModel& model, Temperature water,
   return all;
 }
 
-FoamAnswer foam_answer(const TankHeatModel& model, bool keep_front, Temperature target, const HeatRooms& rooms, Temperature limit) {
+/// What of the conductance is left when foam covers every face that has none yet (a resistance above 0.6 m2 K/W is foam).
+double share_left_by_foam(const std::vector<heat::Face>& faces, bool keep_front) {
   double before_w_per_k = 0.0, after_w_per_k = 0.0;
-  for (std::size_t i = 0; i < model.faces.size(); ++i) {
-    const heat::Face& face = model.faces[i];
+  for (std::size_t i = 0; i < faces.size(); ++i) {
+    const heat::Face& face = faces[i];
+    const bool as_it_is = 1.0 / face.u_w_per_m2_k > 0.6 || (keep_front && i == 0);
     before_w_per_k += face.conductance().w_per_k();
-    // Foam where it is not yet: a resistance above 0.6 m2 K/W is foam already.
-    const bool covered = 1.0 / face.u_w_per_m2_k > 0.6 || (keep_front && i == 0);
-    after_w_per_k += face.area_m2 * (covered ? face.u_w_per_m2_k : 1.0 / (1.0 / face.u_w_per_m2_k + thin_foam_m / heat::conductivity_w_per_m_k::foam));
+    after_w_per_k += face.area_m2 * (as_it_is ? face.u_w_per_m2_k : 1.0 / (1.0 / face.u_w_per_m2_k + thin_foam_m / heat::conductivity_w_per_m_k::foam));
   }
-  const Conductance insulated = after_w_per_k / before_w_per_k * model.tank.conductance;
-  const auto buys = heat::insulation_buys(model.tank, insulated, model.equipment.chiller.value_or(heat::Chiller{Power::from_w(1.0)}), target, rooms.warmest, limit);
+  return after_w_per_k / before_w_per_k;
+}
+
+/// Middles of the worlds, so that "before" is the same number as in the other answers.
+FoamAnswer foam_answer(const TankHeatModel& model, bool keep_front, Temperature target, const HeatRooms& rooms, Temperature limit) {
+  const double left = share_left_by_foam(model.faces, keep_front);
+  const auto insulated = [&](HeatWorld world) {
+    world.conductance = left * world.conductance;
+    return world;
+  };
+  const auto gain_w = [&](const HeatWorld& w) { return std::max(0.0, heat::heat_balance(model.tank_of(w), target, rooms.warmest).total.w()); };
   FoamAnswer answer{.what = keep_front ? Sentence{"Foam of 25 mm on every face but the front pane"} : Sentence{"Foam of 25 mm all round, with a flap before the front pane"},
-                    .gain_before = buys.gain_before,
-                    .gain_after = buys.gain_after,
-                    .outage_before = buys.outage_before,
-                    .outage_after = buys.outage_after};
-  if (model.equipment.chiller) {
-    answer.duty_before = buys.duty_before, answer.duty_after = buys.duty_after;
-    answer.saved_kwh_per_week = buys.saved_per_week.kwh();
-    answer.same_by_chiller = buys.same_by_chiller;
-  }
+                    .gain_before = Power::from_w(over_worlds(model, gain_w).mid),
+                    .gain_after = Power::from_w(over_worlds(model, [&](const HeatWorld& w) { return gain_w(insulated(w)); }).mid)};
+  const auto outage = [&](const HeatWorld& w) { return outage_time(model, w, target, limit, rooms.warmest); };
+  answer.outage_before = span_over_worlds(model, outage).likely;
+  answer.outage_after = span_over_worlds(model, [&](const HeatWorld& w) { return outage(insulated(w)); }).likely;
+  if (!model.plate) return answer;
+  const auto week = [&](const HeatWorld& w, Temperature room) { return heat::held(model.tank_of(w), *model.chiller_of(w), target, room); };
+  answer.duty_before = over_worlds(model, [&](const HeatWorld& w) { return week(w, rooms.warmest).duty_fraction; }).mid;
+  answer.duty_after = over_worlds(model, [&](const HeatWorld& w) { return week(insulated(w), rooms.warmest).duty_fraction; }).mid;
+  answer.saved_kwh_per_week =
+      over_worlds(model, [&](const HeatWorld& w) { return (week(w, rooms.mean).electric_per_week() - week(insulated(w), rooms.mean).electric_per_week()).kwh(); }).mid;
+  // The bare tank has the foamed one's duty with a chiller stronger by the ratio of the two.
+  if (*answer.duty_after > 0.0)
+    answer.same_by_chiller = (*answer.duty_before / *answer.duty_after) * heat::cooling_power(*model.equipment.chiller, target, rooms.warmest);
   return answer;
 }
 
 DampAnswer damp_answer(const TankHeatModel& model, Temperature water, Temperature room, std::optional<double> humidity) {
-  DampAnswer damp{.humidity_fraction = humidity.value_or(0.6), .humidity_assumed = !humidity, .coldest_surface = room, .surface_gain = zero_w};
+  DampAnswer damp{.humidity_fraction = humidity.value_or(usual_humidity_fraction), .humidity_assumed = !humidity, .coldest_surface = room, .surface_gain = zero_w, .brings = zero_w};
   for (const heat::Face& face : model.faces)
     if (face.kind != heat::FaceKind::top || !model.open_top)
       damp.coldest_surface = std::min(damp.coldest_surface, heat::outer_surface(face.u_w_per_m2_k, face.kind, water, room));
@@ -116,6 +137,7 @@ DampAnswer damp_answer(const TankHeatModel& model, Temperature water, Temperatur
   damp.sweats = heat::sweats(damp.coldest_surface, air);
   damp.surface_gains_above_fraction = heat::saturation_pressure_pa(water) / heat::saturation_pressure_pa(room);
   damp.surface_gain = heat::surface_gain(model.faces.back().area_m2, !model.open_top, water, air);
+  damp.brings = damp_heat(model, water, air);
   return damp;
 }
 
@@ -124,7 +146,7 @@ std::optional<ChangeAnswer> change_answer(const records::SeasonSetup& season, co
   const Temperature source = *belief.source->temperature;
   const double usual = std::clamp(season.usual_change_fraction.value_or(0.2), 0.01, 1.0);
   const TemperatureChange widest = (1.0 / usual) * largest_step;
-  return ChangeAnswer{source, heat::largest_water_change(water, source, largest_step), largest_step, usual, water - widest, water + widest};
+  return ChangeAnswer{source, heat::largest_water_change(water, source, largest_step), largest_step, usual, std::max(Temperature::from_c(0), water - widest), water + widest};
 }
 
 }  // namespace
@@ -160,9 +182,9 @@ StageLimits stage_limits(const inference::Belief& belief) {
 HoldSpan warming_span(const TankHeatModel& model, Temperature from, Temperature limit, const HeatRooms& rooms, bool pump_runs) {
   const auto in_room = [&](Temperature room) {
     return span_over_worlds(model, [&](const HeatWorld& world) -> std::optional<Hours> {
+      if (!pump_runs) return outage_time(model, world, from, limit, room);
       if (from >= limit) return Hours(0.0);
-      heat::TankHeat tank = model.tank_of(world);
-      if (!pump_runs) tank.pump = tank.light = zero_w;
+      const heat::TankHeat tank = model.tank_of(world);
       return heat::relaxation(tank.capacity, tank.conductance, room, heat::mean_own_heat(tank)).time_to(from, limit);
     });
   };
@@ -172,7 +194,11 @@ HoldSpan warming_span(const TankHeatModel& model, Temperature from, Temperature 
 HoldSpan chilling_span(const TankHeatModel& model, Temperature from, Temperature limit, const HeatRooms& rooms) {
   if (!model.plate) return {};
   const auto in_room = [&](Temperature room) {
-    return span_over_worlds(model, [&](const HeatWorld& world) { return heat::time_to_cool(model.tank_of(world), *model.chiller_of(world), from, limit, room); });
+    return span_over_worlds(model, [&](const HeatWorld& world) {
+      heat::TankHeat dry = model.tank_of(world);
+      dry.damp = zero_w;  // soonest in dry air
+      return heat::time_to_cool(dry, *model.chiller_of(world), from, limit, room);
+    });
   };
   return joined(in_room(rooms.coldest), in_room(rooms.mean));
 }
@@ -191,7 +217,12 @@ HeatView heat_view(TankHeatModel given, const records::SeasonSetup& season, cons
                 .to_remove = {zero_w, zero_w, zero_w},
                 .chiller_wanted = zero_w,
                 .most_ice_an_hour = Mass::from_g(0),
-                .damp = {.coldest_surface = target, .surface_gain = zero_w}};
+                .damp = {.coldest_surface = target, .surface_gain = zero_w, .brings = zero_w}};
+  // What a log found holds the damp of its own weeks; a humidity asked for comes on top of it, which errs to the careful side.
+  if (asked.humidity_fraction || view.model.basis != HeatBasis::log)
+    view.model.tank.damp = damp_heat(view.model, target, {rooms.warmest, asked.humidity_fraction.value_or(usual_humidity_fraction)});
+  if (!asked.humidity_fraction && view.model.basis != HeatBasis::log && view.model.tank.damp.w() >= 1.0)
+    view.model.assumed.push_back({"The room's air is taken as moist, {0} relative humidity. Dry winter air brings less heat, a damp summer more.", {Share{usual_humidity_fraction}}});
   const TankHeatModel& model = view.model;
   view.water_measured = model.water_now.has_value();
   if (model.water_now) view.water = *model.water_now;
@@ -203,7 +234,11 @@ HeatView heat_view(TankHeatModel given, const records::SeasonSetup& season, cons
     view.hold = hold_answer(model, target, rooms.warmest);
     view.week = week_answer(model, target, rooms.mean);
     if (view.water > target + TemperatureChange::from_c(0.5)) {
-      view.cooling = span_over_worlds(model, [&](const HeatWorld& w) { return heat::time_to_cool(model.tank_of(w), *model.chiller_of(w), view.water, target, rooms.mean); });
+      const auto in_room = [&](Temperature room) {
+        return span_over_worlds(model, [&](const HeatWorld& w) { return heat::time_to_cool(model.tank_of(w), *model.chiller_of(w), view.water, target, room); });
+      };
+      const HoldSpan mean = in_room(rooms.mean);
+      view.cooling = HoldSpan{mean.soonest, mean.likely, in_room(rooms.warmest).latest};
     }
   }
   const StageLimits& limits = view.limits;

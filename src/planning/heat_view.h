@@ -70,21 +70,22 @@ struct BottleAnswer {
 
 struct FoamAnswer {
   Sentence what{};
-  Power gain_before, gain_after;
-  std::optional<double> duty_before{}, duty_after{};
+  Power gain_before, gain_after;                   ///< to take away at the target in the warmest room, middle of the worlds
+  std::optional<double> duty_before{}, duty_after{};  ///< above 1: never reached
   std::optional<double> saved_kwh_per_week{};
   std::optional<Power> same_by_chiller{};          ///< cooling at the target that a chiller without the foam would need for the same duty
   std::optional<Hours> outage_before{}, outage_after{};  ///< everything off, until the first limit; nothing: never
 };
 
 struct DampAnswer {
-  double humidity_fraction = 0.6;
+  double humidity_fraction = usual_humidity_fraction;
   bool humidity_assumed = true;
   Temperature coldest_surface;
   double sweats_above_fraction = 1;                ///< relative humidity; above 1: never
   bool sweats = false;
   double surface_gains_above_fraction = 1;         ///< open water collects water and heat above this humidity
   Power surface_gain;                              ///< at humidity_fraction, >= 0; zero under a lid
+  Power brings;                                    ///< with what condenses on the outside; part of every answer here unless a log holds it
 };
 
 struct ChangeAnswer {

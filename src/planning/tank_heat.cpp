@@ -7,6 +7,7 @@
 
 #include "numerics/normal.h"
 #include "planning/detail/heat_log.h"
+#include "quantities/result.h"
 
 namespace redd::planning {
 namespace {
@@ -163,9 +164,18 @@ void read_room(TankHeatModel& model, const TankBuild& build) {
 }
 
 Estimate<Power> own_heat_before_log(TankHeatModel& model, const TankBuild& build) {
-  if (build.pump) return {0.8 * *build.pump, *build.pump, 1.2 * *build.pump, Support::inferred};
-  model.assumed.push_back({"The pump's power is not on record; {0} are taken.", {Measured{12, "W"}}});
-  return {Power::from_w(2), Power::from_w(12), Power::from_w(22), Support::assumed};
+  if (build.pump) {
+    model.pump = *build.pump;
+    return {0.8 * *build.pump, *build.pump, 1.2 * *build.pump, Support::inferred};
+  }
+  model.assumed.push_back({"The pump's power is not on record; {0} are taken.", {Measured{model.pump.w(), "W"}}});
+  return {Power::from_w(2), model.pump, Power::from_w(22), Support::assumed};
+}
+
+/// A log's own heat holds the damp of its weeks already; without one it is reckoned from the room's air.
+void read_damp(TankHeatModel& model, Date today) {
+  if (model.basis == HeatBasis::log) return;
+  model.tank.damp = damp_heat(model, model.set_point, {heat::mean_of(planned_rooms(model, today, 1).front()), usual_humidity_fraction});
 }
 
 double log_normal_between(double low, double mid, double high, double z) {
@@ -275,6 +285,20 @@ std::optional<heat::Chiller> TankHeatModel::chiller_of(const heat::HeatWorld& wo
   return each;
 }
 
+heat::TankHeat TankHeatModel::without_power(const heat::HeatWorld& world) const {
+  heat::TankHeat each = tank_of(world);
+  each.pump = std::max(zero_w, each.pump - pump);
+  each.light = zero_w;
+  return each;
+}
+
+Power damp_heat(const TankHeatModel& model, Temperature water, const heat::RoomAir& air) {
+  Power sum = heat::surface_gain(model.faces.back().area_m2, !model.open_top, water, air);
+  for (const heat::Face& face : model.faces)
+    if (face.kind != FaceKind::top || !model.open_top) sum = sum + heat::condensation_on(face, water, air);
+  return sum;
+}
+
 TankHeatModel tank_heat(const records::SeasonSetup& season, std::span<const Record> records, const inference::Belief& belief, const ZoneOffsets& zone,
                         Instant now) {
   const Build build = newest_build(records);
@@ -324,6 +348,7 @@ TankHeatModel tank_heat(const records::SeasonSetup& season, std::span<const Reco
   model.room_now = fresh(records, records::TemperatureReading::Place::room, now);
   model.set_point = belief.temperature.set_point.value_or(season.target);
   model.set_point_logged = belief.temperature.set_point.has_value();
+  read_damp(model, local_day(zone, now));
   return model;
 }
 
@@ -358,7 +383,17 @@ std::vector<heat::DayAbility> day_abilities(const TankHeatModel& model, Date fir
     return Estimate<double>{std::pow(e.low, std::numbers::sqrt2 / 2.0), e.mid, std::pow(e.high, std::numbers::sqrt2 / 2.0), e.support};
   };
   const heat::HeatDoubt doubt{part_way(model.doubt.conductance), part_way(model.doubt.chiller)};
-  return heat::holdable_range(model.tank, model.equipment, doubt, rooms, set_points.empty() ? std::span<const Temperature>(present) : set_points);
+  if (set_points.empty()) set_points = present;
+  require(set_points.size() == 1 || set_points.size() == rooms.size(), "day_abilities", "one set-point, or one for each day");
+  std::vector<heat::DayAbility> all;
+  all.reserve(rooms.size());
+  heat::TankHeat tank = model.tank;
+  for (std::size_t i = 0; i < rooms.size(); ++i) {
+    const auto set_point = set_points.subspan(set_points.size() == 1 ? 0 : i, 1);
+    if (model.basis != HeatBasis::log) tank.damp = damp_heat(model, set_point.front(), {heat::mean_of(rooms[i]), usual_humidity_fraction});
+    all.push_back(heat::holdable_range(tank, model.equipment, doubt, std::span(rooms).subspan(i, 1), set_point).front());
+  }
+  return all;
 }
 
 std::vector<PlanDay> plan_abilities(const TankHeatModel& model, Date first) {
@@ -376,6 +411,21 @@ std::vector<PlanDay> plan_abilities(const TankHeatModel& model, Date first) {
     days.push_back({first + std::chrono::days(i), abilities[i].coldest, std::max(abilities[i].warmest, warm_anyway), room, kwh_each_c});
   }
   return days;
+}
+
+std::vector<Sentence> plan_cautions(const TankHeatModel& model, Date first, std::span<const Temperature> set_points) {
+  std::vector<Sentence> cautions;
+  if (model.chiller_down) cautions.push_back({"The chiller is logged as failed or off. The plan is for when it works again: set nothing colder before, and see to the animals first."});
+  if (!model.plate || set_points.empty()) return cautions;
+  const auto abilities = day_abilities(model, first, static_cast<int>(set_points.size()), set_points);
+  const auto hard = [](const heat::DayAbility& day) { return day.holding <= heat::Holding::tight; };
+  const auto days = std::ranges::count_if(abilities, hard);
+  if (days == 0) return cautions;
+  const auto begin = std::ranges::find_if(abilities, hard) - abilities.begin();
+  cautions.push_back({"Cautiously reckoned the chiller runs more than {0} of the time in the warmest hour of {1} of the planned days, first on {2}: little is left for a warm spell or dust on it. "
+                      "Clean it, shade and insulate the tank, or plan warmer water.",
+                      {Share{heat::tight_duty}, Number{days}, first + std::chrono::days(begin)}});
+  return cautions;
 }
 
 Estimate<double> over_worlds(const TankHeatModel& model, const std::function<double(const heat::HeatWorld&)>& value) {

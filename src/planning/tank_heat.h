@@ -11,6 +11,7 @@
 #include "heat/emergency.h"
 #include "heat/fit.h"
 #include "heat/holdable.h"
+#include "heat/moist_air.h"
 #include "heat/room.h"
 #include "inference/belief.h"
 #include "planning/season_plan_question.h"
@@ -21,10 +22,14 @@ namespace redd::planning {
 /// What the conductance rests on.
 enum class HeatBasis { log, dimensions, volume };
 
+/// Relative humidity where nobody measured it. Assumed: the moist side of a lived-in room, so that damp is not forgotten.
+inline constexpr double usual_humidity_fraction = 0.6;
+
 /// One tank with everything unknown of it as equally likely worlds.
 struct TankHeatModel {
   Volume water = Volume::from_l(200);
-  heat::TankHeat tank;                         ///< most likely
+  heat::TankHeat tank;                         ///< most likely; pump: what pump and all else give day and night but damp
+  Power pump = Power::from_w(12);              ///< electric, on record or assumed: what of it ends with the power
   heat::Equipment equipment{};                 ///< most likely; without a chiller when its cooling power is not on record
   std::vector<heat::HeatWorld> worlds{};       ///< chiller_factor and own_heat (pump and damp) against `tank` and `plate`
   Estimate<Conductance> conductance;
@@ -54,6 +59,8 @@ struct TankHeatModel {
   /// Tank and chiller as one world has them.
   heat::TankHeat tank_of(const heat::HeatWorld& world) const;
   std::optional<heat::Chiller> chiller_of(const heat::HeatWorld& world) const;
+  /// With everything off. What a log found beyond the pump's own heat (damp, sun, a sensor that is off) stays.
+  heat::TankHeat without_power(const heat::HeatWorld& world) const;
 };
 
 /// In      records: effective. Room temperatures must lie within 6 h around a tank reading for it to teach; readings of the last 28 days count.
@@ -62,10 +69,13 @@ struct TankHeatModel {
 TankHeatModel tank_heat(const records::SeasonSetup& season, std::span<const records::Record> records, const inference::Belief& belief,
                         const ZoneOffsets& zone, Instant now);
 
+/// Heat brought by condensation on the outside and on an open surface, >= 0: damp air is never counted on to cool.
+Power damp_heat(const TankHeatModel& model, Temperature water, const heat::RoomAir& air);
+
 /// The room hour by hour on each of these local days: school days, closed days, and breaks of at least five closed days.
 std::vector<heat::RoomDay> planned_rooms(const TankHeatModel& model, Date first, int days);
 
-/// What tank and equipment can hold on each planned day (heat::holdable_range over the planned rooms). A chiller that is down today counts as
+/// What tank and equipment can hold on each planned day (heat::holdable_range over the planned rooms, with that day's damp). A chiller that is down today counts as
 /// working: plans are for when it works again; TankHeatModel::chiller_down tells.
 /// In      set_points: one for all days or one a day. Without any: the present set-point.
 std::vector<heat::DayAbility> day_abilities(const TankHeatModel& model, Date first, int days, std::span<const Temperature> set_points = {});
@@ -73,6 +83,10 @@ std::vector<heat::DayAbility> day_abilities(const TankHeatModel& model, Date fir
 /// The same as a planner takes it, from `first` on for as long as a season can last. Empty while the chiller's power is not on record: nothing
 /// can be said of what it holds, and the planner says what it takes for granted instead.
 std::vector<PlanDay> plan_abilities(const TankHeatModel& model, Date first);
+
+/// What to know of the equipment beside a plan: that it is down today, and the days on which it has little to spare.
+/// In      first, set_points: of the plan, one a day.
+std::vector<Sentence> plan_cautions(const TankHeatModel& model, Date first, std::span<const Temperature> set_points);
 
 /// A number over the worlds: 5 %, middle and 95 %.
 Estimate<double> over_worlds(const TankHeatModel& model, const std::function<double(const heat::HeatWorld&)>& value);

@@ -36,6 +36,7 @@ struct TemperaturePlan {
   std::vector<PlanObstacle> chill_obstacles{};
   WishConflicts conflicts{};                     ///< only looked for when a wish is less than likely
   std::optional<PlanDifference> since_last_week{};
+  std::vector<Sentence> cautions{};              ///< of the equipment: down today, or with little to spare; plan_cautions()
 };
 
 /// In      last_week: as asked on a day a week ago, from what was known then; nothing when there was nothing to plan.

@@ -40,7 +40,9 @@ Sentence hold_sentence(const planning::HoldAnswer& hold) {
               {hold.room, duty, hold.target}};
     case Holding::tight:
       return {"In a room at {0} the chiller just holds {1}: it runs {2} of the time.", {hold.room, hold.target, duty}};
-    case Holding::held: return {"In a room at {0} the chiller holds {1}, running {2} of the time.", {hold.room, hold.target, duty}};
+    case Holding::held:
+      return {hold.cautious < Holding::tight ? "In a room at {0} the chiller probably holds {1}, running {2} of the time." : "In a room at {0} the chiller holds {1}, running {2} of the time.",
+              {hold.room, hold.target, duty}};
     case Holding::not_needed: return {"In a room at {0} the water stays at or below {1} by itself.", {hold.room, hold.target}};
   }
   broken_promise("hold_sentence", "unknown holding");
@@ -71,6 +73,7 @@ template <class T, class Unit>
 Json estimate_json(const Estimate<T>& e, Unit unit) {
   return {{"low", unit(e.low)}, {"mid", unit(e.mid)}, {"high", unit(e.high)}};
 }
+Json or_null(const std::optional<double>& x) { return x ? Json(*x) : Json(nullptr); }
 const auto plain = [](double x) { return x; };
 const auto in_w = [](Power p) { return p.w(); };
 const auto in_c = [](Temperature t) { return t.c(); };
@@ -89,7 +92,7 @@ Json limits_json(const std::vector<planning::LimitTime>& times, const Reader& re
 Sentence bottle_sentence(const planning::BottleAnswer& bottle) {
   const Word each{two_digits(bottle.each.g() / 1000.0) + " kg"};
   if (!bottle.shortest || !bottle.a_day) return {"A frozen bottle of {0}: not needed, no heat comes in.", {each}};
-  return {"A frozen bottle of {0} holds the water for {1} ({2} in the warmest room): {3} a day.",
+  return {"A frozen bottle of {0} holds the water for {1} ({2} at the worst): up to {3} a day.",
           {each, Word{or_never(bottle.likely)}, Word{about(*bottle.shortest)}, Number{*bottle.a_day}}};
 }
 
@@ -102,8 +105,15 @@ Sentence change_sentence(const planning::ChangeAnswer& change) {
 Sentence foam_sentence(const planning::FoamAnswer& foam) {
   if (!foam.duty_before || !foam.duty_after)
     return {"{0}: heat flowing in falls from {1} to {2}.", {Word{foam.what.pattern}, Measured{foam.gain_before.w(), "W"}, Measured{foam.gain_after.w(), "W"}}};
-  return {"{0}: heat flowing in falls from {1} to {2}, the chiller's share of the time from {3} to {4}.",
-          {Word{foam.what.pattern}, Measured{foam.gain_before.w(), "W"}, Measured{foam.gain_after.w(), "W"}, Share{std::min(1.0, *foam.duty_before)}, Share{std::min(1.0, *foam.duty_after)}}};
+  const Word what{foam.what.pattern};
+  const Measured before{foam.gain_before.w(), "W"}, after{foam.gain_after.w(), "W"};
+  const Share duty_after{std::min(1.0, *foam.duty_after)};
+  if (!foam.same_by_chiller) return {"{0}: heat flowing in falls from {1} to {2}, and the chiller hardly has to run.", {what, before, after}};
+  if (*foam.duty_before >= 1.0)
+    return {"{0}: heat flowing in falls from {1} to {2}. The chiller, not strong enough now, would then run {3} of the time; without the foam that takes one of {4} at this temperature.",
+            {what, before, after, duty_after, Measured{foam.same_by_chiller->w(), "W"}}};
+  return {"{0}: heat flowing in falls from {1} to {2}, the chiller's share of the time from {3} to {4}, by {5} kWh a week. Without the foam that share takes a chiller of {6} at this temperature.",
+          {what, before, after, Share{*foam.duty_before}, duty_after, Word{two_digits(foam.saved_kwh_per_week.value_or(0.0))}, Measured{foam.same_by_chiller->w(), "W"}}};
 }
 
 std::vector<Sentence> damp_sentences(const planning::DampAnswer& damp) {
@@ -112,6 +122,8 @@ std::vector<Sentence> damp_sentences(const planning::DampAnswer& damp) {
   else
     out.push_back({"The glass sweats above {0} relative humidity{1}: keep sockets and plugs dry and above the drip loop.",
                    {Share{damp.sweats_above_fraction}, Word{damp.sweats ? (damp.humidity_assumed ? " (at 60 %, which is taken, it does)" : " (it does now)") : ""}}});
+  if (damp.brings.w() >= 1.0)
+    out.push_back({"At {0} relative humidity damp brings {1} of heat into the water; it is part of what the chiller has to take away.", {Share{damp.humidity_fraction}, Measured{damp.brings.w(), "W"}}});
   if (damp.surface_gains_above_fraction < 1.0 && damp.surface_gain.w() > 0.0)
     out.push_back({"Open cold water gains heat from moist air above {0} relative humidity, {1} now: evaporation does not cool this tank.",
                    {Share{damp.surface_gains_above_fraction}, Measured{damp.surface_gain.w(), "W"}}});
@@ -193,9 +205,13 @@ Json heat_json(const season::HeatLook& look, const Reader& given) {
     out["change"] = {{"source_c", view.change->source.c()}, {"largest_fraction", view.change->largest_fraction}, {"text", text(change_sentence(*view.change))}};
   out["foam"] = Json::array();
   for (const auto& foam : view.foam)
-    out["foam"].push_back({{"what", text(foam.what)}, {"gain_before_w", foam.gain_before.w()}, {"gain_after_w", foam.gain_after.w()}, {"text", text(foam_sentence(foam))}});
+    out["foam"].push_back({{"what", text(foam.what)}, {"gain_before_w", foam.gain_before.w()}, {"gain_after_w", foam.gain_after.w()}, {"duty_before_fraction", or_null(foam.duty_before)},
+                           {"duty_after_fraction", or_null(foam.duty_after)}, {"saved_kwh_per_week", or_null(foam.saved_kwh_per_week)},
+                           {"same_by_chiller_w", foam.same_by_chiller ? Json(foam.same_by_chiller->w()) : Json(nullptr)},
+                           {"outage_before_h", foam.outage_before ? Json(foam.outage_before->count()) : Json(nullptr)},
+                           {"outage_after_h", foam.outage_after ? Json(foam.outage_after->count()) : Json(nullptr)}, {"text", text(foam_sentence(foam))}});
   out["damp"] = {{"humidity_fraction", view.damp.humidity_fraction}, {"humidity_assumed", view.damp.humidity_assumed}, {"coldest_surface_c", view.damp.coldest_surface.c()},
-                 {"sweats_above_fraction", view.damp.sweats_above_fraction}, {"sweats", view.damp.sweats}, {"texts", Json::array()}};
+                 {"sweats_above_fraction", view.damp.sweats_above_fraction}, {"sweats", view.damp.sweats}, {"brings_w", view.damp.brings.w()}, {"texts", Json::array()}};
   for (const Sentence& s : damp_sentences(view.damp)) out["damp"]["texts"].push_back(text(s));
   out["days"] = Json::array();
   for (const auto& day : view.days)

@@ -196,7 +196,7 @@ Json plan_json(const season::PlanView& view, const Reader& given) {
   Reader reader = given;
   reader.zone = view.zone;
   const auto& question = view.plan.asked.question;
-  Json out{{"sentence", headline(view, reader)}, {"plans", Json::array()}, {"assumed", Json::array()}, {"conflicts", Json::array()}, {"closures", Json::array()}};
+  Json out{{"sentence", headline(view, reader)}, {"plans", Json::array()}, {"assumed", Json::array()}, {"cautions", Json::array()}, {"conflicts", Json::array()}, {"closures", Json::array()}};
   out["from"] = question.days.empty() ? Json(nullptr) : Json(iso_from_date(question.days.front().day));
   out["to"] = question.days.empty() ? Json(nullptr) : Json(iso_from_date(question.days.back().day));
   out["holdable"] = Json::array();
@@ -208,6 +208,7 @@ Json plan_json(const season::PlanView& view, const Reader& given) {
     out["plans"].push_back(std::move(row));
   }
   for (const Sentence& s : view.plan.asked.assumed) out["assumed"].push_back(text_of(s, reader));
+  for (const Sentence& s : view.plan.cautions) out["cautions"].push_back(text_of(s, reader));
   for (std::string& s : conflict_sentences(view, reader)) out["conflicts"].push_back(std::move(s));
   for (const auto& closure : view.calendar.closures())
     out["closures"].push_back({{"from", iso_from_date(closure.from)}, {"to", iso_from_date(records::last_day_of(closure))}, {"name", closure.name}});
@@ -238,6 +239,7 @@ std::string plan_text(const season::PlanView& view, const Reader& given, int wid
   reader.zone = view.zone;
   std::string out = wrapped(headline(view, reader), width, "", "");
   for (const auto& obstacle : view.plan.chill_obstacles) out += wrapped(text_of(obstacle.sentence, reader), width, "", "");
+  for (const Sentence& caution : view.plan.cautions) out += wrapped(text_of(caution, reader), width, "", "");
   for (const Named& named : named_plans(view.plan.alternatives)) {
     out += std::string("\n") + named.name + "\n";
     for (const auto& obstacle : named.answer.obstacles) out += wrapped(text_of(obstacle.sentence, reader), width, "  not possible: ", "    ");

@@ -41,13 +41,16 @@ Result<planning::SeasonAsked> plan_asked(const Setup& setup, std::span<const rec
 Result<PlanView> look_at_plan(const Setup& setup, std::span<const records::Record> log, Instant now) {
   const auto day = believed_day(setup, log, now);
   if (!day) return day.problems();
-  const auto abilities = planning::plan_abilities(heat_of(*day), first_planned_day(*day));
+  const auto heat = heat_of(*day);
+  const auto abilities = planning::plan_abilities(heat, first_planned_day(*day));
   auto asked = asked_of(*day, abilities);
   if (!asked) return asked.problems();
   std::optional<planning::SeasonAsked> last_week;
   if (const auto before = plan_asked(setup, log, now - std::chrono::days(7))) last_week = *before;
-  return PlanView{now, setup.zone, day->season, records::SchoolCalendar(day->records),
-                  planning::temperature_plan(std::move(asked).value(), day->belief, day->season, abilities, first_planned_day(*day), last_week), day->belief, first_planned_day(*day)};
+  auto plan = planning::temperature_plan(std::move(asked).value(), day->belief, day->season, abilities, first_planned_day(*day), last_week);
+  if (const auto& best = plan.alternatives.best.plan) plan.cautions = planning::plan_cautions(heat, best->days.front(), best->set_points);
+  if (!abilities.empty()) plan.asked.assumed.push_back(heat.rests_on);
+  return PlanView{now, setup.zone, day->season, records::SchoolCalendar(day->records), std::move(plan), day->belief, first_planned_day(*day)};
 }
 
 Result<HeatLook> look_at_heat(const Setup& setup, std::span<const records::Record> log, Instant now, const planning::HeatAsked& asked) {

@@ -57,7 +57,7 @@ TEST(HeatView, WithoutADescriptionItSaysWhatIsMissingAndClaimsNothing) {
 
 // 9 C in a 27 C room: what the tank lets in is its conductance times 18 C and the pump; published conductances of such tanks are in docs/science/heat.md.
 TEST(HeatView, KnowsWhetherTheChillerHoldsNineDegreesInARoomOfTwentySeven) {
-  const HeatAsked asked{.target = Temperature::from_c(9), .room = Temperature::from_c(27)};
+  const HeatAsked asked{.target = Temperature::from_c(9), .room = Temperature::from_c(27), .humidity_fraction = 0.2};  // dry: nothing condenses
   TankBuild build = bare_tank();
   const auto strong = look_at(build, asked).view;
   const double needed_w = strong.model.conductance.mid.w_per_k() * 18.0 + 12.0;
@@ -104,7 +104,7 @@ TEST(HeatView, FoamNeverLetsMoreInAndAFlapHelpsMost) {
 
 // A kilogram of ice from -18 C takes up 334 J/g melting, 37.6 J/g before and 33.5 J/g after, to 8 C: 405 kJ (openstax_physics2012, tables).
 TEST(HeatView, ABottleHoldsAsLongAsItsMeltingHeatLasts) {
-  const auto view = look_at(bare_tank(), {.target = Temperature::from_c(8), .room = Temperature::from_c(20)}).view;
+  const auto view = look_at(bare_tank(), {.target = Temperature::from_c(8), .room = Temperature::from_c(20), .humidity_fraction = 0.2}).view;
   const double gain_w = view.model.conductance.mid.w_per_k() * 12.0;
   const auto& litre = view.bottles[1];
   ASSERT_TRUE(litre.likely);

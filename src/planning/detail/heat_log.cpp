@@ -48,6 +48,14 @@ bool changes_between(std::span<const Record> records, Instant from, Instant to) 
   });
 }
 
+/// Surely no heater at work while the chiller rests: the water is clearly colder than its room and not below its set-point. How hard a heater
+/// works nobody writes down, so a stretch with one can't teach; taken for an idle one it would make a leaky tank look tight.
+bool heater_rests(const heat::HeatReading& here, const heat::HeatReading& next, const std::optional<Temperature>& set, TemperatureChange band) {
+  const auto clear = TemperatureChange::from_c(1.0);
+  if (set && std::min(here.water, next.water) <= *set - 0.5 * band) return false;
+  return here.water + clear < here.room && next.water + clear < next.room;
+}
+
 std::optional<Temperature> set_point_at(std::span<const Record> records, Instant at) {
   std::optional<Temperature> found;
   for (const Record& record : records)
@@ -92,15 +100,13 @@ HeatLog heat_log(std::span<const Record> records, const ZoneOffsets& zone, Insta
     const At* next = i + 1 < kept.size() ? &kept[i + 1].first : nullptr;
     const bool power = !is_down(acts, EquipmentEvent::Equipment::power, here.at);
     if (next && !changes_between(acts, here.at, next->at)) {
-      if (!power || is_down(acts, chiller, here.at)) {
-        reading.chiller_share = 0.0;
-      } else if (const auto set = set_point_at(acts, here.at); set && settings.has_plate) {
-        heat::HeatReading after = reading;
-        after.at = between(settings.since, next->at), after.water = next->temperature;
-        reading.chiller_share = heat::with_chiller_from_set_point({reading, after}, {*set, settings.band}).front().chiller_share;
-        // Below its band a heater may be at work, and how hard nobody wrote down.
-        if (reading.chiller_share == 0.0 && settings.heater_possible && !is_down(acts, heater, here.at)) reading.chiller_share.reset();
-      }
+      const auto set = set_point_at(acts, here.at);
+      heat::HeatReading after = reading;
+      after.at = between(settings.since, next->at), after.water = next->temperature, after.room = kept[i + 1].second;
+      if (!power || is_down(acts, chiller, here.at)) reading.chiller_share = 0.0;
+      else if (set && settings.has_plate) reading.chiller_share = heat::with_chiller_from_set_point({reading, after}, {*set, settings.band}).front().chiller_share;
+      const bool heater_works = power && settings.heater_possible && !is_down(acts, heater, here.at);
+      if (heater_works && reading.chiller_share == 0.0 && !heater_rests(reading, after, set, settings.band)) reading.chiller_share.reset();
     }
     if (!power || is_down(acts, pump, here.at)) reading.known_heat = -1.0 * settings.tank.pump;
     if (next && power && !is_down(acts, light, here.at)) {  // the mean of the light at the hours of the stretch
