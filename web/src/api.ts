@@ -2,7 +2,9 @@
 // words; nothing is thrown, so that a form never loses what was typed.
 import type {
   DayView,
+  EmergencyList,
   FilterView,
+  HeatView,
   History,
   Kits,
   NewRecord,
@@ -77,3 +79,18 @@ export const startFilter = (asOf: string | null) => ask<FilterAnswer>(pathOf("/a
 export const getPlan = (asOf: string | null) => ask<{ plan: PlanView }>(pathOf("/api/plan", { as_of: asOf }));
 export const tryPlan = (trial: PlanTrial, asOf: string | null) =>
   ask<{ plan: PlanRow }>(pathOf("/api/plan/try", { as_of: asOf }), trial);
+
+/** Where a calendar program fetches the plan from. */
+export const planCalendar = (asOf: string | null) => pathOf("/api/plan.ics", { as_of: asOf });
+
+export const getEmergencies = (asOf: string | null) =>
+  ask<{ emergencies: EmergencyList }>(pathOf("/api/emergency", { as_of: asOf }));
+
+/** What is asked "what if"; null: as it is. */
+export interface HeatIf {
+  target_c: number | null;
+  room_c: number | null;
+  humidity_percent: number | null;
+}
+export const getHeat = (what: HeatIf, asOf: string | null) =>
+  ask<{ heat: HeatView }>(pathOf("/api/heat", { as_of: asOf, ...what }));

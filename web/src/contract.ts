@@ -337,6 +337,82 @@ export interface PlanTrial {
   release_until?: Day;
 }
 
+/** From the soonest to the latest, in hours; null is never. */
+export interface HoldTime {
+  what: string;
+  known: boolean;
+  soonest_h: number | null;
+  likely_h: number | null;
+  latest_h: number | null;
+  text: string;
+  basis: string;
+}
+
+export interface Emergency {
+  key: string;
+  name: string;
+  sign: string;
+  /** The log says that it is happening. */
+  now: boolean;
+  /** What gives out first stands first. */
+  hold: HoldTime[];
+  steps: string[];
+  measure: string[];
+  call: string[];
+  cautions: string[];
+  sources: string[];
+}
+
+export interface EmergencyList {
+  animals: string;
+  animals_in_tank: boolean;
+  season: string;
+  volume_l: number;
+  kinds: Emergency[];
+}
+
+export interface TimeToLimit {
+  soonest_h: number | null;
+  likely_h: number | null;
+  latest_h: number | null;
+  text: string;
+  limit_c: number;
+  name: string;
+}
+
+interface Spread {
+  low: number;
+  mid: number;
+  high: number;
+}
+
+/** What the chiller can hold, and how long the tank stays cold without it. */
+export interface HeatView {
+  sentence: string;
+  rests_on: string;
+  assumed: string[];
+  target_c: number;
+  room: { mean_c: number; coldest_c: number; warmest_c: number; asked: boolean };
+  animals: string;
+  hold: {
+    state: string;
+    cautious_state: string;
+    sentence: string;
+    caution: string | null;
+    duty_fraction: Spread;
+    held_probability: number;
+  } | null;
+  week: { text: string; cost: Spread | null; currency: string } | null;
+  cooling: { text: string } | null;
+  power_cut: TimeToLimit[];
+  chiller_dead: TimeToLimit[];
+  stuck_on: TimeToLimit[];
+  bottles: { kg: number; text: string }[];
+  change: { text: string } | null;
+  foam: { what: string; text: string }[];
+  damp: { sweats: boolean; texts: string[] };
+}
+
 export interface SeasonState {
   state: "ready" | "empty";
   invented: boolean;

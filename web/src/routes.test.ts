@@ -9,6 +9,9 @@ describe("addresses", () => {
     expect(routeOf("#/log/test/ph%20low")).toEqual({ name: "log", rest: ["test", "ph low"] });
     expect(routeOf("#/log/water_change").name).toBe("log");
     expect(routeOf("#/setup").name).toBe("setup");
+    expect(routeOf("#/season/wall")).toEqual({ name: "season", rest: ["wall"] });
+    expect(routeOf("#/emergency/power_cut")).toEqual({ name: "emergency", rest: ["power_cut"] });
+    expect(routeOf("#/heat")).toEqual({ name: "heat", rest: [] });
     expect(routeOf("#/water")).toEqual({ name: "water", rest: [] });
   });
 
@@ -17,6 +20,9 @@ describe("addresses", () => {
       "#/fish",
       "#/today/extra",
       "#/water/nitrite",
+      "#/season/hall",
+      "#/emergency/../x",
+      "#/heat/now",
       "#/log/season_setup",
       "#/log/toString",
       "#/history/x",
