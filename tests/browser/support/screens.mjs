@@ -31,7 +31,11 @@ export function everyScreen(sizeNames, schemes, ready) {
         const screens = [
           "today",
           "season",
+          "season/wall",
           "water",
+          "heat",
+          "emergency",
+          "emergency/power_cut",
           "log",
           nitrite,
           drops,

@@ -733,13 +733,13 @@ export const en = {
   },
   wall: {
     intro:
-      "A page a month from today on, to print and hang up. It stays as it was printed: print it anew when the plan moves.",
+      "A page a month from today on, to print and hang up. It stays as it was printed: print it anew when the plan moves. “Perhaps”: as likely as not within the days so marked.",
     print: "Print the calendar",
     back: "Back to the season",
     noPlan: "Without a plan there is nothing to hang up yet.",
     set: (c: string) => `set ${c} °C`,
     eggs: "eggs come",
-    likely: (name: string) => `${name}: as likely as not`,
+    likely: (name: string) => `perhaps ${name}`,
     around: (name: string) => `${name}: most likely`,
     releaseFrom: "release may begin",
     releaseUntil: "last day for release",
