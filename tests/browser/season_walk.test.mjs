@@ -169,6 +169,45 @@ test("the season prints on one page, lying", async () => {
   await close();
 });
 
+test("the emergency card is one page upright, and a season's calendar a page a month", async () => {
+  const { page, complaints, close } = await openPage(browser, redd.address, { size: sizes.phone });
+  await page.getByRole("link", { name: "Emergency" }).click();
+  await page.getByRole("link", { name: /^Power cut/ }).waitFor();
+  const folder = process.env.REDD_SHOTS;
+  const printed = async (name) => {
+    const pdf = await page.pdf({
+      preferCSSPageSize: true,
+      ...(folder ? { path: join(folder, `print-${name}.pdf`) } : {}),
+    });
+    const text = pdf.toString("latin1");
+    const [width, height] = text
+      .match(/MediaBox ?\[\S+ \S+ (\S+) ([^\]]+)/)
+      .slice(1)
+      .map(Number);
+    return { pages: text.match(/\/Type ?\/Page\b/g).length, upright: height > width };
+  };
+  assert.deepEqual(await printed("emergency"), { pages: 1, upright: true });
+  await page.getByRole("link", { name: /^Power cut/ }).click();
+  await page.getByRole("heading", { name: "First", exact: true }).waitFor();
+  assert.equal(await page.locator("main ol").first().locator("li").count(), 3);
+  await go(page, "season/wall");
+  const months = page.locator("main h2");
+  await months.first().waitFor();
+  assert.deepEqual(await printed("wall"), { pages: await months.count(), upright: false });
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
+test("the plan is handed out as a calendar file", async () => {
+  const { page, close } = await openSeason();
+  const href = await page.getByRole("link", { name: "Put it in my calendar" }).getAttribute("href");
+  const answer = await fetch(new URL(href, redd.address));
+  assert.equal(answer.status, 200);
+  assert.match(answer.headers.get("content-type"), /^text\/calendar/);
+  assert.match(await answer.text(), /^BEGIN:VCALENDAR\r\n/);
+  await close();
+});
+
 test("text at twice its size, and a window of 320 pixels, need no sideways scrolling", async () => {
   for (const [width, fontSize] of [
     [640, "200%"],

@@ -3,6 +3,7 @@ import { cleanup, configure, fireEvent, render, screen, waitFor, within } from "
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import App from "./App.svelte";
 import { inventedServer } from "./fixtures/invented_server";
+import { emergencies } from "./fixtures/emergency";
 import { planBeforeEggs, planView } from "./fixtures/plan";
 import { t } from "./messages";
 import { app } from "./state/app.svelte";
@@ -147,5 +148,98 @@ describe("the season's plan", () => {
     serve({ plan: planView });
     await fireEvent.click(screen.getByRole("button", { name: t.tryAgain }));
     expect(await screen.findByText("Hatch around 5 Feb, first feeding around 12 Mar.")).toBeTruthy();
+  });
+});
+
+async function openAt(hash: string): Promise<void> {
+  serve();
+  location.hash = hash;
+  render(App);
+}
+
+describe("emergencies", () => {
+  it("are one tap away from every screen, what is happening first", async () => {
+    await open();
+    expect(screen.getByRole("link", { name: t.nav.emergency }).getAttribute("href")).toBe("#/emergency");
+    cleanup();
+    await openAt("#/emergency");
+    await screen.findByText(t.emergency.intro(emergencies.animals));
+    const links = screen.getAllByRole("link").filter((one) => one.getAttribute("href")?.startsWith("#/emergency/"));
+    expect(links.map((one) => one.getAttribute("href"))).toEqual([
+      "#/emergency/chiller_failed",
+      "#/emergency/power_cut",
+      "#/emergency/lid_off",
+    ]);
+    expect(links[0]?.textContent).toContain(t.emergency.now);
+  });
+
+  it("say the first three steps first, how long it holds, and whom to call", async () => {
+    await openAt("#/emergency/power_cut");
+    const first = (await screen.findByRole("heading", { name: t.emergency.first })).closest("section") as HTMLElement;
+    const lists = within(first).getAllByRole("list");
+    expect(lists[0]?.children).toHaveLength(3);
+    expect(lists[1]?.getAttribute("start")).toBe("4");
+    expect(screen.getByText(/2 hours \(at the soonest 1 hour/)).toBeTruthy();
+    expect(screen.getByText("The caretaker.")).toBeTruthy();
+  });
+
+  it("show the list where an emergency is not known, and say so", async () => {
+    await openAt("#/emergency/dragon");
+    expect(await screen.findByText(t.emergency.unknown)).toBeTruthy();
+    expect(screen.getByRole("link", { name: /Power cut/ })).toBeTruthy();
+  });
+
+  it("do not wait for the day", async () => {
+    serve();
+    const answer = server.answer;
+    server.answer = (method, url, text) =>
+      url.startsWith("/api/day")
+        ? { status: 500, body: { problems: [{ code: "broken", field: "", sentence: "The day is not to be had." }] } }
+        : answer(method, url, text);
+    location.hash = "#/emergency/power_cut";
+    render(App);
+    expect(await screen.findByRole("heading", { name: t.emergency.first })).toBeTruthy();
+  });
+});
+
+describe("the chiller", () => {
+  it("is judged by the worse of what is likely and what a careful person counts on", async () => {
+    await openAt("#/heat");
+    const sentence = await screen.findByText(/the chiller holds 8.0 °C, running 40 %/);
+    expect(sentence.closest("section")?.className).toContain("tone-watch");
+    expect(screen.getByText(t.heat.noTimes)).toBeTruthy();
+  });
+
+  it("answers what if, and is as it is again", async () => {
+    await openAt("#/heat");
+    await fireEvent.input(await screen.findByLabelText(t.heat.room), { target: { value: "27,5" } });
+    await fireEvent.click(screen.getByRole("button", { name: t.heat.ask }));
+    expect(await screen.findByText(/In a room at 27.5 °C/)).toBeTruthy();
+    await fireEvent.click(screen.getByRole("button", { name: t.heat.back }));
+    expect(await screen.findByText(/In a room at 20.6 °C/)).toBeTruthy();
+    await fireEvent.input(screen.getByLabelText(t.heat.target), { target: { value: "cold" } });
+    await fireEvent.click(screen.getByRole("button", { name: t.heat.ask }));
+    expect((await screen.findAllByText(t.errors.noNumber(t.heat.target, "cold"))).length).toBeGreaterThan(0);
+  });
+});
+
+describe("the calendar for the wall", () => {
+  it("shows a month a page with what to set, windows, closures and the release", async () => {
+    await openAt("#/season/wall");
+    expect(await screen.findByRole("heading", { name: "January 2031" })).toBeTruthy();
+    expect(screen.getAllByRole("heading", { level: 2 }).map((one) => one.textContent)).toEqual([
+      "January 2031",
+      "February 2031",
+      "March 2031",
+      "April 2031",
+      "May 2031",
+    ]);
+    expect(screen.getByText(t.wall.set("7.5"))).toBeTruthy();
+    expect(screen.getAllByText("Spring break")).toHaveLength(9);
+    expect(screen.getAllByText(t.wall.likely("half hatched"))).toHaveLength(7);
+    expect(screen.getByText(t.wall.releaseUntil).closest("td")?.textContent).toMatch(/^16/);
+    // The first of February 2031 was a Saturday.
+    const february = screen.getByRole("heading", { name: "February 2031" }).closest("section") as HTMLElement;
+    expect(within(february).getAllByRole("row")[1]?.children[5]?.textContent).toMatch(/^1/);
   });
 });
