@@ -32,6 +32,14 @@ Date next_weekly_test(const Situation& s) {
   return newest ? local_day(s.zone, *newest) + days(7) : s.today();
 }
 
+Date weekly_test_day(const Situation& s, Date due) {
+  using std::chrono::days;
+  if (s.school.is_open(due)) return due;
+  if (const auto near = s.school.next_open_day(due - days(3)); near && *near < due) return *near;
+  if (const auto before = s.school.last_open_day_before(due); before && *before >= std::max(s.today(), due - days(4))) return *before;
+  return open_day_from(s, due);
+}
+
 Action water_change_action(const Situation& s, planning::WaterChange change, Tone tone, Date by) {
   Action a;
   a.tone = tone;

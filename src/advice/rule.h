@@ -30,6 +30,10 @@ Date next_school_day(const Situation& s);
 /// When the weekly sitting falls due: seven days after the newest of the six tests; today without any.
 Date next_weekly_test(const Situation& s);
 
+/// The day for a sitting that falls due on `due`. While the school is closed: on one of the two open days before it, else up to four days
+/// before (the last day before a break), else as soon after as the animals allow.
+Date weekly_test_day(const Situation& s, Date due);
+
 namespace rules {
 #define REDD_ITEM(name) std::vector<Action> name(const Situation& situation);
 #include "advice/rules_list.inc"

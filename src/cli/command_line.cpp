@@ -123,6 +123,7 @@ struct Everything {
   Serving serving{};
   HeatQuestion heat{};
   EmergencyQuestion emergency{};
+  PlanFile plan_file{};
   bool own = false, list_formulas = false;
   std::vector<std::string> inputs{};
 };
@@ -241,9 +242,13 @@ void add_lookers(CLI::App& app, Everything& all) {
   outlook_command->callback([&all] { all.command = [&all] { return outlook(all.console, all.place, {all.json, false}); }; });
 
   CLI::App* plan_command = app.add_subcommand("plan", "Which temperature to set when, so that hatch and first feeding fall on good days");
-  plan_command->add_flag("--json", all.json, "as JSON");
-  plan_command->add_option("--ics", all.file, "write it as a calendar (iCalendar) to this file, - for standard output")->type_name("FILE");
-  plan_command->callback([&all] { all.command = [&all] { return plan(all.console, all.place, {all.json, false}, all.file); }; });
+  CLI::Option* plan_json = plan_command->add_flag("--json", all.json, "as JSON");
+  CLI::Option* ics = plan_command->add_option("--ics", all.plan_file.file, "write the plan and its tasks as an iCalendar file; - for standard output")->excludes(plan_json);
+  plan_command->add_flag("--closures", all.plan_file.closures, "with --ics: also the days the school is closed")->needs(ics);
+  plan_command->add_flag("--force", all.plan_file.force, "with --ics: replace the file")->needs(ics);
+  plan_command->callback([&all] {
+    all.command = [&all] { return all.plan_file.file.empty() ? plan(all.console, all.place, {all.json, false}) : plan_file(all.console, all.place, all.plan_file); };
+  });
 
   CLI::App* heat_command = app.add_subcommand("heat", "What the chiller can hold, how long the tank stays cold without it, what bottles and foam buy");
   heat_command->add_option("--target", all.heat.target, "water temperature to hold, with its unit: 9C or 48F (else the set-point)");

@@ -40,8 +40,13 @@ struct Looking {
 };
 Exit today(const Console& console, const Place& place, const Looking& looking);
 Exit outlook(const Console& console, const Place& place, const Looking& looking);
-/// In  ics: file to write the plan to as a calendar, "-" for standard output; empty: as text.
-Exit plan(const Console& console, const Place& place, const Looking& looking, const std::string& ics);
+Exit plan(const Console& console, const Place& place, const Looking& looking);
+struct PlanFile {
+  std::string file{};     ///< "-": standard output
+  bool closures = false;  ///< also the days the school is closed
+  bool force = false;     ///< replace the file
+};
+Exit plan_file(const Console& console, const Place& place, const PlanFile& wanted);
 struct HeatQuestion {
   std::string target{}, room{};          ///< as typed, with their unit; empty: from the log
   std::optional<double> humidity_percent{};

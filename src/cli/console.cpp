@@ -117,4 +117,24 @@ Result<std::string> file_text(const Console& console, const std::string& path) {
   return text;
 }
 
+Problems write_file(const std::string& path, const std::string& text, bool force) {
+  std::error_code failed;
+  if (std::filesystem::exists(path, failed) && !force)
+    return {{"file_exists", path, path + " exists already. Choose another name, or replace it with --force."}};
+  const std::string half = path + ".part";
+  const auto given_up = [&](const std::string& why) {
+    std::error_code ignored;
+    std::filesystem::remove(half, ignored);
+    return Problems{{"cannot_write", path, path + " can't be written: " + why + "."}};
+  };
+  {
+    std::ofstream out(half, std::ios::binary | std::ios::trunc);
+    out << text << std::flush;
+    out.close();
+    if (!out) return given_up("check that the folder exists, that you may write there and that the disk has room");
+  }
+  std::filesystem::rename(half, path, failed);
+  return failed ? given_up(failed.message()) : Problems{};
+}
+
 }  // namespace redd::cli

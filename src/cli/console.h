@@ -43,4 +43,10 @@ std::string wrapped(std::string_view text, std::size_t width, std::size_t indent
 /// A whole file, or standard input for "-".
 Result<std::string> file_text(const Console& console, const std::string& path);
 
+/// Writes a whole file or nothing: a reader never sees half of it.
+///
+/// In      force: replace what is there.
+/// Errors  file_exists, cannot_write; empty when it is written.
+Problems write_file(const std::string& path, const std::string& text, bool force);
+
 }  // namespace redd::cli

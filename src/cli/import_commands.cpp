@@ -1,7 +1,6 @@
 // import … and export: real input from files, and the season out again.
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 #include <ostream>
 
 #include "cli/commands.h"
@@ -164,28 +163,7 @@ Exit export_season(const Console& console, const Place& place, const std::string
     if (!console.out) return complain(console, {{"cannot_write", "", "The season could not be written to its end."}});
     return Exit::ok;
   }
-  std::error_code failed;
-  if (std::filesystem::exists(file, failed) && !force)
-    return complain(
-        console, {{"file_exists", file, file + " exists already. Choose another name, or replace it with --force."}});
-  const std::string half = file + ".part";
-  {
-    std::ofstream out(half, std::ios::binary | std::ios::trunc);
-    out << text << std::flush;
-    if (!out) {
-      out.close();
-      std::filesystem::remove(half, failed);
-      return complain(console, {{"cannot_write", file,
-                                 file + " can't be written: check that the folder exists, that you may write there and "
-                                        "that the disk has room."}});
-    }
-  }
-  std::filesystem::rename(half, file, failed);
-  if (failed) {
-    std::error_code ignored;
-    std::filesystem::remove(half, ignored);
-    return complain(console, {{"cannot_write", file, file + " can't be written: " + failed.message() + "."}});
-  }
+  if (const Problems problems = write_file(file, text, force); !problems.empty()) return complain(console, problems);
   console.out << opened->look->records.size() << " records written to " << file << "\n";
   return Exit::ok;
 }

@@ -1,15 +1,14 @@
 // today, milestones, list: the commands that look.
 #include <chrono>
-#include <fstream>
 #include <ostream>
 
 #include "cli/commands.h"
 #include "report/day_json.h"
 #include "report/day_text.h"
+#include "report/diary_view.h"
 #include "report/emergency_text.h"
 #include "report/filter_view.h"
 #include "report/heat_text.h"
-#include "report/plan_calendar.h"
 #include "report/plan_view.h"
 #include "report/record_text.h"
 #include "season/season.h"
@@ -75,26 +74,29 @@ Exit outlook(const Console& console, const Place& place, const Looking& looking)
   return Exit::ok;
 }
 
-Exit plan(const Console& console, const Place& place, const Looking& looking, const std::string& ics) {
-  if (!ics.empty() && looking.json) return complain(console, {{"exclusive_flags", "--ics", "--ics and --json exclude each other."}});
+Exit plan(const Console& console, const Place& place, const Looking& looking) {
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
   warn_of_doubts(console, *opened->look);
   const auto view = season::look_at_plan({opened->look->zone}, opened->look->records, opened->now);
   if (!view) return complain(console, view.problems());
-  if (ics == "-") {
-    console.out << report::plan_ics(*view);
-    return Exit::ok;
-  }
-  if (!ics.empty()) {
-    std::ofstream file(ics, std::ios::binary);
-    file << report::plan_ics(*view);
-    file.close();
-    if (!file) return complain(console, {{"cannot_write", "--ics", "The calendar could not be written to " + ics + ": is the folder there, and may you write in it?"}});
-    console.out << "Wrote " << ics << ". Open it with your calendar program; taken in again later, the same entries are replaced.\n";
-    return Exit::ok;
-  }
   console.out << (looking.json ? wire::printed(report::plan_json(*view)) + "\n" : report::plan_text(*view));
+  return Exit::ok;
+}
+
+Exit plan_file(const Console& console, const Place& place, const PlanFile& wanted) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  warn_of_doubts(console, *opened->look);
+  const auto view = season::look_at_plan({opened->look->zone}, opened->look->records, opened->now);
+  if (!view) return complain(console, view.problems());
+  const std::string text = report::diary_ics(view->diary, view->diary.now, {wanted.closures, true}, {false, false, opened->look->zone});
+  if (wanted.file == "-") {
+    console.out << text << std::flush;
+    return console.out ? Exit::ok : complain(console, {{"cannot_write", "", "The calendar could not be written to its end."}});
+  }
+  if (const Problems problems = write_file(wanted.file, text, wanted.force); !problems.empty()) return complain(console, problems);
+  console.out << "The plan's calendar is written to " << wanted.file << ". Take it into a calendar of its own: plans move, and a newer file should replace all of it.\n";
   return Exit::ok;
 }
 

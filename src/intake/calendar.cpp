@@ -99,6 +99,14 @@ class Earlier {
     return found;
   }
   bool counts(std::size_t i) const { return standing_[i].counts(); }
+  /// Whether a closure of just these days is in the log, wherever it came from: typed by hand, or from another file.
+  bool has_days_of(const records::Closure& wanted) const {
+    for (std::size_t i = 0; i < log_.size(); ++i)
+      if (const auto* closure = std::get_if<records::Closure>(&log_[i].entry.body); closure && counts(i) && closure->from == wanted.from &&
+          records::last_day_of(*closure) == records::last_day_of(wanted) && closure->shut_from == wanted.shut_from)
+        return true;
+    return false;
+  }
   const records::Record& record(std::size_t i) const { return log_[i]; }
 
   /// Records that count, of a series this file holds, on days it no longer has.
@@ -188,6 +196,8 @@ class Previewer {
         entry.supersedes = record.id;
         entry.entry_key = key + "-" + detail::stable_hash(body + std::to_string(record.id));
       }
+    } else if (earlier_.has_days_of(closure)) {
+      standing = RowStanding::known;
     }
     found_.emplace_back(ClosureRow{event.line, std::move(closure), standing}, std::move(entry));
   }

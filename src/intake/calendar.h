@@ -31,7 +31,7 @@ struct CalendarSettings {
 /// What keeping a row would do to the log.
 enum class RowStanding {
   added,    ///< new
-  known,    ///< in the log already, word for word
+  known,    ///< in the log already: word for word, or as a closure of the same days from elsewhere
   changed,  ///< in the log with other words or days: a correction
   settled   ///< in the log once, and since corrected or taken back by the keeper: left as it is
 };

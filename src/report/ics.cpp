@@ -84,6 +84,7 @@ void add_event(Lines& lines, const IcsEvent& event, Instant stamp) {
   lines.add("BEGIN:VEVENT");
   lines.add("UID", escaped(event.uid));
   lines.add("DTSTAMP", utc_value(stamp));
+  if (event.sequence) lines.add("SEQUENCE", std::to_string(*event.sequence));
   if (event.day) {
     const Date last = std::max(*event.day, event.last_day.value_or(*event.day));
     lines.add("DTSTART;VALUE=DATE", date_value(*event.day));

@@ -20,6 +20,7 @@ struct IcsEvent {
   Instant to{};                         ///< >= from; equal: a moment
   std::string summary{};
   std::string description{};
+  std::optional<long long> sequence{};  ///< >= 0, greater in a later file that says something else
   std::optional<int> alarm_minutes{};   ///< before the beginning (of the day: its midnight); negative: after it, e.g. -450 for 07:30
 };
 

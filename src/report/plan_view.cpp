@@ -11,6 +11,7 @@ namespace {
 
 using planning::PlanAnswer;
 using planning::SeasonPlan;
+using season::changes_worth_a_word;
 using wire::Json;
 
 constexpr std::string_view stage_names[] = {"Half hatched", "Half swum up", "Size of release"};
@@ -31,13 +32,6 @@ std::string window_text(const planning::MilestoneWindow& m) {
   if (m.probability_by_end < 0.05) return "not within the days planned";
   if (m.lot.open_ended) return "not before " + day(m.lot.low_90) + ", perhaps after the last day planned";
   return day(m.lot.low_50) + " to " + day(m.lot.high_50) + ", most likely " + day(m.lot.median) + " (nine chances in ten: " + day(m.lot.low_90) + " to " + day(m.lot.high_90) + ")";
-}
-
-/// Without the first day's step from a thermometer's reading to the nearest set-point.
-std::vector<planning::SetPointChange> changes_worth_a_word(const SeasonPlan& plan) {
-  std::vector<planning::SetPointChange> changes = plan.changes;
-  std::erase_if(changes, [](const planning::SetPointChange& c) { return std::abs((c.to - c.from).c()) < 0.3; });
-  return changes;
 }
 
 Json obstacles_json(const std::vector<planning::PlanObstacle>& obstacles, const Reader& reader) {

@@ -11,6 +11,7 @@
 #include "planning/heat_view.h"
 #include "planning/temperature_plan.h"
 #include "records/record.h"
+#include "season/diary.h"
 
 namespace redd::season {
 
@@ -66,12 +67,19 @@ struct PlanView {
   planning::TemperaturePlan plan;
   inference::Belief belief{};   ///< and the first day that could be planned: for trying what is moved, see plan_trial.h
   Date first_planned{};
+  Diary diary{};
 };
 
 /// In      as look_at_day().
 /// Shape   some tenths of a second; seconds when wishes collide.
 /// Errors  as look_at_day(), and those of planning::season_asked(): nothing to plan, and what to change.
 Result<PlanView> look_at_plan(const Setup& setup, std::span<const records::Record> records, Instant now);
+
+/// The diary alone, for when there is nothing to plan.
+///
+/// In      as look_at_day(). why: there is no plan, in words.
+/// Errors  as look_at_day().
+Result<Diary> look_at_diary(const Setup& setup, std::span<const records::Record> records, Instant now, const std::string& why);
 
 /// The tank's heat as it looked at `now`.
 struct HeatLook {

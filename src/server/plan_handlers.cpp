@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <array>
 
-#include "report/plan_calendar.h"
+#include "report/diary_view.h"
 #include "report/plan_view.h"
 #include "season/plan_trial.h"
 #include "server/handlers.h"
@@ -21,6 +21,28 @@ Result<std::shared_ptr<const season::PlanView>> plan_of(const Call& call) {
   if (!now) return now.problems();
   return call.plans.plan(*look, *now);
 }
+
+/// The season ahead, with a plan or with the reason why there is none.
+Result<season::Diary> diary_for(const Call& call) {
+  const auto view = plan_of(call);
+  if (view) return (*view)->diary;
+  const auto look = call.desk.look();
+  if (!look) return look.problems();
+  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
+  if (!(*look)->season || !now) return view.problems();
+  return season::look_at_diary({(*look)->zone}, (*look)->records, *now, view.problems().front().sentence);
+}
+
+Result<std::optional<Date>> day_parameter(const Request& request, std::string_view name) {
+  const auto text = request.parameter(name);
+  if (!text) return std::optional<Date>{};
+  const auto day = date_from_iso(*text);
+  if (!day) return Problem{"not_a_day", std::string(name), std::string(name) + " is a day, written like 2031-02-14."};
+  return day;
+}
+
+/// A wall calendar of more days is no calendar of one season.
+constexpr std::chrono::days longest_wall{400};
 
 /// {"changes": [{"day": "2031-02-01", "c": 7.5}, …]}, in any order; from each day on that temperature is set.
 void read_steps(const Json& changes, const planning::SeasonQuestion& question, season::PlanTrial& trial, Problems& problems) {
@@ -83,14 +105,31 @@ Response plan(const Call& call) {
   return json_response(wire::printed(Json{{"plan", report::plan_json(**view)}}));
 }
 
-Response plan_calendar(const Call& call) {
+Response plan_ics(const Call& call) {
+  const auto closures = whole_parameter(call.request, "closures", 0, 1, 0);
+  if (!closures) return refused(closures.problems());
   const auto view = plan_of(call);
   if (!view) return refused(view.problems());
+  const season::Diary& diary = (*view)->diary;
   Response response;
   response.content_type = "text/calendar; charset=utf-8";
+  response.body = report::diary_ics(diary, diary.now, {*closures == 1, true}, {false, false, (*view)->zone});
   response.headers.emplace_back("Content-Disposition", "attachment; filename=\"redd-plan.ics\"");
-  response.body = report::plan_ics(**view);
   return response;
+}
+
+Response wall(const Call& call) {
+  const auto from = day_parameter(call.request, "from"), to = day_parameter(call.request, "to");
+  if (!from) return refused(from.problems());
+  if (!to) return refused(to.problems());
+  const auto diary = diary_for(call);
+  if (!diary) return refused(diary.problems());
+  const std::chrono::year_month_day today(diary->today);
+  const Date first = from->value_or(Date(std::chrono::local_days(today.year() / today.month() / 1)));
+  const Date last = to->value_or(std::max(first, std::min(diary->last, first + longest_wall)));
+  if (last < first) return refusal(422, "days_crossed", "to", "The last day (" + iso_from_date(last) + ") is before the first (" + iso_from_date(first) + ").");
+  if (last - first > longest_wall) return refusal(422, "too_many", "to", "A wall calendar holds 400 days at most: ask for a shorter time.");
+  return json_response(wire::printed(Json{{"wall", report::wall_json(*diary, first, last)}}));
 }
 
 Response try_plan(const Call& call) {

@@ -112,13 +112,62 @@ TEST_F(PlanTest, IsACalendarThatAnIndependentReaderFindsValid) {
   int hatch = 0, tests = 0;
   for (auto* event = icalcomponent_get_first_component(calendar.get(), ICAL_VEVENT_COMPONENT); event; event = icalcomponent_get_next_component(calendar.get(), ICAL_VEVENT_COMPONENT)) {
     const std::string summary = icalcomponent_get_summary(event);
-    hatch += summary == "Hatch expected";
+    hatch += summary == "Hatch: half of the eggs";
     tests += summary == "Weekly water test";
     EXPECT_TRUE(icalcomponent_get_uid(event));
   }
   EXPECT_EQ(hatch, 1);
-  EXPECT_EQ(tests, 8);
+  EXPECT_GE(tests, 8);
   EXPECT_EQ(std::string(get("/api/plan.ics").bytes()), text);  // the same plan, the same uids
+}
+
+TEST_F(PlanTest, IsGivenAsACalendarFile) {
+  const auto file = get("/api/plan.ics");
+  ASSERT_EQ(file.status, 200) << file.bytes();
+  EXPECT_EQ(file.content_type, "text/calendar; charset=utf-8");
+  EXPECT_EQ(file.header("content-disposition"), "attachment; filename=\"redd-plan.ics\"");
+  EXPECT_TRUE(file.bytes().starts_with("BEGIN:VCALENDAR\r\n"));
+  EXPECT_NE(file.bytes().find("DTSTAMP:20310120T200000Z"), std::string_view::npos) << "the desk's clock, not the machine's";
+  ASSERT_EQ(post_record("closure", R"({"name":"Invented break","from":"2031-03-03","to":"2031-03-07"})").status, 201);
+  EXPECT_EQ(get("/api/plan.ics").bytes().find("Invented break"), std::string_view::npos);
+  EXPECT_NE(get("/api/plan.ics?closures=1").bytes().find("Invented break"), std::string_view::npos);
+  EXPECT_EQ(field(get("/api/plan.ics?closures=yes")), "closures");
+}
+
+TEST_F(PlanTest, IsGivenDayByDayForTheWall) {
+  ASSERT_EQ(post_record("closure", R"({"name":"Invented break","from":"2031-02-03","to":"2031-02-07"})").status, 201);
+  const auto answer = get("/api/wall?from=2031-01-15&to=2031-02-28");
+  ASSERT_EQ(answer.status, 200) << answer.bytes();
+  const auto wall = json(answer)["wall"];
+  ASSERT_EQ(wall["days"].size(), 45u);
+  EXPECT_EQ(wall["days"][0]["day"], "2031-01-15");
+  EXPECT_TRUE(wall["days"][0]["set_point_c"].is_null()) << "the past is not planned";
+  EXPECT_TRUE(wall["days"][10]["set_point_c"].is_number());
+  EXPECT_EQ(wall["days"][20]["closed_name"], "Invented break");
+  const auto usual = json(get("/api/wall"))["wall"];
+  EXPECT_EQ(usual["from"], "2031-01-01");
+  EXPECT_EQ(usual["to"], json(get("/api/plan"))["plan"]["to"]);
+}
+
+TEST_F(PlanTest, WrongDaysOfAWallAreNamed) {
+  EXPECT_EQ(field(get("/api/wall?from=soon")), "from");
+  EXPECT_EQ(field(get("/api/wall?to=2031-02-30")), "to");
+  EXPECT_EQ(code(get("/api/wall?from=2031-03-01&to=2031-02-01")), "days_crossed");
+  EXPECT_EQ(code(get("/api/wall?from=2031-03-01&to=2032-12-01")), "too_many");
+}
+
+TEST_F(PlanTest, AWallWithoutAPlanHoldsTheRestAndSaysWhy) {
+  ASSERT_EQ(post_record("release", R"({"count":100,"place":"Invented Brook"})").status, 201);
+  const auto answer = get("/api/wall?from=2031-01-20&to=2031-01-26");
+  ASSERT_EQ(answer.status, 200) << answer.bytes();
+  EXPECT_EQ(json(answer)["wall"]["days"].size(), 7u);
+  EXPECT_NE(json(answer)["wall"]["without_plan"][0].get<std::string>().find("released"), std::string::npos);
+  EXPECT_EQ(code(get("/api/plan.ics")), "released");
+}
+
+TEST_F(AppTest, WithoutASeasonThereIsNoWall) {
+  EXPECT_EQ(code(get("/api/wall")), "no_season");
+  EXPECT_EQ(get("/api/plan.ics").status, 409);
 }
 
 TEST_F(PlanTest, WithNothingToPlanItSaysWhy) {

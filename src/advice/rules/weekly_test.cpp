@@ -26,16 +26,6 @@ Action closing_action(const Situation& s) {
   return a;
 }
 
-/// A sitting that falls due while the school is closed: on one of the two open days before it, else up to four days before (the last
-/// day before a break), else as soon after as the animals allow.
-Date on_an_open_day(const Situation& s, Date due) {
-  using std::chrono::days;
-  if (s.school.is_open(due)) return due;
-  if (const auto near = s.school.next_open_day(due - days(3)); near && *near < due) return *near;
-  if (const auto before = s.school.last_open_day_before(due); before && *before >= std::max(s.today(), due - days(4))) return *before;
-  return open_day_from(s, due);
-}
-
 }  // namespace
 
 std::vector<Action> weekly_test(const Situation& s) {
@@ -51,7 +41,7 @@ std::vector<Action> weekly_test(const Situation& s) {
     }
     if (!known || inference::is_stale(*known)) missing += (missing.empty() ? "" : ", ") + records::quantity_text(quantity);
   }
-  const Date due = on_an_open_day(s, next_weekly_test(s));
+  const Date due = weekly_test_day(s, next_weekly_test(s));
   const bool animals = inference::has_animals(s.belief.brood.animals);
   Action a;
   a.rule = "weekly_test";
