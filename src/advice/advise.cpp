@@ -124,16 +124,16 @@ Advice advise(const records::SeasonSetup& season, const std::vector<records::Rec
   return advice;
 }
 
-std::vector<Date> weekly_test_days(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
-                                   const ZoneOffsets& zone, Instant now, Date last) {
-  std::vector<Date> test_days;
+std::vector<TestDay> weekly_test_days(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
+                                      const ZoneOffsets& zone, Instant now, Date last) {
+  std::vector<TestDay> test_days;
   if (belief.brood.animals == inference::Animals::released) return test_days;
   Situation s{season, records, belief, nullptr, zone, now};
   s.school = records::SchoolCalendar(records);
   for (Date due = std::max(s.today(), next_weekly_test(s)); due <= last; due += std::chrono::days(7)) {
     // An overdue sitting is asked for today, open or not.
     const Date day = due == s.today() ? due : weekly_test_day(s, due);
-    if (day <= last && (test_days.empty() || day > test_days.back())) test_days.push_back(day);
+    if (day <= last && (test_days.empty() || day > test_days.back().day)) test_days.push_back({due, day});
   }
   return test_days;
 }

@@ -26,11 +26,16 @@ struct Advice {
 Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
               const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now);
 
-/// Days of the weekly sitting, from the next one (today when it is overdue) up to `last`: a week apart, each moved off a closed day as the
-/// rule of the weekly test moves it. Empty when the brood has been released.
+/// A weekly sitting to come.
+struct TestDay {
+  Date due{};
+  Date day{};  ///< moved off a closed day as the rule of the weekly test moves it
+};
+
+/// The weekly sittings from the next one (today when it is overdue) up to `last`, due a week apart. Empty when the brood has been released.
 ///
 /// In      as advise().
-std::vector<Date> weekly_test_days(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
-                                   const ZoneOffsets& zone, Instant now, Date last);
+std::vector<TestDay> weekly_test_days(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
+                                      const ZoneOffsets& zone, Instant now, Date last);
 
 }  // namespace redd::advice

@@ -5,6 +5,7 @@
 #include "cli/commands.h"
 #include "intake/calendar.h"
 #include "records/school_calendar.h"
+#include "server/calendar_context.h"
 
 namespace redd::cli {
 namespace {
@@ -47,14 +48,6 @@ void print_preview(const Console& console, const ImportingCalendar& importing, c
   for (const std::string& note : preview.notes) console.out << wrapped("Note: " + note, 110, 6) << "\n";
 }
 
-/// From filling to the end of a school year, or a month past the permit's last day.
-intake::CalendarContext context_of(const Opened& opened) {
-  using std::chrono::days;
-  const records::SeasonSetup& season = *opened.look->season;
-  const Date last = std::max(season.first_day + days(366), season.release_until.value_or(season.first_day) + days(31));
-  return {opened.look->zone, season.first_day, last, opened.now, opened.look->records};
-}
-
 }  // namespace
 
 Exit import_calendar(const Console& console, const Place& place, const ImportingCalendar& importing) {
@@ -62,7 +55,7 @@ Exit import_calendar(const Console& console, const Place& place, const Importing
   if (!opened) return complain(console, opened.problems());
   const auto text = file_text(console, importing.file);
   if (!text) return complain(console, text.problems());
-  const auto preview = intake::preview_calendar(*text, {importing.all, importing.author}, context_of(*opened));
+  const auto preview = intake::preview_calendar(*text, {importing.all, importing.author}, server::calendar_context(*opened->look, opened->now));
   if (!preview) return complain(console, preview.problems());
   if (importing.json) console.out << intake::json_from_calendar_preview(*preview) << "\n";
   else print_preview(console, importing, *preview);

@@ -75,6 +75,11 @@ Taken timed_closure(const CalendarEvent& event, const Span& span, const ZoneOffs
 }
 
 Taken taken(const CalendarEvent& event, const Span& span, bool all, const ZoneOffsets& zone) {
+  if (event.listed) {
+    records::Closure closure = *whole_days(short_name(event.summary), span.first, span.last).closure;
+    if (event.shut_from) closure.shut_from = records::clock_text(*event.shut_from);
+    return {closure, ""};
+  }
   if (event.cancelled) return {{}, "It is cancelled."};
   const auto sound = detail::sound_of(event.summary);
   if (sound.sounds == Sounds::early_closing) return early_closing(event, span, zone);
@@ -154,7 +159,7 @@ class Previewer {
 
  private:
   void add_unreadable(const CalendarEvent& event) {
-    const bool may_close = settings_.all || event.summary.empty() || detail::sound_of(event.summary).sounds != Sounds::otherwise;
+    const bool may_close = settings_.all || event.listed || event.summary.empty() || detail::sound_of(event.summary).sounds != Sounds::otherwise;
     if (event.cancelled || !may_close) out_.left_out.push_back({event.line, event.summary, {}, 0, event.problem});
     else out_.bad.push_back({event.line, "event", event.summary, {"bad_event", "line " + std::to_string(event.line), "\"" + detail::shown(event.summary) + "\": " + event.problem}});
   }

@@ -63,7 +63,7 @@ struct CalendarPreview {
 
 /// Reads a calendar.
 ///
-/// In      bytes: an .ics file: UTF-8, UTF-16 with a byte-order mark or Windows-1252, up to 4 MB. Whole-day and timed events, zones by
+/// In      bytes: a plain list of closed days, one a line ("2030-12-23 to 2031-01-03, Winter break"), or an .ics file: UTF-8, UTF-16 with a byte-order mark or Windows-1252, up to 4 MB. Whole-day and timed events, zones by
 ///         name or as the file describes them, repetitions with their exceptions.
 /// Out     an event whose words sound like a closed school becomes a closure from day to day; one that sounds like an early end becomes
 ///         an early closing. Only dates, summaries and keys of events are looked at; descriptions, places and people are not read.

@@ -67,7 +67,7 @@ std::string diary_ics(const Diary& diary, Instant stamp, const DiaryIcs& wanted,
     if (wanted.alarms && is_task(entry.kind)) event.alarm_minutes = half_past_seven;
     events.push_back(std::move(event));
   }
-  return ics_text(events, diary.season.name + mark, stamp);
+  return ics_text(events, diary.season.name.find("invented") == std::string::npos ? diary.season.name + mark : diary.season.name, stamp);
 }
 
 Json wall_json(const Diary& diary, Date from, Date to, const Reader& reader) {

@@ -22,7 +22,7 @@ DiaryEntry entry(DiaryKind kind, std::string detail, Date first, Date last, Sent
   return {kind, std::move(key), first, last, {}, {}, std::move(title), std::move(text)};
 }
 
-/// "2031-01-20", the Monday of its week: a sitting moved within its week stays the same entry.
+/// "2031-01-20", the Monday of its week: a sitting that is moved stays the same entry.
 std::string week_of(Date day) {
   return iso_from_date(day - (std::chrono::weekday(day) - std::chrono::Monday));
 }
@@ -149,7 +149,7 @@ class Writer {
   }
 
   void add_tests() {
-    for (const Date day : known_.test_days) {
+    for (const auto& [due, day] : known_.test_days) {
       if (day > out_.last) break;
       Sentence text{"All six tests, and log the temperature. Eye protection, and hands washed afterwards."};
       if (!known_.calendar.is_open(day)) {
@@ -157,7 +157,7 @@ class Writer {
         text = labels.empty() ? Sentence{"The school is closed and nobody is noted as on duty: agree who comes in. All six tests, and log the temperature."}
                               : Sentence{"The school is closed; on duty: {0}. All six tests, and log the temperature.", {Word{labels}}};
       }
-      add(entry(DiaryKind::weekly_test, week_of(day), day, day, "Weekly water test", text));
+      add(entry(DiaryKind::weekly_test, week_of(due), day, day, "Weekly water test", text));
     }
   }
 

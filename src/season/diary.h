@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "advice/advise.h"
 #include "planning/temperature_plan.h"
 #include "records/school_calendar.h"
 
@@ -53,7 +54,7 @@ struct DiaryCase {
   records::RecordId newest = 0;
   bool eggs_to_come = false;
   bool released = false;
-  std::vector<Date> test_days{};            ///< weekly sittings, in order; later ones than the diary's last day are left out
+  std::vector<advice::TestDay> test_days{}; ///< in order; later ones than the diary's last day are left out
   Date last{};                              ///< last day to look at when there is no plan
 };
 

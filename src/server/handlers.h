@@ -22,6 +22,8 @@ Response history(const Call& call);
 Response kits(const Call& call);
 Response add_record(const Call& call);
 Response undo_record(const Call& call);
+Response preview_calendar(const Call& call);
+Response keep_calendar(const Call& call);
 Response kinds(const Call& call);
 Response species(const Call& call);
 Response calc_list(const Call& call);

@@ -23,6 +23,8 @@ constexpr Route table[] = {
     {"POST", "/api/records", add_record, "Keeps one record; a set-up begins the season.", "as_of"},
     {"POST", "/api/records/{id}/undo", undo_record, "Takes one record back. It stays in the file and no longer counts.",
      "as_of"},
+    {"POST", "/api/calendar/preview", preview_calendar, "What the school's calendar, or a list of days, would bring. Nothing is kept.", "as_of"},
+    {"POST", "/api/calendar", keep_calendar, "Keeps the closures of the school's calendar once they are confirmed.", "as_of"},
     {"GET", "/api/kinds", kinds, "JSON Schema of the body of each kind of record."},
     {"GET", "/api/species", species, "Species that can be raised, with their development models."},
     {"GET", "/api/calc", calc_list, "Formulas that can be asked by name."},

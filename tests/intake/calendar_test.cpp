@@ -181,7 +181,8 @@ TEST(Calendar, SaysWhichEventsCantBeRead) {
 
 TEST(Calendar, RefusesWhatIsNoCalendarOrNotAllOfIt) {
   EXPECT_EQ(refusal(""), "empty_file");
-  EXPECT_EQ(refusal("date,event\n2030-11-11,no school\n"), "not_a_calendar");
+  EXPECT_EQ(refusal("date,event\n11 November,no school\n"), "not_a_calendar");
+  EXPECT_EQ(refusal("<p>2030-11-11</p>"), "not_a_calendar");
   EXPECT_EQ(refusal("<!DOCTYPE html><title>Please log in</title>"), "not_a_calendar");
   const std::string whole = calendar(event("DTSTART;VALUE=DATE:20301111\r\nSUMMARY:No school\r\n"));
   EXPECT_EQ(refusal(whole.substr(0, whole.size() - 20)), "cut_off");
@@ -190,6 +191,36 @@ TEST(Calendar, RefusesWhatIsNoCalendarOrNotAllOfIt) {
   EXPECT_EQ(refusal(std::string(5u << 20, 'x')), "file_too_large");
   EXPECT_EQ(refusal(""), "empty_file");
   EXPECT_EQ(refusal(whole), "");
+}
+
+TEST(ListedDays, AreClosuresOneALine) {
+  EXPECT_EQ(closures("2030-11-11\n2030-12-23 to 2031-01-03, Winter break\n2031-02-17 Staff day\n"), "2030-11-11 School closed; 2030-12-23..2031-01-03 Winter break; 2031-02-17 Staff day");
+  EXPECT_EQ(closures("from,to,name\r\n2030-12-23,2031-01-03,\"Winter break, all schools\"\r\n2031-02-17,,Picture day\r\n"), "2030-12-23..2031-01-03 Winter break all schools; 2031-02-17 Picture day")
+      << "what the keeper lists is closed, whatever it is called";
+  EXPECT_EQ(closures("Winter break;2030-12-23;2031-01-03\n# a remark with 2031-05-05\n\n2031-03-03/2031-03-07\tSpring week\n"), "2030-12-23..2031-01-03 Winter break; 2031-03-03..2031-03-07 Spring week");
+  EXPECT_EQ(closures("2031-02-07, 12:30, Early dismissal\n2031-02-14 11:45\n"), "2031-02-07 shut 12:30 Early dismissal; 2031-02-14 shut 11:45 Early closing");
+}
+
+TEST(ListedDays, ALineThatCantBeReadIsNamed) {
+  const auto p = preview("2030-11-11 Staff day\n11/12/2030 Picture day\n2031-02-30 Nowhere\n2031-03-07 to 2031-03-03\n2031-01-01 2031-01-02 2031-01-03\n2031-03-03 to 2031-03-04 12:30\n");
+  EXPECT_EQ(closures(p), "2030-11-11 Staff day");
+  ASSERT_EQ(p.bad.size(), 5u);
+  for (std::size_t i = 0; i < p.bad.size(); ++i) EXPECT_EQ(p.bad[i].line, i + 2);
+  EXPECT_FALSE(closures_to_keep(p, {true, false}));
+  EXPECT_NE(p.bad[1].problem.sentence.find("2031-02-30"), std::string::npos);
+}
+
+TEST(ListedDays, AgainAddNothing) {
+  const std::string text = "2030-12-23 to 2031-01-03, Winter break\n2031-02-17 Staff day\n";
+  const auto first = preview(text);
+  auto log = denver();
+  for (const records::Entry& entry : first.entries) log.records.push_back({static_cast<records::RecordId>(log.records.size()) + 1, log.now, entry});
+  EXPECT_EQ(first.entries.size(), 2u);
+  EXPECT_TRUE(preview(text, false, log).entries.empty());
+  // Typed by hand under another name, it is there as well.
+  auto typed = denver();
+  typed.records.push_back({1, typed.now, {typed.now, "keeper", {}, {}, records::Closure{"Own name", date("2031-02-17"), {}, {}}}});
+  EXPECT_EQ(preview(text, false, typed).entries.size(), 1u);
 }
 
 TEST(Calendar, OfAnotherCodingIsRead) {

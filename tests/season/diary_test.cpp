@@ -97,13 +97,16 @@ TEST(Diary, TestsWeeklyOnSchoolDaysAndAgreesWithTodaysAdvice) {
   const auto tests = of_kind(diary, DiaryKind::weekly_test);
   ASSERT_GE(tests.size(), 8u);
   EXPECT_EQ(tests[0]->first, day_number(25));
-  EXPECT_EQ(tests[1]->first, day_number(31)) << "the Friday has no school: the day before";
+  EXPECT_GE(tests[1]->first, day_number(30)) << "the Friday has no school: one of the two days before";
+  EXPECT_LE(tests[1]->first, day_number(31));
   EXPECT_EQ(tests[2]->first, day_number(39)) << "and back to Friday";
   for (const auto* test : tests) EXPECT_TRUE(diary.calendar.is_open(test->first)) << iso_from_date(test->first);
-  const auto advice = season.look(20, 15).advice;
-  const auto next = std::ranges::find(advice.actions, "weekly_test", &advice::Action::rule);
-  ASSERT_NE(next, advice.actions.end());
-  EXPECT_EQ(local_day({}, next->by), tests[0]->first);
+  const auto asks_for_a_test = [&](int day) {
+    const auto actions = season.look(day, 9).advice.actions;
+    return std::ranges::any_of(actions, [](const advice::Action& a) { return a.rule == "weekly_test" && a.tone != advice::Tone::good; });
+  };
+  EXPECT_FALSE(asks_for_a_test(24));
+  EXPECT_TRUE(asks_for_a_test(25));
 }
 
 TEST(Diary, ATestInALongBreakSaysWhoComes) {
@@ -178,7 +181,8 @@ TEST(WallJson, HasOneEntryADay) {
   EXPECT_EQ(wall["days"][6]["shut_from"], "12:30");
   EXPECT_TRUE(wall["days"][6]["closed_name"].is_null());
   bool hatching = false, likely = false, test = false;
-  for (const auto& day : report::wall_json(diary, diary.today, diary.last)["days"]) {
+  const wire::Json whole = report::wall_json(diary, diary.today, diary.last);
+  for (const auto& day : whole["days"]) {
     for (const auto& window : day["windows"]) {
       hatching = hatching || window["kind"] == "hatch";
       likely = likely || window["likely"].get<bool>();
@@ -187,7 +191,9 @@ TEST(WallJson, HasOneEntryADay) {
     }
     for (const auto& task : day["tasks"]) test = test || task["kind"] == "weekly_test";
   }
-  EXPECT_TRUE(hatching && likely && test);
+  EXPECT_TRUE(hatching);
+  EXPECT_TRUE(likely);
+  EXPECT_TRUE(test);
 }
 
 }  // namespace

@@ -10,6 +10,7 @@
 #include "intake/csv.h"
 #include "intake/detail/calendar_lines.h"
 #include "intake/detail/cells.h"
+#include "intake/detail/listed_days.h"
 #include "zones/zones.h"
 
 namespace redd::intake::detail {
@@ -298,6 +299,7 @@ Result<CalendarFile> events_of(std::string_view bytes, const CalendarContext& co
   const auto text = decoded(with_whole_characters(bytes));
   if (!text) return text.problems();
   const auto lines = calendar_lines(text->text);
+  if (!lines && lines.problems().front().code == "not_a_calendar" && lists_days(text->text)) return listed_days(text->text, context);
   if (!lines) return lines.problems();
   CalendarFile file;
   file.name = lines->name;

@@ -22,6 +22,8 @@ struct CalendarEvent {
   std::string summary{};
   bool cancelled = false;
   std::vector<Span> spans{};  ///< within the context's days, in order of time
+  bool listed = false;        ///< from a list of closed days: taken whatever its words say
+  std::optional<std::chrono::minutes> shut_from{};  ///< of a listed day
   std::string problem{};      ///< why it can't be read, one sentence; then there are no spans
 };
 

@@ -106,7 +106,7 @@ Result<CalendarLines> calendar_lines(std::string_view text) {
     (open[1] == "vevent" ? events : zones) += line.text + "\r\n";
   }
   if (!any_calendar)
-    return Problem{"not_a_calendar", "", "This is no iCalendar file: it has no line BEGIN:VCALENDAR. In the school's calendar look for \"export\" or \"subscribe\" and take the file that ends in .ics."};
+    return Problem{"not_a_calendar", "", "This is no iCalendar file: it has no line BEGIN:VCALENDAR. In the school's calendar look for \"export\" or \"subscribe\" and take the file that ends in .ics, or write the closed days in a text file, one a line: 2030-12-23 to 2031-01-03, Winter break."};
   if (!open.empty()) return Problem{"cut_off", "", "The file breaks off: \"" + shown(open.back()) + "\" is begun and never ended. Download it again, or events at its end would be missing."};
   result.text = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Redd//Import//EN\r\n" + zones + events + "END:VCALENDAR\r\n";
   return result;
