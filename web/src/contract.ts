@@ -263,6 +263,8 @@ export interface PlanView {
   holdable: { day: Day; coldest_c: number; warmest_c: number }[];
   plans: NamedPlan[];
   assumed: string[];
+  /** Of the equipment: down today, or with little to spare. */
+  cautions: string[];
   conflicts: string[];
   closures: { from: Day; to: Day; name: string }[];
   /** Closed days in a row from the season's first day on. */
