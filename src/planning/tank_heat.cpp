@@ -18,6 +18,8 @@ using records::TankBuild;
 using records::TankFace;
 
 constexpr auto zero_w = Power::from_w(0.0);
+/// Doubt of a keeper's thermometer and of its being read at a quiet hour. Assumed.
+constexpr auto held_within = TemperatureChange::from_c(0.5);
 constexpr double sd_per_half_width = 1.0 / 1.6448536269514722;  // of a 90 % interval
 /// Assumed: the middle of the 30-60 % of a lamp's plug power that published work finds in the water.
 constexpr double light_share = 0.45;
@@ -239,6 +241,36 @@ bool learn(TankHeatModel& model, const Build& build, const Estimate<Power>& own,
   return true;
 }
 
+/// Takes out the worlds that could not have held what was held: in dry air, so that damp nobody measured takes out none. Where hardly one is
+/// left, something is described wrongly and that is said; what was held still counts for day_abilities() when a thermometer told the room.
+void heed_held_water(TankHeatModel& model, std::span<const Record> records, const ZoneOffsets& zone, const Build& build, Instant now) {
+  constexpr std::chrono::days looked_back{28};
+  constexpr std::size_t one_in = 20;
+  if (!model.plate) return;
+  std::function<Temperature(Date)> planned;
+  if (model.room_known) planned = [&](Date day) { return heat::coldest_of(planned_rooms(model, day, 1).front()); };
+  model.held = detail::held_water(records, zone, std::max(now - looked_back, build.since), now, planned);
+  if (!model.held) return;
+  const auto [water, room, room_read, from, until] = *model.held;
+  std::vector<heat::HeatWorld> able;
+  for (const heat::HeatWorld& world : model.worlds)
+    if (heat::settles_at(model.tank_of(world), model.chiller_of(world), room) <= water + held_within) able.push_back(world);
+  if (able.size() == model.worlds.size()) return;
+  if (able.size() * one_in < model.worlds.size()) {
+    model.assumed.push_back({"From {0} to {1} the water stood at {2}, which tank, chiller and room as they are described could hardly do: check the chiller's cooling power, the room and the insulation.",
+                             {from, until, water}});
+    if (!room_read) model.held.reset();
+    return;
+  }
+  model.assumed.push_back({"From {0} to {1} the water was held at {2} in a room at {3}: what could not have done that is left out.", {from, until, water, room}});
+  model.worlds = std::move(able);
+  const auto ua = over_worlds(model, [](const heat::HeatWorld& w) { return w.conductance.w_per_k(); });
+  const auto factor = over_worlds(model, [](const heat::HeatWorld& w) { return w.chiller_factor; });
+  model.conductance = {Conductance::from_w_per_k(ua.low), Conductance::from_w_per_k(ua.mid), Conductance::from_w_per_k(ua.high), model.conductance.support};
+  model.equipment.chiller->rated = factor.mid * model.plate->rated;
+  model.doubt = {{ua.low / ua.mid, 1.0, ua.high / ua.mid, model.conductance.support}, {factor.low / factor.mid, 1.0, factor.high / factor.mid, factor.support}};
+}
+
 Sentence basis_sentence(const TankHeatModel& model, const TankBuild& build, const Box& box, bool foam) {
   const Measured low{model.conductance.low.w_per_k(), "W"}, mid{model.conductance.mid.w_per_k(), "W"}, high{model.conductance.high.w_per_k(), "W"};
   switch (model.basis) {
@@ -337,13 +369,14 @@ TankHeatModel tank_heat(const records::SeasonSetup& season, std::span<const Reco
   model.tank.pump = own.mid;
   model.doubt.conductance = {conductance.low.w_per_k() / conductance.mid.w_per_k(), 1.0, conductance.high.w_per_k() / conductance.mid.w_per_k(), Support::assumed};
   if (!learn(model, build, own, records, zone, now)) model.worlds = worlds_before_log(model.conductance, model.doubt.chiller, own);
+  model.calendar = records::SchoolCalendar(records);
+  heed_held_water(model, records, zone, build, now);
   model.tank.conductance = model.conductance.mid;
   model.rests_on = basis_sentence(model, build.body, box, foam);
 
   using enum records::EquipmentEvent::Equipment;
   model.power_down = detail::is_down(records, power, now);
   model.chiller_down = model.power_down || detail::is_down(records, chiller, now);
-  model.calendar = records::SchoolCalendar(records);
   model.water_now = fresh(records, records::TemperatureReading::Place::tank, now);
   model.room_now = fresh(records, records::TemperatureReading::Place::room, now);
   model.set_point = belief.temperature.set_point.value_or(season.target);
@@ -374,6 +407,19 @@ std::vector<heat::RoomDay> planned_rooms(const TankHeatModel& model, Date first,
   return rooms;
 }
 
+namespace {
+
+/// What was held can be held again. Assumed: the water settles at most 1.2 C warmer for each degree the room is warmer (one degree by the walls,
+/// the rest by the chiller's loss).
+void heed(const HeldWater& held, Temperature warmest_room, Temperature set_point, heat::DayAbility& day) {
+  const auto warmer = std::max(TemperatureChange::from_c(0.0), warmest_room - held.room);
+  const Temperature shown = held.water + held_within + 1.2 * warmer;
+  day.coldest = std::min(day.coldest, shown);
+  if (set_point >= shown && day.holding < heat::Holding::tight) day.holding = heat::Holding::tight;
+}
+
+}  // namespace
+
 std::vector<heat::DayAbility> day_abilities(const TankHeatModel& model, Date first, int days, std::span<const Temperature> set_points) {
   const auto rooms = planned_rooms(model, first, days);
   const std::array present{model.set_point};
@@ -392,6 +438,7 @@ std::vector<heat::DayAbility> day_abilities(const TankHeatModel& model, Date fir
     const auto set_point = set_points.subspan(set_points.size() == 1 ? 0 : i, 1);
     if (model.basis != HeatBasis::log) tank.damp = damp_heat(model, set_point.front(), {heat::mean_of(rooms[i]), usual_humidity_fraction});
     all.push_back(heat::holdable_range(tank, model.equipment, doubt, std::span(rooms).subspan(i, 1), set_point).front());
+    if (model.held) heed(*model.held, heat::warmest_of(rooms[i]), set_point.front(), all.back());
   }
   return all;
 }

@@ -14,6 +14,7 @@
 #include "heat/moist_air.h"
 #include "heat/room.h"
 #include "inference/belief.h"
+#include "planning/detail/held_water.h"
 #include "planning/season_plan_question.h"
 #include "records/school_calendar.h"
 
@@ -37,6 +38,7 @@ struct TankHeatModel {
   std::optional<heat::Chiller> plate{};        ///< the chiller as its plate describes it; equipment.chiller is what it is believed to do
   HeatBasis basis = HeatBasis::volume;
   std::optional<heat::HeatFit> fit{};          ///< when basis is log
+  std::optional<HeldWater> held{};             ///< what the log shows the equipment holding, when it shows it
   std::vector<heat::Face> faces{};             ///< front, back, left, right, floor, top; of ordinary proportions when only the volume is on record
   bool open_top = false;                       ///< on record as without a lid
   heat::RoomScenario room{};

@@ -286,5 +286,79 @@ TEST(PlanCautions, NameAChillerThatIsDownAndDaysWithLittleToSpare) {
   EXPECT_TRUE(says(plan_cautions(model_of(season, 2), first, easy), "logged as failed or off"));
 }
 
+/// A chiller whose plate looks too weak for bare glass, in a tank read at 8 C every school morning for two weeks.
+SmallSeason held_season(double cooling_w, double rise_c = 0.0) {
+  TankBuild build = glass_build();
+  build.chiller_cooling = Power::from_w(cooling_w);
+  SmallSeason season;
+  season.add(0, build, 1);
+  for (int day = 1; day < 15; ++day)
+    if (day % 7 < 5) season.temperature(day, 8.0 + rise_c * day);
+  return season;
+}
+
+TEST(HeldWater, WhatTheLogShowsIsNotDenied) {
+  const auto season = held_season(220);
+  const auto seen = model_of(season, 15), reckoned = model_of([] {
+    TankBuild build = glass_build();
+    build.chiller_cooling = Power::from_w(220);
+    return build;
+  }());
+  ASSERT_TRUE(seen.held);
+  EXPECT_EQ(seen.held->water, c(8));
+  EXPECT_EQ(seen.held->room, c(20));
+  EXPECT_LT(seen.worlds.size(), reckoned.worlds.size());
+  const auto warmest_settling = [](const TankHeatModel& m) {
+    return over_worlds(m, [&](const heat::HeatWorld& w) { return heat::settles_at(m.tank_of(w), m.chiller_of(w), c(20)).c(); }).high;
+  };
+  EXPECT_GT(warmest_settling(reckoned), 9.0);
+  EXPECT_LT(warmest_settling(seen), 9.0 + 1.0);  // damp, which is not counted against what was held, may add a little
+  const Date first = redd::local_day({}, on_day(15));
+  EXPECT_GT(day_abilities(reckoned, first, 1).front().coldest, c(8.6));
+  EXPECT_LE(day_abilities(seen, first, 1).front().coldest, c(8.5));
+  EXPECT_GE(day_abilities(seen, first, 1, std::vector{c(8.5)}).front().holding, Holding::tight);
+}
+
+TEST(HeldWater, ADescriptionThatCannotBeIsDoubtedBeforeTheThermometer) {
+  SmallSeason season = held_season(60);
+  const Date first = redd::local_day({}, on_day(15));
+  const auto room_described = model_of(season, 15);
+  EXPECT_TRUE(says(room_described.assumed, "could hardly do"));
+  EXPECT_GT(day_abilities(room_described, first, 1).front().coldest, c(12));  // perhaps the room was colder than it is described
+  for (int day = 1; day < 15; ++day) season.add(day, TemperatureReading{c(20), TemperatureReading::Place::room}, 9);
+  const auto room_read = model_of(season, 15);
+  EXPECT_TRUE(says(room_read.assumed, "could hardly do"));
+  EXPECT_LE(day_abilities(room_read, first, 1).front().coldest, c(8.5));
+}
+
+TEST(HeldWater, AWarmerRoomIsNotCoveredByAColderOne) {
+  SmallSeason season = held_season(220);
+  auto model = model_of(season, 15);
+  model.room.occupied = model.room.occupied_summer = c(28);
+  model.room.night_change = model.room.weekend_change = TemperatureChange::from_c(0);
+  EXPECT_GT(day_abilities(model, redd::local_day({}, on_day(15)), 1).front().coldest, c(12));
+}
+
+TEST(HeldWater, DriftingWaterAnOutageOrAnUnknownRoomShowNothing) {
+  EXPECT_FALSE(model_of(held_season(220, 0.2), 15).held);  // rises by a fifth of a degree a day
+  SmallSeason failed = held_season(220);
+  failed.add(0, EquipmentEvent{EquipmentEvent::Equipment::chiller, EquipmentEvent::Event::failed, {}}, 3);
+  EXPECT_FALSE(model_of(failed, 15).held);
+  SmallSeason anywhere;
+  TankBuild build = glass_build();
+  build.room_day.reset();
+  anywhere.add(0, build, 1);
+  for (int day = 1; day < 12; ++day) anywhere.temperature(day, 8);
+  EXPECT_FALSE(model_of(anywhere, 12).held);
+  for (int day = 1; day < 12; ++day) anywhere.add(day, TemperatureReading{c(19), TemperatureReading::Place::room});
+  ASSERT_TRUE(model_of(anywhere, 12).held);
+  EXPECT_EQ(model_of(anywhere, 12).held->room, c(19));
+  SmallSeason once;
+  once.add(0, glass_build(), 1);
+  once.temperature(2, 8);
+  once.temperature(9, 8);
+  EXPECT_FALSE(model_of(once, 10).held);
+}
+
 }  // namespace
 }  // namespace redd::planning
