@@ -78,11 +78,11 @@ WishConflicts conflicts(const SeasonQuestion& question) {
     const auto by = smallest([&](int days) { return probability(plan_season(only(question, {widened(wish, days)})), 0) >= reachable_alone; });
     out.by_days = by.value_or(0);
     if (by)
-      out.sentence = {"Even alone this wish ({0}) is met with a chance of {1} at best: within what the animals bear and the equipment holds, its days would have to reach {2} further.",
-                      {called(wish), Share{alone[i]}, Days(*by)}};
+      out.sentence = {"Even alone this wish ({0}) has {1} at best: within what the animals bear and the equipment holds, its days would have to reach {2} further.",
+                      {called(wish), Chance{alone[i]}, Days(*by)}};
     else
-      out.sentence = {"Even alone this wish ({0}) is met with a chance of {1} at best, and {2} more on either side would not be enough: choose other days.",
-                      {called(wish), Share{alone[i]}, Days(most_days)}};
+      out.sentence = {"Even alone this wish ({0}) has {1} at best, and {2} more on either side would not be enough: choose other days.",
+                      {called(wish), Chance{alone[i]}, Days(most_days)}};
     result.out_of_reach.push_back(std::move(out));
   }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "planning/season_plan_lots.h"
+#include "planning/wish_obstacles.h"
 
 namespace redd::planning {
 namespace {
@@ -75,7 +76,7 @@ Result<SeasonAsked> season_asked(const records::SeasonSetup& season, const infer
   } else {
     if (!season.egg_day) return Problem{"egg_day_missing", "egg_day", "There are no eggs yet and no day for them: correct the season's set-up with the day they come."};
     if (*season.egg_day < first)
-      return Problem{"egg_day_past", "egg_day", "The eggs were to come on " + iso_from_date(*season.egg_day) + " and none are logged: log their arrival, or correct the day."};
+      return Problem{"egg_day_past", "egg_day", "The eggs were to come on " + iso_from_date(*season.egg_day) + " and none are logged: log their arrival, or correct the egg day in the set-up to one that is still to come."};
     begin = *season.egg_day;
     start = {biology::ReceivedEyed{begin}};
     start.egg_count = season.egg_count;
@@ -101,6 +102,7 @@ Result<SeasonAsked> season_asked(const records::SeasonSetup& season, const infer
     asked.assumed.push_back({"What the chiller can hold in its room is not described: {0} to {1} is taken. Describe the tank to plan within what it can do.",
                              {Temperature::from_c(usual_coldest_c), Temperature::from_c(usual_warmest_c)}});
   question.wishes = usual_wishes(season, calendar, question.days);
+  asked.without_days = wishes_without_days(question, calendar, season);
   if (calendar.closures().empty()) asked.assumed.push_back("No school closures are logged: every weekday counts as open. Import the school's calendar.");
   if (!season.release_until) asked.assumed.push_back("The permit's window for release is not in the set-up, so it is not part of the plan.");
   return asked;
@@ -114,7 +116,11 @@ TemperaturePlan temperature_plan(SeasonAsked asked, const inference::Belief& bel
   const auto& best = plan.alternatives.best.plan;
   // Assumed: a wish with less than three chances in four is worth the search for what stands in its way.
   constexpr double likely = 0.75;
-  if (best && std::ranges::any_of(best->score.wishes, [](const WishOutcome& w) { return !w.over && w.probability < likely; })) plan.conflicts = conflicts(question);
+  if (best && std::ranges::any_of(best->score.wishes, [](const WishOutcome& w) { return !w.over && w.probability < likely; })) {
+    plan.conflicts = conflicts(question);
+    const auto swim_up = std::ranges::find(best->milestones, PlanStage::swim_up, &MilestoneWindow::stage);
+    explain(plan.conflicts, plan.asked.without_days, season, swim_up == best->milestones.end() ? std::nullopt : std::optional(*swim_up));
+  }
   if (best && last_week) {
     const PlanAnswer before = plan_season(last_week->question);
     if (before.plan) plan.since_last_week = what_changed(*before.plan, *best, question, belief.temperature.days);

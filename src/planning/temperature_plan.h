@@ -19,6 +19,7 @@ namespace redd::planning {
 struct SeasonAsked {
   SeasonQuestion question;
   std::vector<Sentence> assumed{};
+  std::vector<PlanObstacle> without_days{};  ///< wishes that calendar or permit leave no day for; they keep nothing else from being planned
 };
 
 /// In      abilities: what the equipment can hold, one a day from `first` on; empty when it is not described.

@@ -129,7 +129,7 @@ class Check {
     if (s.nitrate_act_mg_no3_per_l && s.nitrate_ceiling_mg_no3_per_l && *s.nitrate_act_mg_no3_per_l > *s.nitrate_ceiling_mg_no3_per_l)
       add("marks_crossed", "/body/nitrate_act_mg_no3_per_l", "The nitrate mark to act at is above the ceiling: lower it.");
     if (s.release_from && s.release_until && *s.release_until < *s.release_from)
-      add("days_crossed", "/body/release_until", "The permit's last day (" + iso_from_date(*s.release_until) + ") is before its first (" + iso_from_date(*s.release_from) + ").");
+      add("days_crossed", "/body/release_until", "The permit's last day (" + iso_from_date(*s.release_until) + ") is before its first (" + iso_from_date(*s.release_from) + "): correct one of them.");
     const auto end_of_permit = s.release_until ? s.release_until : s.release_from;
     if (end_of_permit && *end_of_permit < s.egg_day.value_or(s.first_day))
       add("release_before_eggs", s.release_until ? "/body/release_until" : "/body/release_from", "The permit's time for a release (" + iso_from_date(*end_of_permit) +

@@ -12,6 +12,7 @@ namespace {
 
 using redd::testing::on_day;
 using redd::testing::SmallSeason;
+using std::chrono::days;
 
 records::SeasonSetup& setup_of(SmallSeason& season) { return std::get<records::SeasonSetup>(season.log().front().entry.body); }
 Date day_number(int day) { return local_day({}, on_day(day)); }
@@ -106,6 +107,67 @@ TEST(TemperaturePlan, ComparesWithLastWeek) {
   const SmallSeason season = with_eggs();
   EXPECT_TRUE(plan_on(season, 20)->plan.since_last_week.has_value());
   EXPECT_FALSE(plan_on(season, 12)->plan.since_last_week.has_value());  // a week ago there were no eggs and no day for them
+}
+
+/// Everything that is said to stand in the way, in one text.
+std::string in_the_way(const season::PlanView& view) {
+  std::string out;
+  const auto plan = report::plan_json(view);
+  for (const auto& sentence : plan["conflicts"]) out += sentence.get<std::string>() + "\n";
+  return out;
+}
+
+TEST(BadWishes, AHolidayOverTheWholeSeasonIsNamed) {
+  SmallSeason season = with_eggs();
+  season.add(15, records::Closure{"Invented long break", day_number(12), day_number(200), {}});
+  season.add(15, records::Closure{"Invented summer", day_number(201), day_number(390), {}});
+  const auto view = plan_on(season, 20);
+  ASSERT_TRUE(view.has_value() && view->plan.alternatives.best.plan) << "temperatures are planned all the same";
+  const std::string said = in_the_way(*view);
+  EXPECT_NE(said.find("The school is closed on every day from Monday 27 January 2031"), std::string::npos) << said;
+  EXPECT_NE(said.find("Invented long break"), std::string::npos) << said;
+  EXPECT_NE(said.find("log who is on duty"), std::string::npos) << said;
+  season.add(16, records::Duty{"Team Heron", day_number(12), day_number(390)});
+  EXPECT_EQ(in_the_way(*plan_on(season, 20)).find("log who is on duty"), std::string::npos) << "somebody feeds";
+}
+
+TEST(BadWishes, APermitThatEndsBeforeSwimUpSaysUntilWhenItWouldHaveToLast) {
+  SmallSeason season = with_eggs();
+  const auto free = plan_on(season, 20);
+  ASSERT_TRUE(free.has_value() && free->plan.alternatives.best.plan);
+  const Date swim_up = biology::day_of(free->plan.alternatives.best.plan->milestones[1].lot.median);
+  setup_of(season).release_until = swim_up - days(45);
+  const std::string said = in_the_way(*plan_on(season, 20));
+  EXPECT_NE(said.find("before the fry swim up"), std::string::npos) << said;
+  EXPECT_NE(said.find("Ask for a"), std::string::npos) << said;
+  setup_of(season).release_until = swim_up + days(30);
+  EXPECT_EQ(in_the_way(*plan_on(season, 20)).find("before the fry swim up"), std::string::npos);
+}
+
+TEST(BadWishes, APermitLongAfterSwimUpIsExplained) {
+  SmallSeason season = with_eggs();
+  const auto free = plan_on(season, 20);
+  const Date swim_up = biology::day_of(free->plan.alternatives.best.plan->milestones[1].lot.median);
+  setup_of(season).release_from = swim_up + days(80);
+  setup_of(season).release_until = swim_up + days(90);
+  const std::string said = in_the_way(*plan_on(season, 20));
+  EXPECT_NE(said.find("too long after the fry swim up"), std::string::npos) << said;
+}
+
+TEST(BadWishes, APermitThatIsOverSaysSo) {
+  SmallSeason season = with_eggs();
+  setup_of(season).release_until = day_number(15);
+  const std::string said = in_the_way(*plan_on(season, 20));
+  EXPECT_NE(said.find("ended on Tuesday 21 January 2031"), std::string::npos) << said;
+  EXPECT_NE(said.find("correct the set-up"), std::string::npos) << said;
+}
+
+TEST(BadWishes, AnEggDayInThePastSaysWhatToDo) {
+  SmallSeason season;
+  setup_of(season).egg_day = day_number(3);
+  const auto view = plan_on(season, 5);
+  ASSERT_FALSE(view);
+  EXPECT_NE(view.problems().front().sentence.find("log their arrival, or correct the egg day"), std::string::npos);
 }
 
 TEST(PlanJson, HoldsThreePlansDayByDay) {
