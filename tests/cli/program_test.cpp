@@ -478,11 +478,32 @@ TEST_F(Program, TheEngineAnswersALineAQuestion) {
   EXPECT_EQ(good({"engine"}, "{\"ping\":1}\n\nnonsense\n").out.substr(0, 11), "{\"pong\":1}\n");
 }
 
+TEST_F(Program, HeatAnswersForTheTankAsItIsDescribed) {
+  init();
+  EXPECT_TRUE(has(good({"heat"}).out, "not on record"));
+  const std::vector<std::string> build{"log", "tank-build", "--length", "100cm", "--width", "50cm", "--water-height", "42cm", "--wall", "glass", "--lid", "sheet",
+                                       "--pump", "14W", "--room-day", "20.5C", "--chiller-cooling", "150W"};
+  good(build);
+  EXPECT_TRUE(has(good({"heat", "--target", "9C", "--room", "27C"}).out, "Never reached"));
+  auto strong = build;
+  strong.back() = "1500W";
+  good(strong);
+  const auto told = wire::parsed(good({"heat", "--target", "48.2F", "--room", "27C", "--humidity", "70", "--json"}).out);
+  ASSERT_TRUE(told.has_value());
+  EXPECT_EQ((*told)["hold"]["state"], "held");
+  EXPECT_NEAR((*told)["target_c"].get<double>(), 9.0, 1e-9);
+  EXPECT_EQ((*told)["damp"]["humidity_fraction"], 0.7);
+  bad({"heat", "--target", "9"}, "--target");
+  bad({"heat", "--room", "300C"}, "--room");
+  bad({"heat", "--humidity", "3"}, "--humidity");
+}
+
 TEST_F(Program, TheDemoStandsReadyForEveryLook) {
   EXPECT_TRUE(has(good({"--demo", "today"}).out, "INVENTED"));
   EXPECT_TRUE(fs::exists(folder / "data/demo.redd"));
   EXPECT_FALSE(fs::exists(folder / "data/season.redd"));
   good({"--demo", "milestones"});
+  EXPECT_TRUE(has(good({"--demo", "heat"}).out, "Worked out from the tank's dimensions"));
   good({"--demo", "--as-of", "2031-01-30", "log", "note", "a heron at the window"});
   EXPECT_TRUE(has(good({"--demo", "list", "--as-of", "2031-01-30"}).out, "heron"));
   EXPECT_FALSE(has(good({"--demo", "list", "--all", "--as-of", "2031-01-29"}).out, "heron"));
