@@ -245,6 +245,28 @@ test("closures, duty and the tank can be written down", async () => {
   await close();
 });
 
+test("the school's calendar is taken from a file, shown first, then kept", async () => {
+  const { page, complaints, close } = await openPage(browser, redd.address, { size: sizes.phone });
+  await go(page, "season/calendar");
+  const file = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//invented//walk//EN", "BEGIN:VEVENT", "UID:walk-1@invented"]
+    .concat(["DTSTAMP:20300801T000000Z", "DTSTART;VALUE=DATE:20310324", "SUMMARY:Invented holiday", "END:VEVENT"])
+    .concat(["END:VCALENDAR", ""])
+    .join("\r\n");
+  await page
+    .getByLabel("Calendar file or list")
+    .setInputFiles({ name: "school.ics", mimeType: "text/calendar", buffer: Buffer.from(file) });
+  await page.getByRole("rowheader", { name: "Invented holiday" }).waitFor();
+  assert.deepEqual(await axeFindings(page), []);
+  assert.equal(await sticksOut(page), 0);
+  await shot(page, "season-walk-4-calendar");
+  await page.getByRole("button", { name: "Keep 1 closure" }).click();
+  await page.getByText("Kept: 1 closure.").first().waitFor();
+  await page.getByRole("link", { name: "See the season" }).click();
+  await page.getByText("Invented holiday").first().waitFor();
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
 test("without a day for the eggs it says what to do", async () => {
   const own = await startRedd("own");
   try {

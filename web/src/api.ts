@@ -1,6 +1,7 @@
 // Talks to the server that serves this page, and to nothing else. Every call ends in a value or in problems in plain
 // words; nothing is thrown, so that a form never loses what was typed.
 import type {
+  CalendarPreview,
   DayView,
   EmergencyList,
   FilterView,
@@ -15,6 +16,7 @@ import type {
   RecordId,
   Saved,
   SeasonState,
+  WallView,
 } from "./contract";
 import { t } from "./messages";
 
@@ -94,3 +96,17 @@ export interface HeatIf {
 }
 export const getHeat = (what: HeatIf, asOf: string | null) =>
   ask<{ heat: HeatView }>(pathOf("/api/heat", { as_of: asOf, ...what }));
+
+export const getWall = (asOf: string | null) => ask<{ wall: WallView }>(pathOf("/api/wall", { as_of: asOf }));
+
+/** `all`: every whole-day event, not only those that sound like a closed school. */
+export const previewCalendar = (text: string, all: boolean, asOf: string | null) =>
+  ask<{ preview: CalendarPreview }>(pathOf("/api/calendar/preview", { as_of: asOf }), { text, all });
+export const keepCalendar = (text: string, all: boolean, author: string, asOf: string | null) =>
+  ask<{ added: number }>(pathOf("/api/calendar", { as_of: asOf }), {
+    text,
+    all,
+    author,
+    confirmed: true,
+    keep_good_rows: true,
+  });

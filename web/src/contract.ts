@@ -339,6 +339,49 @@ export interface PlanTrial {
   release_until?: Day;
 }
 
+export interface WallDay {
+  day: Day;
+  /** School is open at least part of the day. */
+  open: boolean;
+  closed_name: string | null;
+  shut_from: string | null;
+  on_duty: string[];
+  set_point_text: string | null;
+  windows: { key: string; kind: string; title: string; text: string; from: Day; to: Day; likely: boolean }[];
+  tasks: { key: string; kind: string; title: string; text: string }[];
+}
+
+/** The season ahead day by day, for a calendar on the wall. */
+export interface WallView {
+  title: string;
+  made_on: Day;
+  from: Day;
+  to: Day;
+  /** Why set-points are missing. */
+  without_plan: string[];
+  days: WallDay[];
+}
+
+/** What a school's calendar would bring. Nothing is kept before it is confirmed. */
+export interface CalendarPreview {
+  name: string;
+  closures: {
+    line: number;
+    name: string;
+    from: Day;
+    to: Day;
+    shut_from?: string;
+    standing: "added" | "known" | "changed" | "settled";
+  }[];
+  left_out: { line: number; summary: string; day: Day | null; times: number; reason: string }[];
+  bad: { line: number; sentence: string }[];
+  notes: string[];
+  left_out_count: number;
+  bad_count: number;
+  /** Records that keeping would add. */
+  entry_count: number;
+}
+
 /** From the soonest to the latest, in hours; null is never. */
 export interface HoldTime {
   what: string;

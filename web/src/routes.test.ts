@@ -10,6 +10,7 @@ describe("addresses", () => {
     expect(routeOf("#/log/water_change").name).toBe("log");
     expect(routeOf("#/setup").name).toBe("setup");
     expect(routeOf("#/season/wall")).toEqual({ name: "season", rest: ["wall"] });
+    expect(routeOf("#/season/calendar").rest).toEqual(["calendar"]);
     expect(routeOf("#/emergency/power_cut")).toEqual({ name: "emergency", rest: ["power_cut"] });
     expect(routeOf("#/heat")).toEqual({ name: "heat", rest: [] });
     expect(routeOf("#/water")).toEqual({ name: "water", rest: [] });

@@ -1,4 +1,4 @@
-// Addresses inside the page: #/today, #/season, #/season/wall, #/water, #/heat, #/emergency, #/emergency/power_cut, #/log,
+// Addresses inside the page: #/today, #/season, #/season/wall, #/season/calendar, #/water, #/heat, #/emergency, #/emergency/power_cut, #/log,
 // #/log/water_change, #/history, #/history/42, #/setup.
 import { recordKinds } from "./forms/kinds";
 
@@ -17,7 +17,7 @@ function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   const [part = "", more = ""] = rest;
   if (rest.length === 0) return true;
   if (name === "history") return /^\d+$/.test(part) && (rest.length === 1 || (rest.length === 2 && more === "correct"));
-  if (name === "season") return rest.length === 1 && part === "wall";
+  if (name === "season") return rest.length === 1 && (part === "wall" || part === "calendar");
   if (name === "emergency") return rest.length === 1 && /^[a-z_]+$/.test(part);
   if (name !== "log") return false;
   if (part === "test") return rest.length === 2;

@@ -224,22 +224,41 @@ describe("the chiller", () => {
 });
 
 describe("the calendar for the wall", () => {
-  it("shows a month a page with what to set, windows, closures and the release", async () => {
+  it("shows a month a page with what to set, windows, closures and duty", async () => {
     await openAt("#/season/wall");
-    expect(await screen.findByRole("heading", { name: "January 2031" })).toBeTruthy();
-    expect(screen.getAllByRole("heading", { level: 2 }).map((one) => one.textContent)).toEqual([
-      "January 2031",
-      "February 2031",
-      "March 2031",
-      "April 2031",
-      "May 2031",
-    ]);
-    expect(screen.getByText(t.wall.set("7.5"))).toBeTruthy();
-    expect(screen.getAllByText("Spring break")).toHaveLength(9);
-    expect(screen.getAllByText(t.wall.likely("half hatched"))).toHaveLength(7);
-    expect(screen.getByText(t.wall.releaseUntil).closest("td")?.textContent).toMatch(/^16/);
+    expect(await screen.findByRole("heading", { name: /^January 2031/ })).toBeTruthy();
+    expect(screen.getAllByRole("heading", { level: 2 })).toHaveLength(3);
+    expect(screen.getByText("Set the controller to 7.5 °C").closest("td")?.textContent).toMatch(/^31/);
+    expect(screen.getAllByText("Spring break")).toHaveLength(5);
+    expect(screen.getAllByText(t.wall.duty("Team Heron"))).toHaveLength(5);
+    expect(screen.getByText(t.wall.shutFrom("12:30"))).toBeTruthy();
     // The first of February 2031 was a Saturday.
-    const february = screen.getByRole("heading", { name: "February 2031" }).closest("section") as HTMLElement;
-    expect(within(february).getAllByRole("row")[1]?.children[5]?.textContent).toMatch(/^1/);
+    const february = screen.getByRole("heading", { name: /^February 2031/ }).closest("section") as HTMLElement;
+    const first = within(february).getAllByRole("row")[1]?.children[5];
+    expect(first?.textContent).toMatch(/^11 Feb/);
+    expect(first?.className).toContain("closed");
+    // A window is named where it begins, where it becomes likely and at each new week; else only spoken.
+    const said = within(february).getAllByText(/^Hatch: half of the eggs/);
+    expect(said).toHaveLength(14);
+    expect(said.filter((one) => one.className.includes("window"))).toHaveLength(4);
+  });
+});
+
+describe("the school's calendar", () => {
+  it("is shown first and kept only when somebody says so", async () => {
+    await openAt("#/season/calendar");
+    await fireEvent.click(await screen.findByRole("button", { name: t.calendar.show }));
+    expect((await screen.findAllByText(t.calendar.noText)).length).toBeGreaterThan(0);
+    await fireEvent.input(screen.getByLabelText(t.calendar.text), {
+      target: { value: "2031-03-03, Thaw day\nsoon, Fair" },
+    });
+    await fireEvent.click(screen.getByRole("button", { name: t.calendar.show }));
+    expect(await screen.findByText("Thaw day")).toBeTruthy();
+    expect(screen.getByText(/It names no day/)).toBeTruthy();
+    const posts = () => server.asked.filter((one) => one.startsWith("POST /api/calendar?"));
+    expect(posts()).toHaveLength(0);
+    await fireEvent.click(screen.getByRole("button", { name: t.calendar.keep(1) }));
+    expect((await screen.findAllByText(t.calendar.kept(1))).length).toBeGreaterThan(0);
+    expect(posts()).toHaveLength(1);
   });
 });

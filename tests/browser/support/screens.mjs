@@ -32,6 +32,7 @@ export function everyScreen(sizeNames, schemes, ready) {
           "today",
           "season",
           "season/wall",
+          "season/calendar",
           "water",
           "heat",
           "emergency",
