@@ -111,6 +111,7 @@ export async function go(page, screen) {
 /** Waits until the page has its answer and charts have taken their width. */
 export async function settled(page) {
   await page.locator("main[aria-busy='false']").waitFor();
+  await page.waitForFunction(() => !document.querySelector("main [aria-busy='true']"));
   await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
 }
 
