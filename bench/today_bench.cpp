@@ -139,7 +139,7 @@ void today_cold(benchmark::State& state) {
     if (!WIFEXITED(status) || WEXITSTATUS(status) != 0) state.SkipWithError("redd today failed");
   }
 }
-BENCHMARK(today_cold)->Unit(benchmark::kMillisecond)->UseRealTime()->MinTime(2.0);
+BENCHMARK(today_cold)->Unit(benchmark::kMillisecond)->UseRealTime();
 
 void server_until_first_answer(benchmark::State& state) {
   const std::string folder = season_folder().string();
@@ -153,7 +153,7 @@ void server_until_first_answer(benchmark::State& state) {
     state.ResumeTiming();
   }
 }
-BENCHMARK(server_until_first_answer)->Unit(benchmark::kMillisecond)->UseRealTime()->MinTime(2.0);
+BENCHMARK(server_until_first_answer)->Unit(benchmark::kMillisecond)->UseRealTime();
 
 /// The same day without files, processes or text: what the core alone takes.
 void look_at_day_alone(benchmark::State& state) {

@@ -108,9 +108,11 @@ Headline headline_of(const Situation& s, const std::vector<Action>& actions) {
 }  // namespace
 
 Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
-              const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now) {
+              const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now,
+              std::span<const emergency::Emergency> emergencies) {
   Situation s{season, records, belief, filter, zone, now};
   s.school = records::SchoolCalendar(records);
+  s.emergencies = emergencies;
   s.water = assess(s);
   Advice advice;
   advice.actions = every_rules_actions(s);

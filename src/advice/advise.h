@@ -2,6 +2,7 @@
 // From belief to a ranked list of things to do. Start at advise().
 // One file in advice/rules/ is one rule: a function of the Situation that returns the actions it would ask for.
 
+#include <span>
 #include <vector>
 
 #include "advice/situation.h"
@@ -21,10 +22,12 @@ struct Advice {
 };
 
 /// In      records: effective ones. belief: of the same moment.
-/// In      filter: of the same moment; nullptr when nobody worked it out, and then no rule speaks of it.
+/// In      filter: of the same moment; nullptr when nobody worked it out, and then no rule speaks of it. emergencies: of the same moment, when something is
+///         logged as failed; without them the rule of broken equipment speaks in general.
 /// Out     at least one action: when nothing is wrong, when to test next.
 Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
-              const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now);
+              const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now,
+              std::span<const emergency::Emergency> emergencies = {});
 
 /// A weekly sitting to come.
 struct TestDay {

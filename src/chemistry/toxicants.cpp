@@ -13,5 +13,6 @@ bool copper_in_fitted_range(Hardness hardness) {
 }
 
 double monochloramine_lc50_ug_per_l(double minutes) { return 7244.0 * std::pow(minutes, -0.4525); }
+double monochloramine_minutes_to_lc50(double ug_per_l) { return std::pow(7244.0 / ug_per_l, 1.0 / 0.4525); }
 
 }  // namespace redd::chemistry

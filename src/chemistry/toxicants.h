@@ -19,5 +19,7 @@ bool copper_in_fitted_range(Hardness hardness);
 /// In      minutes: up to 10 days (14400).
 /// Source  [farrell2001].
 double monochloramine_lc50_ug_per_l(double minutes);
+/// The same equation the other way: minutes after which half are dead. In: above 0.
+double monochloramine_minutes_to_lc50(double ug_per_l);
 
 }  // namespace redd::chemistry

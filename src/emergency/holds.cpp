@@ -9,109 +9,161 @@
 namespace redd::emergency {
 namespace {
 
-using inference::Animals;
+constexpr double disturbed = 2.5, usual_disturbed = 2.0;  // stress and bacteria: common practice, no source (2-3 times)
 
-Animals stage_of(const Case& now) {
-  const auto& brood = now.belief.brood;
-  return inference::has_animals(brood.animals) ? brood.animals : Animals::eyed_egg;
+OxygenConc saturation(const Case& now, Temperature water) {
+  return chemistry::oxygen_saturation(water, chemistry::pressure_mmhg_at_elevation(now.season.elevation_m));
 }
 
-/// Hours until so much water is down from saturation to the limit.
-planning::HoldSpan oxygen_span(const Case& now, double litres, double limit_mg_per_l) {
-  const double saturated = chemistry::oxygen_saturation(now.heat.water).mg_o2_per_l();
-  const double used_mg_per_h = tank::oxygen_use_mg_o2_per_day(brood_of(now), now.heat.water.c()) / 24.0;
-  const double hours = std::max(0.0, saturated - limit_mg_per_l) * litres / std::max(used_mg_per_h, 1e-9);
-  return {Hours(hours / 2.5), Hours(hours / (litres > basket_l ? 2.0 : 1.0)), Hours(hours * (litres > basket_l ? 1.0 : 2.0))};
+/// Oxygen when flow stopped: as last read while that is not stale, never above saturation; low end never above nine tenths of it.
+Estimate<OxygenConc> oxygen_at_first(const Case& now) {
+  const OxygenConc full = saturation(now, now.heat.water);
+  const auto part = OxygenConc::from_mg_o2_per_l(0.9 * full.mg_o2_per_l());
+  const auto* read = now.belief.find(inference::Quantity::oxygen);
+  if (!read || inference::is_stale(*read)) return {part, full, full, Support::assumed};
+  const auto at = [](double mg_per_l) { return OxygenConc::from_mg_o2_per_l(std::max(0.0, mg_per_l)); };
+  return {std::min(part, at(read->value.low)), std::min(full, at(read->value.mid)), std::min(full, at(read->value.high)), Support::measured};
 }
 
-Sentence oxygen_basis(const Case& now) {
-  return {"Worked out for {0} {1} at {2} from saturated water; without a reading nobody knows how full it was.",
-          {Number{animals_count(now)}, Word{animals_word(now)}, now.heat.water}};
+Estimate<double> use_mg_o2_per_h(const Case& now, Temperature water) {
+  const auto& forecast = now.belief.brood.forecast;
+  const double hatched = forecast ? forecast->batch_fraction[2] + forecast->batch_fraction[3] : 0.0;
+  return oxygen_use_mg_o2_per_h(life_of(now), count_of(now.season, now.belief), fry_mass_g(now.belief), hatched, water);
+}
+
+planning::HoldSpan basket_span(const Case& now) {
+  const auto use = use_mg_o2_per_h(now, now.heat.water);
+  const auto start = oxygen_at_first(now);
+  const OxygenConc full = saturation(now, now.heat.water), limit = OxygenConc::from_mg_o2_per_l(basket_limit_mg_per_l);
+  const auto hours = [&](OxygenConc from, double mg_per_h) { return time_to({from, full, mg_per_h / basket_l}, limit); };
+  return {hours(start.low, disturbed * use.high), hours(start.mid, use.mid), hours(start.high, 0.5 * use.low)};
+}
+
+planning::HoldSpan tank_span(const Case& now) {
+  const Temperature water = now.heat.water;
+  const Temperature warmed = std::max(water, std::min(now.heat.rooms.warmest, now.heat.limits.red_above));
+  const auto start = oxygen_at_first(now);
+  const OxygenConc limit = OxygenConc::from_mg_o2_per_l(tank_limit_mg_per_l);
+  const double litres = std::max(1.0, now.season.volume.l());
+  const double depth_m = now.heat.model.faces.empty() || now.heat.model.faces.back().area_m2 <= 0.0 ? 0.4 : litres / 1000.0 / now.heat.model.faces.back().area_m2;
+  const auto hours = [&](OxygenConc from, Temperature at, double mg_per_h, double transfer) { return time_to({from, saturation(now, at), mg_per_h / litres, transfer, depth_m}, limit); };
+  const auto cold = use_mg_o2_per_h(now, water);
+  return {hours(std::min(start.low, saturation(now, warmed)), warmed, disturbed * use_mg_o2_per_h(now, warmed).high, 0.0),
+          hours(start.mid, water, usual_disturbed * cold.mid, poor_surface_m_per_h), hours(start.high, water, cold.low, quiet_surface_m_per_h)};
+}
+
+Sentence oxygen_basis(const Case& now, std::string_view what) {
+  const auto start = oxygen_at_first(now);
+  Sentence basis{"Worked out for {0} {1} at {2}, from {3} oxygen ", {Number{count_of(now.season, now.belief)}, Word{animals_word(now)}, now.heat.water, start.mid}};
+  basis.pattern += start.support == Support::measured ? "as last read. " : "(full; nobody measured it). ";
+  basis.pattern += what;
+  return basis;
 }
 
 }  // namespace
 
-bool has_animals(const Case& now) { return inference::has_animals(now.belief.brood.animals); }
-bool are_eggs(const Case& now) { return inference::are_eggs(stage_of(now)); }
+Life life_of(const Case& now) { return life_of(now.belief); }
+bool has_animals(const Case& now) { return life_of(now) != Life::none; }
+std::string animals_word(const Case& now) { return std::string(word_of(life_of(now))); }
 
-std::string animals_word(const Case& now) {
-  const Animals stage = stage_of(now);
-  return inference::are_eggs(stage) ? "eggs" : stage == Animals::alevin ? "alevins" : "fry";
+Hours since_failure(const Case& now, std::initializer_list<Equipment> which, bool water_read_counts) {
+  const auto failed = open_failures(now.records);
+  std::optional<Instant> begun;
+  for (const Equipment each : which)
+    if (const auto found = failed.find(each); found != failed.end()) begun = std::min(begun.value_or(found->second->entry.at), found->second->entry.at);
+  if (!begun) return Hours(0.0);
+  if (water_read_counts)
+    for (const records::Record& record : now.records)
+      if (const auto* read = std::get_if<records::TemperatureReading>(&record.entry.body); read && read->place == records::TemperatureReading::Place::tank && record.entry.at <= now.now)
+        begun = std::max(*begun, record.entry.at);
+  return std::max(Hours(0.0), std::chrono::duration_cast<Hours>(now.now - *begun));
 }
 
-int animals_count(const Case& now) {
-  const auto& brood = now.belief.brood;
-  if (inference::has_animals(brood.animals) && brood.received_count > 0) return std::max(1, brood.received_count - brood.dead_count);
-  return now.season.egg_count.value_or(200);
-}
-
-tank::Brood brood_of(const Case& now) {
-  const auto& brood = now.belief.brood;
-  Animals stage = stage_of(now);
-  // Around hatch the hungrier of both stages is in the basket.
-  if (brood.forecast && inference::are_eggs(stage) && brood.most_sensitive == Animals::alevin) stage = Animals::alevin;
-  tank::Brood batch;
-  batch.stage = inference::are_eggs(stage) ? tank::Stage::egg : stage == Animals::alevin ? tank::Stage::alevin : tank::Stage::fry;
-  batch.count = animals_count(now);
-  batch.stage_share_fraction = 1.0;  // the end of a stage asks most
-  batch.fry_mass_g = 0.3;            // Assumed: fry of the first weeks; heavier fry have less time
-  return batch;
+planning::HoldSpan less(planning::HoldSpan span, Hours gone) {
+  for (auto* end : {&span.soonest, &span.likely, &span.latest})
+    if (*end) **end = std::max(Hours(0.0), **end - gone);
+  return span;
 }
 
 HoldTime still_basket(const Case& now) {
-  return {{"a still basket of {0} runs short of oxygen", {Word{animals_word(now)}}}, oxygen_span(now, basket_l, basket_limit_mg_per_l),
-          {"A basket of a litre is taken. Worked out for {0} {1} at {2} from saturated water.", {Number{animals_count(now)}, Word{animals_word(now)}, now.heat.water}}};
+  return {{"a still basket of {0} runs short of oxygen", {Word{animals_word(now)}}}, basket_span(now), oxygen_basis(now, "A basket of a litre is taken.")};
 }
 
 HoldTime still_tank(const Case& now) {
-  HoldTime time{"the whole tank runs short of oxygen", oxygen_span(now, now.season.volume.l(), tank_limit_mg_per_l), oxygen_basis(now)};
+  HoldTime time{"the whole tank runs short of oxygen", tank_span(now), oxygen_basis(now, "What comes in through a quiet surface counts only for the latest times.")};
   // Beyond some days scum, rot and bacteria decide and not the animals: a number would promise too much.
-  if (*time.span->soonest > Hours(72.0)) time = {time.what, std::nullopt, "Not before the temperature or the basket matter, unless something rots: look and smell."};
+  if (!time.span->soonest || *time.span->soonest > Hours(72.0)) return {time.what, std::nullopt, "Not before the temperature or the basket matter, unless something rots: look and smell."};
   return time;
 }
 
 HoldTime out_of_water(const Case& now) {
-  if (are_eggs(now))
-    return {"eggs kept damp, dark and cold, out of water", planning::HoldSpan{Hours(24.0), Hours(72.0), Hours(12.0 * 24.0)},
-            "Chinook eggs lived through 12 days damp at 10 °C in a trial (Becker and others 1982); near hatch, count on hours only. A day is a cautious end."};
-  return {{"{0} out of water", {Word{animals_word(now)}}}, planning::HoldSpan{Hours(0.0), Hours(0.0), Hours(1.0)},
+  const Life life = life_of(now);
+  const Word who{animals_word(now)};
+  switch (life) {
+    case Life::none:
+    case Life::eggs:
+      return {"eggs kept damp, dark and cold, out of water", planning::HoldSpan{Hours(24.0), Hours(72.0), Hours(12.0 * 24.0)},
+              "Over 80 % of chinook eggs lived through 12 days damp at 10 °C in a trial (Becker and others 1982). A day is a cautious end; it is over when the first one hatches."};
+    case Life::eggs_near_hatch:
+      return {{"{0} out of water", {who}}, planning::HoldSpan{Hours(0.0), Hours(1.0), Hours(4.0)},
+              "Hatching ends the grace that eggs have: of newly hatched alevins 4 hours a day out of water killed half (Becker and others 1982). Keep them under water."};
+    case Life::alevins:
+      return {{"{0} out of water", {who}}, planning::HoldSpan{Hours(0.0), Hours(1.0), Hours(4.0)},
+              "4 hours a day out of water killed half of newly hatched alevins (Becker and others 1982)."};
+    case Life::alevins_near_emergence:
+    case Life::fry: break;
+  }
+  return {{"{0} out of water", {who}}, planning::HoldSpan{Hours(0.0), Hours(0.0), Hours(1.0)},
           "After hatching there is no grace: an hour a day out of water killed nearly all alevins near emergence (Becker and others 1982)."};
 }
 
-std::vector<HoldTime> temperature_times(const std::vector<planning::LimitTime>& times, const Case& now, const Sentence& unknown) {
+HoldTime still_filter() {
+  return {"a closed filter's water goes foul and its bacteria begin to die", planning::HoldSpan{Hours(2.0), Hours(4.0), Hours(24.0)}, "Common practice, no source. Open or wet media in air bear more."};
+}
+
+std::vector<HoldTime> temperature_times(const std::vector<planning::LimitTime>& times, const Case& now, const Sentence& unknown, Hours gone) {
   if (times.empty()) return {{"the water leaves what the animals bear", std::nullopt, unknown}};
+  Sentence basis = now.heat.model.rests_on;
+  if (!now.heat.water_measured)
+    basis = joined(basis, {"Nobody has read the water's temperature lately, {0} is taken: read it now.", {now.heat.water}});
+  if (gone > Hours(0.25)) basis = joined(basis, {"{0} are taken off: so long ago it failed, or the temperature was last read since.", {Days(gone)}});
+  else gone = Hours(0.0);
   std::vector<HoldTime> out;
-  for (const auto& time : times) {
-    Sentence what{"the water stands at {0}: ", {time.limit}};
-    std::string name = time.name.pattern;
-    if (const auto at = name.find("{0}"); at != std::string::npos) name[at + 1] = '1';
-    what.pattern += name;
-    what.values.insert(what.values.end(), time.name.values.begin(), time.name.values.end());
-    out.push_back({std::move(what), time.span, now.heat.model.rests_on});
-  }
+  for (const auto& time : times) out.push_back({joined({"the water stands at {0}:", {time.limit}}, time.name), less(time.span, gone), basis});
   return out;
 }
 
-bool in_basket(const Case& now) { return stage_of(now) != Animals::fry; }
-
-Sentence flow_first(const Case& now) {
-  if (!in_basket(now)) return "Air first: a battery air stone. Without one, lift water out and pour it back from a hand's height, five minutes in every half hour.";
-  return {"Flow first: pour tank water gently through the basket every {0} minutes, day and night, or hang a battery air stone under it.", {Number{pour_every_minutes(now)}}};
-}
-
-std::vector<HoldTime> without_flow(const Case& now) {
+std::vector<HoldTime> without_flow(const Case& now, std::initializer_list<Equipment> which) {
   std::vector<HoldTime> times;
-  if (in_basket(now)) times.push_back(still_basket(now));
-  times.push_back(still_tank(now));
-  for (HoldTime& time : temperature_times(now.heat.power_cut, now, "The tank is not described.")) times.push_back(std::move(time));
+  if (in_basket(life_of(now))) times.push_back(still_basket(now));
+  times.push_back(has_animals(now) ? still_tank(now) : still_filter());
+  if (const Hours gone = since_failure(now, which); gone > Hours(0.0))
+    for (HoldTime& time : times)
+      if (time.span) {
+        time.span = less(*time.span, gone);
+        time.basis = joined(time.basis, {"The {0} since it failed are taken off, as if nobody had made flow or air by hand.", {Days(gone)}});
+      }
+  for (HoldTime& time : temperature_times(now.heat.power_cut, now, "The tank is not described.", since_failure(now, {Equipment::power, Equipment::chiller}, true))) times.push_back(std::move(time));
   return times;
 }
 
+Sentence flow_first(const Case& now) {
+  if (!has_animals(now)) return "No animals yet, so only the filter can be lost: keep its media wet and in air, or give it air from a battery pump.";
+  if (!in_basket(life_of(now))) return "Air first: a battery air stone. Without one, lift water out and pour it back from a hand's height, five minutes in every half hour.";
+  return {"Flow first: pour tank water gently through the basket every {0} minutes, day and night, or hang a battery air stone under it.", {Number{pour_every_minutes(now)}}};
+}
+
+std::vector<Sentence> eggs_into_the_damp(const Case& now) {
+  if (life_of(now) != Life::eggs) return {};
+  return {"If nobody can make flow: lift the basket of eggs out, let it drain, and keep it under a wet cloth, dark and at the tank's temperature; dip it in tank water every 6 hours. "
+          "Only for eggs, never once one has hatched."};
+}
+
 int pour_every_minutes(const Case& now) {
-  const double half_minutes = 30.0 * still_basket(now).span->soonest->count();
-  for (const int round : {120, 90, 60, 45, 30, 20, 15})
+  const double half_minutes = 30.0 * still_basket(now).span->soonest.value_or(Hours(24.0)).count();
+  for (const int round : {120, 90, 60, 45, 30, 20, 15, 10})
     if (half_minutes >= round) return round;
-  return 10;
+  return 5;
 }
 
 Sentence pull_the_plug() {
@@ -119,7 +171,11 @@ Sentence pull_the_plug() {
          "again.";
 }
 
+Sentence moving_needs_the_permit() { return "Ring the permit office before animals go to another tank or place: the permit decides."; }
+
 Sentence supplier_by_temperature(const Case& now) {
+  if (!has_animals(now) && now.season.egg_day)
+    return {"Ring the egg supplier when the tank may not be right by {0}: eggs can often come later.", {*now.season.egg_day}};
   return {"Ring the egg supplier when the water stands above {0} or below {1}, or will before somebody is back.", {now.heat.limits.red_above, now.heat.limits.red_below}};
 }
 
@@ -129,6 +185,36 @@ Sentence test_of(const Case& now, records::Quantity quantity) {
       for (const records::KitTest& test : kit->tests)
         if (test.quantity == quantity) return {"Test {0} (kit \"{1}\").", {Word{records::quantity_text(quantity)}, Word{kit->name}}};
   return {"Find a test of {0}: none of your kits has one.", {Word{records::quantity_text(quantity)}}};
+}
+
+const records::WaterChange* recent_change(const Case& now) {
+  const records::WaterChange* found = nullptr;
+  for (const records::Record& record : now.records)
+    if (const auto* change = std::get_if<records::WaterChange>(&record.entry.body); change && record.entry.at <= now.now && now.now - record.entry.at < std::chrono::hours(48)) found = change;
+  return found;
+}
+
+Sentence time_sentence(const planning::HoldSpan& span) {
+  const auto gone = [](const std::optional<Hours>& hours) { return hours && hours->count() <= 0.0; };
+  if (gone(span.likely)) return "already.";
+  if (gone(span.soonest)) return span.likely ? Sentence{"perhaps already, else likely after {0}.", {Days(*span.likely)}} : Sentence{"perhaps already."};
+  if (!span.likely) return {"perhaps never, at the soonest after {0}.", {Days(*span.soonest)}};
+  return {"likely after {0}, at the soonest after {1}.", {Days(*span.likely), Days(*span.soonest)}};
+}
+
+Sentence joined(Sentence first, const Sentence& second) {
+  if (first.empty()) return second;
+  const std::size_t before = first.values.size();
+  first.pattern += ' ';
+  for (std::size_t i = 0; i < second.pattern.size(); ++i) {
+    first.pattern += second.pattern[i];
+    if (second.pattern[i] != '{') continue;
+    std::size_t number = 0;
+    while (++i < second.pattern.size() && second.pattern[i] != '}') number = 10 * number + static_cast<std::size_t>(second.pattern[i] - '0');
+    first.pattern += std::to_string(before + number) + '}';
+  }
+  first.values.insert(first.values.end(), second.values.begin(), second.values.end());
+  return first;
 }
 
 }  // namespace redd::emergency

@@ -1,8 +1,10 @@
 #pragma once
-// What the files in kinds/ share: who is in the tank, how long oxygen and damp eggs hold, and the sentences every card needs.
+// What the files in kinds/ share: how long oxygen and damp eggs hold, how long ago it began, and the sentences every card needs.
 
 #include "emergency/emergency.h"
-#include "tank/load.h"
+#include "emergency/failures.h"
+#include "emergency/life.h"
+#include "emergency/still_water.h"
 
 namespace redd::emergency {
 
@@ -11,40 +13,55 @@ inline constexpr double basket_l = 1.0;
 /// Oxygen below which eggs and alevins suffer, and fish begin to. Assumed: common practice, no source; published limits are in docs/science/water.md.
 inline constexpr double basket_limit_mg_per_l = 5.0, tank_limit_mg_per_l = 7.0;
 
+Life life_of(const Case& now);
 bool has_animals(const Case& now);
-bool are_eggs(const Case& now);
-/// "eggs", "alevins", "fry"; of the eggs to come while there are none.
 std::string animals_word(const Case& now);
-/// Animals still alive by the log; the eggs expected when none are in; 200 when nobody said.
-int animals_count(const Case& now);
-/// The batch as the model of oxygen takes it, at its hungriest stage of what may be in the tank.
-tank::Brood brood_of(const Case& now);
+
+/// Since the first of these failures that is still open and that nobody met since (for the water: read its temperature); zero without one.
+Hours since_failure(const Case& now, std::initializer_list<Equipment> which, bool water_read_counts = false);
+/// The same time counted from now: what has gone by already is taken off, down to nothing.
+planning::HoldSpan less(planning::HoldSpan span, Hours gone);
 
 /// A basket without flow until its water is down to 5 mg/L.
-/// Source  oxygen used by the batch (tank/load.h) from saturated water [benson1984]. Soonest at 2.5 times that: stress, moulds and bacteria
-///         (common practice, no source: 2-3 times); latest at half: eggs far from hatch, a little flow by warmth.
+/// Source  what the brood breathes (life.h) from the water's own oxygen: the last reading while it is not stale, else saturation at this height
+///         [benson1984]. Nothing comes in: see diffusing_mg_o2_per_h(). Soonest at 2.5 times the highest use (stress, moulds and bacteria; common
+///         practice, no source: 2-3 times) from nine tenths of that oxygen; latest at half the lowest use: some flow by warmth.
 HoldTime still_basket(const Case& now);
-/// The whole tank without air or flow until 7 mg/L, by what animals breathe, surface left out.
+/// The whole tank without air or flow until 7 mg/L.
+/// Source  as above, with the surface. Soonest: none comes through it and the water has warmed to the room or to the animals' limit; likely: twice the
+///         use and a poor surface; latest: the use alone under a quiet one.
 HoldTime still_tank(const Case& now);
-/// Eggs kept damp and cold out of water; alevins and fry: no time at all.
-/// Source  [becker1982], handling limits h11-h13: over 80 % of chinook eggs lived through 12 days dewatered at 10 C; half of newly hatched
-///         alevins died of 4 h a day, nearly all near emergence of 1 h a day.
+/// Eggs kept damp and cold out of water; from hatch on no time at all.
+/// Source  [becker1982]: over 80 % of chinook eggs lived through 12 days dewatered at 10 C; half of newly hatched alevins died of 4 h a day, nearly all
+///         near emergence of 1 h a day.
 HoldTime out_of_water(const Case& now);
-/// Times of the heat view as hold times; "not known" with the reason when there are none.
-std::vector<HoldTime> temperature_times(const std::vector<planning::LimitTime>& times, const Case& now, const Sentence& unknown);
+/// A filter without flow, when there are no animals yet.
+HoldTime still_filter();
+/// Times of the heat view as hold times, less what has gone by since the failure; "not known" with the reason when there are none.
+std::vector<HoldTime> temperature_times(const std::vector<planning::LimitTime>& times, const Case& now, const Sentence& unknown, Hours gone = Hours(0.0));
 
-/// Eggs and alevins; fry swim in the tank.
-bool in_basket(const Case& now);
-/// Oxygen of basket and tank, then temperature, with everything off.
-std::vector<HoldTime> without_flow(const Case& now);
+/// Oxygen of basket and tank (of the filter while there are no animals), then temperature, with everything off since the first of these failed.
+std::vector<HoldTime> without_flow(const Case& now, std::initializer_list<Equipment> which);
 /// The first step whenever flow stands still.
 Sentence flow_first(const Case& now);
-/// Minutes between pourings through a still basket: half of the soonest time, a round number from 10 to 120.
+/// Eggs well before hatch bear to lie damp: the way out when no flow can be made. Nothing for others.
+std::vector<Sentence> eggs_into_the_damp(const Case& now);
+/// Minutes between pourings through a still basket: half of the soonest time, a round number from 5 to 120.
 int pour_every_minutes(const Case& now);
 
 Sentence pull_the_plug();        ///< the caution that goes with mains electricity near water
+Sentence moving_needs_the_permit();
+/// By temperature while there are animals; before them, when egg day is near.
 Sentence supplier_by_temperature(const Case& now);
 /// "Test ammonia (kit "Hill")": with the keeper's own kit when one has that test, else what to find out.
 Sentence test_of(const Case& now, records::Quantity quantity);
+
+/// The newest water change of the last two days; nullptr when none was logged.
+const records::WaterChange* recent_change(const Case& now);
+
+/// "likely after 5 hours, at the soonest after 2", and what to say where it is past, or may never be. In: soonest known.
+Sentence time_sentence(const planning::HoldSpan& span);
+/// `first` and then `second`, the numbers of both kept.
+Sentence joined(Sentence first, const Sentence& second);
 
 }  // namespace redd::emergency

@@ -87,7 +87,7 @@ std::string emergencies_text(const season::EmergencyLook& look, const Reader& gi
   for (const Emergency& each : look.kinds) {
     out += "\n" + typed(each.key) + (each.now ? "  (logged as happening now)" : "") + "\n";
     out += wrapped(text_of(each.steps.front(), reader), width, "  ", "  ");
-    if (!each.hold.empty() && each.hold.front().span) out += wrapped("Soonest: " + hold_line(each.hold.front(), reader), width, "  ", "    ");
+    if (!each.hold.empty() && each.hold.front().span) out += wrapped("Gives out first: " + hold_line(each.hold.front(), reader), width, "  ", "    ");
   }
   return out;
 }

@@ -154,8 +154,11 @@ Sentence hard_days_sentence(const std::vector<const planning::HeatDayAhead*>& da
 }  // namespace
 
 std::string hold_text(const HoldSpan& span) {
-  if (span.soonest && span.soonest->count() <= 0.0) return "beyond it already";
   if (!span.soonest) return "never";
+  const auto gone = [](const std::optional<Hours>& hours) { return hours && hours->count() <= 0.0; };
+  if (gone(span.latest)) return "beyond it already";
+  if (gone(span.likely)) return span.latest ? "no time to lose, at the latest " + about(*span.latest) : "beyond it already";
+  if (gone(span.soonest)) return span.likely ? "perhaps none left, else " + about(*span.likely) + " (at the latest " + or_never(span.latest) + ")" : "perhaps none left";
   if (!span.likely) return "perhaps never, at the soonest after " + about(*span.soonest);
   return about(*span.likely) + " (at the soonest " + about(*span.soonest) + ", at the latest " + or_never(span.latest) + ")";
 }

@@ -15,7 +15,7 @@ wire::Json heat_json(const season::HeatLook& look, const Reader& reader = {});
 /// What `redd heat` prints, wrapped to `width` columns.
 std::string heat_text(const season::HeatLook& look, const Reader& reader = {}, int width = 80);
 
-/// "6 hours (at the soonest 4, at the latest 9)"; "never" where most worlds never cross; "now" at zero.
+/// "6 hours (at the soonest 4, at the latest 9)"; "never" where no world crosses; says so where none is left, or perhaps none.
 std::string hold_text(const planning::HoldSpan& span);
 
 }  // namespace redd::report

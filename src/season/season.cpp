@@ -103,7 +103,13 @@ Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record>
   if (!believed) return believed;
   DayView& day = believed.value();
   if (filter) day.filter = *filter;
-  day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now);
+  // First steps and times of an emergency cost the tank's heat, up to a tenth of a second: only when something is logged as failed.
+  std::vector<emergency::Emergency> emergencies;
+  if (!emergency::open_failures(day.records).empty()) {
+    const auto heat = planning::heat_view(heat_of(day), day.season, day.belief, day.zone, now);
+    emergencies = emergency::emergencies({day.season, day.records, day.belief, heat, now});
+  }
+  day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, emergencies);
   return believed;
 }
 

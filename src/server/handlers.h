@@ -18,6 +18,7 @@ Response try_plan(const Call& call);
 Response heat(const Call& call);
 Response emergencies(const Call& call);
 Response one_emergency(const Call& call);
+Response emergency_card(const Call& call);
 Response history(const Call& call);
 Response kits(const Call& call);
 Response add_record(const Call& call);

@@ -32,6 +32,15 @@ Response one_emergency(const Call& call) {
   return json_response(wire::printed(wire::Json{{"emergency", report::emergency_json(*one, {false, false, found->zone})}}));
 }
 
+Response emergency_card(const Call& call) {
+  const auto found = emergency_look(call);
+  if (!found) return refused(found.problems());
+  Response response;
+  response.content_type = "text/plain; charset=utf-8";
+  response.body = report::emergency_card(*found);
+  return response;
+}
+
 Response heat(const Call& call) {
   const auto look = call.desk.look();
   if (!look) return refused(look.problems());

@@ -253,6 +253,25 @@ TEST(Advice, WaterThatWentInWithoutAWordOfDechlorinationIsAskedAfter) {
   EXPECT_EQ(action_of(careful.look(15).advice, "chlorine"), nullptr);
 }
 
+TEST(Advice, AFailureLeadsToItsEmergencysFirstStepAndTime) {
+  using Equipment = records::EquipmentEvent::Equipment;
+  for (const auto& [what, key] : {std::pair(Equipment::power, "power_cut"), {Equipment::chiller, "chiller_failed"}, {Equipment::pump, "socket_tripped"}, {Equipment::air, "socket_tripped"}}) {
+    SmallSeason season;
+    season.eggs(10);
+    season.temperature(15, 8);
+    season.add(15, records::EquipmentEvent{what, records::EquipmentEvent::Event::failed, {}}, 11);
+    const auto advice = season.look(15).advice;
+    const auto* action = action_of(advice, "equipment");
+    ASSERT_NE(action, nullptr) << key;
+    const auto kinds = season::look_at_emergencies({}, season.log(), redd::testing::on_day(15, 12))->kinds;
+    EXPECT_EQ(kinds.front().key, key);
+    EXPECT_EQ(action->what.pattern, kinds.front().steps.front().pattern);
+    EXPECT_EQ(action->because.size(), 3u) << key;  // the record, and two times
+    for (const auto& reason : action->because) EXPECT_FALSE(reason.records.empty());
+    EXPECT_FALSE(action->cautions.empty());
+  }
+}
+
 TEST(Advice, AirSwitchedOffIsAsBadAsAirThatFailed) {
   auto season = with_eggs();
   season.add(15, records::EquipmentEvent{records::EquipmentEvent::Equipment::air, records::EquipmentEvent::Event::switched_off, {}});

@@ -267,6 +267,25 @@ TEST_F(Program, ARecordIsCorrectedAndTakenBack) {
   bad({"undo", "4"}, "4");
 }
 
+TEST_F(Program, AnEmergencyIsAnsweredAtOnce) {
+  init();
+  const Ran all = good({"emergency"});
+  for (const char* key : {"power-cut", "chiller-failed", "chiller-stuck-on", "socket-tripped", "heater-stuck", "lid-off", "chlorine-added", "gas-supersaturated", "sudden-deaths"})
+    EXPECT_TRUE(has(all.out, key)) << key;
+  EXPECT_TRUE(has(good({"emergency", "power-cut"}).out, "How long it holds"));
+  EXPECT_EQ(good({"emergency", "power_cut"}).out, good({"emergency", "power-cut"}).out);
+  EXPECT_EQ(wire::parsed(good({"emergency", "--json"}).out).value()["kinds"].size(), 9u);
+  EXPECT_EQ(wire::parsed(good({"emergency", "lid-off", "--json"}).out).value()["key"], "lid_off");
+  EXPECT_TRUE(has(good({"emergency", "--card"}).out, "Egg supplier ____"));
+  bad({"emergency", "fire"}, "socket-tripped");
+  bad({"emergency", "power-cut", "--card"}, "--card");
+  // A failure in the log comes first there, and its first step is today's advice.
+  good({"log", "equipment", "power", "failed"});
+  const Ran failed = good({"emergency"});
+  EXPECT_TRUE(has(failed.out, "power-cut  (logged as happening now)")) << failed.out;
+  EXPECT_TRUE(has(good({"today"}).out, "All steps:"));
+}
+
 TEST_F(Program, KitsComeFromFilesAndAreChecked) {
   init();
   const auto text = good({"kit", "template", "drop_and_card"}).out;

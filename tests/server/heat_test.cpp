@@ -42,7 +42,29 @@ TEST_F(HeatTest, EmergenciesAreListedAndFoundByName) {
   ASSERT_EQ(one.status, 200);
   EXPECT_GE(json(one)["emergency"]["steps"].size(), 3u);
   EXPECT_TRUE(json(one)["emergency"]["hold"][0]["known"].get<bool>());
-  EXPECT_EQ(get("/api/emergency/fire").status, 404);
+  const auto unknown = get("/api/emergency/fire");
+  EXPECT_EQ(unknown.status, 404);
+  EXPECT_NE(unknown.bytes().find("socket-tripped"), std::string_view::npos);  // the right words are told
+  EXPECT_EQ(get("/api/emergency?unheard_of=1").status, 400);
+}
+
+TEST_F(HeatTest, TheCardIsPlainTextForThisTank) {
+  const auto card = get("/api/emergency/card");
+  ASSERT_EQ(card.status, 200) << card.bytes();
+  EXPECT_EQ(card.content_type, "text/plain; charset=utf-8");
+  EXPECT_NE(card.bytes().find("Power cut"), std::string_view::npos);
+  EXPECT_NE(card.bytes().find("Egg supplier ____"), std::string_view::npos);
+}
+
+TEST_F(HeatTest, AFailureInTheLogIsAnEmergencyAndLeadsTodaysAdvice) {
+  ASSERT_EQ(post_record("egg_receipt", R"({"count":200,"start":"eyed"})").status, 201);
+  ASSERT_EQ(post_record("equipment", R"({"equipment":"power","event":"failed"})").status, 201);
+  const auto all = json(get("/api/emergency"))["emergencies"]["kinds"];
+  EXPECT_EQ(all[0]["key"], "power_cut");
+  EXPECT_EQ(all[0]["now"], true);
+  const auto action = json(get("/api/day"))["actions"][0];
+  EXPECT_EQ(action["rule"], "equipment");
+  EXPECT_EQ(action["what"], all[0]["steps"][0]);
 }
 
 }  // namespace

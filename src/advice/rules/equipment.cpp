@@ -1,8 +1,9 @@
 // Something failed and nobody has logged that it works again.
 
-#include <map>
+#include <algorithm>
 
 #include "advice/rule.h"
+#include "emergency/holds.h"
 
 namespace redd::advice::rules {
 namespace {
@@ -22,22 +23,33 @@ const char* name_of(Equipment e) {
   return "equipment";
 }
 
-bool keeps_alive(Equipment e) { return e == Equipment::chiller || e == Equipment::pump || e == Equipment::air || e == Equipment::power; }
+/// What to do first, and how long the first two things hold, by the emergency that this failure is; unchanged when there is none.
+void begin_with(Action& a, const emergency::Emergency& e) {
+  a.what = e.steps.front();
+  std::string typed = e.key;
+  std::ranges::replace(typed, '_', '-');
+  const Word key{typed};
+  a.how_much = e.steps.size() > 1 ? emergency::joined(e.steps[1], {"All steps: redd emergency {0}, or Emergency on the page.", {key}})
+                                  : Sentence{"All steps: redd emergency {0}, or Emergency on the page.", {key}};
+  int said = 0;
+  for (const emergency::HoldTime& hold : e.hold) {
+    if (!hold.span || !hold.span->soonest || said == 2) continue;
+    const Sentence begun = emergency::joined("How long it holds:", hold.what);
+    a.because.push_back({emergency::joined(begun, emergency::time_sentence(*hold.span)), a.because.front().records});
+    ++said;
+  }
+  a.cautions = e.cautions;
+  a.sources.insert(a.sources.end(), e.sources.begin(), e.sources.end());
+}
 
 }  // namespace
 
 std::vector<Action> equipment(const Situation& s) {
-  std::map<Equipment, const records::Record*> failed;
-  for (const auto& record : s.records)
-    if (const auto* e = std::get_if<records::EquipmentEvent>(&record.entry.body)) {
-      using Event = records::EquipmentEvent::Event;
-      if (e->event == Event::failed || (e->event == Event::switched_off && keeps_alive(e->equipment))) failed[e->equipment] = &record;
-      else if (e->event != Event::serviced && e->event != Event::switched_off) failed.erase(e->equipment);  // serviced does not say that it works
-    }
+  const auto failed = emergency::open_failures(s.records);
   const bool animals = inference::has_animals(s.belief.brood.animals);
   std::vector<Action> actions;
   for (const auto& [what, record] : failed) {
-    const bool vital = keeps_alive(what);
+    const bool vital = emergency::keeps_alive(what);
     const bool off = std::get<records::EquipmentEvent>(record->entry.body).event == records::EquipmentEvent::Event::switched_off;
     Action a;
     a.rule = "equipment";
@@ -56,6 +68,7 @@ std::vector<Action> equipment(const Situation& s) {
     a.would_change_if.push_back({{"An equipment record that says restored or switched on."}, {record->id}});
     a.cautions.push_back({"A tripped safety socket trips for a reason: dry everything, unplug all, and call a licensed electrician if it trips again."});
     a.sources = {"order of measures: flow, temperature, oxygen of the whole tank (worked out for a still basket of alevins)"};
+    if (const auto e = std::ranges::find(s.emergencies, emergency::emergency_of(what), &emergency::Emergency::key); e != s.emergencies.end()) begin_with(a, *e);
     actions.push_back(std::move(a));
   }
   return actions;

@@ -32,6 +32,7 @@ Emergency heater_stuck(const Case& now) {
   e.steps = {"Pull the heater's plug. Wait ten minutes before it leaves the water: hot glass cracks.",
              {"Let the chiller cool back to {0}, no more than a degree an hour. Too much ice at once harms more than the warmth.", {now.heat.target}},
              "Strong air: warm water holds less oxygen. Do not feed.", "With animals in the tank a cold-water tank needs no heater: leave it out."};
+  if (!has_animals(now)) e.steps.back() = "Without animals the warmth harms nobody; above 30 °C the filter suffers (common practice, no source).";
   e.measure = {"Temperature every half hour, with a second thermometer.", test_of(now, records::Quantity::oxygen), test_of(now, records::Quantity::total_ammonia)};
   e.call = {supplier_by_temperature(now)};
   e.cautions = {pull_the_plug()};
