@@ -33,13 +33,15 @@ Result<planning::SeasonAsked> asked_of(const DayView& day, std::span<const plann
 }
 
 /// Without a plan the diary looks a school year ahead at most, and not past a month after the permit's last day.
-DiaryCase diary_case(const DayView& day) {
+DiaryCase diary_case(const DayView& day, std::span<const records::Record> log) {
   using std::chrono::days;
   const Date today = local_day(day.zone, day.now);
   const Date farthest = today + days(400);
   const auto animals = day.belief.brood.animals;
   DiaryCase known{day.now, day.zone, day.season, records::SchoolCalendar(day.records)};
-  for (const records::Record& record : day.records) known.newest = std::max(known.newest, record.id);
+  // Of the log, not of what counts: taking a record back must not make the diary older.
+  for (const records::Record& record : log)
+    if (record.logged_at <= day.now) known.newest = std::max(known.newest, record.id);
   known.eggs_to_come = !day.belief.brood.start && animals != inference::Animals::released;
   known.released = animals == inference::Animals::released;
   known.last = std::min(farthest, day.season.release_until ? *day.season.release_until + days(31) : today + days(92));
@@ -52,7 +54,7 @@ DiaryCase diary_case(const DayView& day) {
 Result<Diary> look_at_diary(const Setup& setup, std::span<const records::Record> log, Instant now, const std::string& why) {
   const auto day = believed_day(setup, log, now);
   if (!day) return day.problems();
-  return diary_of(diary_case(*day), nullptr, why);
+  return diary_of(diary_case(*day, log), nullptr, why);
 }
 
 Result<planning::SeasonAsked> plan_asked(const Setup& setup, std::span<const records::Record> log, Instant now) {
@@ -73,7 +75,7 @@ Result<PlanView> look_at_plan(const Setup& setup, std::span<const records::Recor
   auto plan = planning::temperature_plan(std::move(asked).value(), day->belief, day->season, abilities, first_planned_day(*day), last_week);
   if (const auto& best = plan.alternatives.best.plan) plan.cautions = planning::plan_cautions(heat, best->days.front(), best->set_points);
   if (!abilities.empty()) plan.asked.assumed.push_back(heat.rests_on);
-  Diary diary = diary_of(diary_case(*day), &plan);
+  Diary diary = diary_of(diary_case(*day, log), &plan);
   return PlanView{now, setup.zone, day->season, records::SchoolCalendar(day->records), std::move(plan), day->belief, first_planned_day(*day), std::move(diary)};
 }
 

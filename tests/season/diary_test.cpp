@@ -139,6 +139,15 @@ TEST(Diary, ShowsThePermitsWindowWithWhatItSays) {
   EXPECT_FALSE(day_of_diary(diary, day_number(99)).windows.size() > day_of_diary(diary, day_number(100)).windows.size());
 }
 
+TEST(Diary, TakingARecordBackMakesItNewer) {
+  SmallSeason season = with_eggs();
+  const records::RecordId note = season.add(19, records::Note{"Cloudy"});
+  const auto before = diary_on(season, 20).newest;
+  EXPECT_EQ(before, note);
+  season.add(20, records::Undo{note}, 9);
+  EXPECT_GT(diary_on(season, 20).newest, before);
+}
+
 TEST(Diary, WithoutAPlanItStillHoldsTheSchoolsDays) {
   SmallSeason season;  // no eggs and no day for them
   season.add(5, records::Closure{"Invented break", day_number(20), day_number(24), {}});
