@@ -461,6 +461,30 @@ TEST_F(Program, ASeasonGoesOutAndComesBackTheSame) {
   EXPECT_FALSE(fs::exists(folder / "third/season.redd"));
 }
 
+TEST_F(Program, ThePlanIsWrittenAsACalendar) {
+  const std::string text = good({"--demo", "--as-of", "2031-01-30", "plan", "--ics", "-"}).out;
+  EXPECT_TRUE(text.starts_with("BEGIN:VCALENDAR\r\n"));
+  EXPECT_TRUE(text.ends_with("END:VCALENDAR\r\n"));
+  EXPECT_TRUE(has(good({"--demo", "--as-of", "2031-01-30", "plan", "--ics", file("plan.ics")}).out, "plan.ics"));
+  EXPECT_EQ(text_of(folder / "plan.ics"), text);
+  bad({"--demo", "plan", "--ics", file("plan.ics")}, "--force");
+  good({"--demo", "plan", "--ics", file("plan.ics"), "--force"});
+  bad({"--demo", "plan", "--ics", file("no/such/plan.ics")}, "plan.ics");
+  EXPECT_TRUE(has(good({"--demo", "--as-of", "2031-01-30", "plan", "--ics", "-", "--closures"}).out, "Winter week"));
+  EXPECT_EQ(redd({"--demo", "plan", "--ics", "-", "--json"}).code, 2);
+  EXPECT_EQ(redd({"--demo", "plan", "--closures"}).code, 2) << "closures of what";
+}
+
+TEST_F(Program, AListOfDaysIsACalendarToo) {
+  init();
+  std::ofstream(folder / "days.txt") << day(20) << " to " << day(24) << ", Winter week\n11 November, Staff day\n";
+  const Ran refused = redd({"import", "calendar", file("days.txt"), "--yes"});
+  EXPECT_EQ(refused.code, 1);
+  EXPECT_TRUE(has(refused.out, "line 2")) << refused.out;
+  EXPECT_TRUE(has(good({"import", "calendar", file("days.txt"), "--yes", "--keep-good-rows"}).out, "1 records added"));
+  EXPECT_TRUE(has(good({"import", "calendar", file("days.txt"), "--yes", "--keep-good-rows"}).out, "0 records added"));
+}
+
 TEST_F(Program, ADamagedOrForeignFileIsLeftAlone) {
   fs::create_directories(folder / "data");
   std::ofstream(folder / "data/season.redd") << "this is no season at all";
