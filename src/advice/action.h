@@ -21,15 +21,25 @@ struct Reason {
   std::vector<records::RecordId> records{};
 };
 
+/// What an action is for. Ranked in this order: an animal's safety, then what has a date, then what a class learns by.
+enum class Aim { animals, deadline, lesson };
+
+/// What hands do. Some do not go together on one day; see advise().
+enum class Deed { test, change_water, dose, clean_filter, set_temperature, feed, feed_less, count, mend, ask_for_help, wait };
+
 struct Action {
   std::string rule{};                ///< the rule's file name
   Tone tone = Tone::watch;
+  Aim aim = Aim::animals;
+  std::vector<Deed> deeds{};
   Sentence concern{};                ///< what is the matter, in a few words, for the headline
   Sentence what{};
   Sentence how_much{};
+  std::optional<Instant> from{};     ///< not before; absent: at once
   Instant by{};
   Sentence by_text{};
   int effort_minutes = 5;
+  std::optional<Sentence> benefit{}; ///< the risk it averts, in words and numbers
   std::vector<Reason> because{};
   std::vector<Reason> would_change_if{};
   std::vector<Sentence> cautions{};

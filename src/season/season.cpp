@@ -5,9 +5,7 @@
 #include "emergency/holds.h"
 
 namespace redd::season {
-namespace {
 
-/// The day up to what is believed of it.
 Result<DayView> believed_day(const Setup& setup, std::span<const records::Record> log, Instant now) {
   DayView day{now, setup.zone};
   day.records = records::effective(log, now);
@@ -17,6 +15,8 @@ Result<DayView> believed_day(const Setup& setup, std::span<const records::Record
   day.belief = inference::estimate(day.season, day.records, day.zone, now);
   return day;
 }
+
+namespace {
 
 /// The first day that can still be planned. Assumed: in the morning the day's own set-point can still be chosen, later tomorrow's is.
 Date first_planned_day(const DayView& day) {

@@ -39,6 +39,11 @@ struct DayView {
   advice::Advice advice{};
 };
 
+/// The day up to what is believed of it; filter and advice are left empty. What the other looks begin with.
+///
+/// In, errors  as look_at_day().
+Result<DayView> believed_day(const Setup& setup, std::span<const records::Record> records, Instant now);
+
 /// What the filter's outlook is asked with. The outlook itself takes seconds and is worked out by the caller, when and where it can wait:
 /// FilterPosterior::of() or updated() of case_now.season, then planning::filter_outlook().
 struct FilterAsked {
