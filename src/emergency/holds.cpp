@@ -129,7 +129,7 @@ std::vector<HoldTime> temperature_times(const std::vector<planning::LimitTime>& 
   if (gone > Hours(0.25)) basis = joined(basis, {"{0} are taken off: so long ago it failed, or the temperature was last read since.", {Days(gone)}});
   else gone = Hours(0.0);
   std::vector<HoldTime> out;
-  for (const auto& time : times) out.push_back({joined({"the water stands at {0}:", {time.limit}}, time.name), less(time.span, gone), basis});
+  for (const auto& time : times) out.push_back({joined({"the water reaches {0}:", {time.limit}}, time.name), less(time.span, gone), basis});
   return out;
 }
 
