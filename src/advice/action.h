@@ -29,6 +29,7 @@ enum class Deed { test, change_water, dose, clean_filter, set_temperature, feed,
 
 struct Action {
   std::string rule{};                ///< the rule's file name
+  std::string key{};                 ///< stable name of what is asked, the same in every look while the matter lasts; the rule's name when left empty
   Tone tone = Tone::watch;
   Aim aim = Aim::animals;
   std::vector<Deed> deeds{};

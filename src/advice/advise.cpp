@@ -108,11 +108,10 @@ Headline headline_of(const Situation& s, const std::vector<Action>& actions) {
 }  // namespace
 
 Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
-              const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now,
-              std::span<const emergency::Emergency> emergencies) {
+              const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now, const Looks& looks) {
   Situation s{season, records, belief, filter, zone, now};
   s.school = records::SchoolCalendar(records);
-  s.emergencies = emergencies;
+  s.looks = looks;
   s.water = assess(s);
   Advice advice;
   advice.actions = every_rules_actions(s);

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "advice/action.h"
-#include "emergency/emergency.h"
+#include "advice/looks.h"
 #include "inference/belief.h"
 #include "planning/filter_outlook.h"
 #include "records/school_calendar.h"
@@ -60,7 +60,7 @@ struct Situation {
   Instant now;
   std::map<WaterKey, Assessment> water{};
   records::SchoolCalendar school{};
-  std::span<const emergency::Emergency> emergencies{};  ///< of the same moment; empty when not worked out
+  Looks looks{};
 
   Date today() const { return local_day(zone, now); }
   /// 16:00 on a school-local day, or when the school shuts early: the end of the working day by which a thing is asked.

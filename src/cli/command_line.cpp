@@ -158,7 +158,11 @@ std::string words_for(const std::string& kind) {
       {"release", "Fish released, where the permit allows it"},
       {"closure", "Days the school is closed, or a day it shuts early (a whole calendar: redd import calendar)"},
       {"duty", "Who looks after the tank from a day to a day: a label, not a name"},
-      {"tank_build", "Measures, walls, chiller and room of the tank, for its heat"}};
+      {"tank_build", "Measures, walls, chiller and room of the tank, for its heat"},
+      {"top_up", "Water added for what evaporated: not a water change"},
+      {"spoon", "What level spoons of food weigh together, once, so that feedings can be logged in spoons"},
+      {"fish_sample", "Some fish weighed together, or measured, and put back"},
+      {"advice_answer", "What became of a piece of advice (shorter: redd done, redd skip, redd later)"}};
   const auto found = words.find(kind);
   return found == words.end() ? dashed(kind) : found->second;
 }

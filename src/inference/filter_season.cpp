@@ -6,6 +6,7 @@
 #include "chemistry/dosing.h"
 #include "chemistry/oxygen.h"
 #include "inference/water_belief.h"
+#include "records/food.h"
 #include "tank/load.h"
 
 namespace redd::inference {
@@ -204,7 +205,7 @@ DailyHusbandry husbandry_of(std::span<const Record> records, const ZoneOffsets& 
     } else if (const auto* release = std::get_if<records::Release>(&record.entry.body)) {
       result.gone[day] += release->count;
     } else if (const auto* feeding = std::get_if<records::Feeding>(&record.entry.body)) {
-      result.fed_g[day] += feeding->mass.g();
+      result.fed_g[day] += records::food_mass(records, *feeding).g();
     }
   }
   return result;

@@ -125,9 +125,11 @@ struct Count {
   How how = How::counted;
 };
 
+/// Food given, in grams or in level spoons; see food_mass(). One of the two.
 struct Feeding {
-  Mass mass = Mass::from_g(0);
+  std::optional<Mass> mass{};
   std::optional<std::string> food{};
+  std::optional<double> spoons{};
 };
 
 struct FilterWork {
@@ -223,6 +225,35 @@ struct TankBuild {
   std::optional<int> room_used_from_hour{};
   std::optional<int> room_used_until_hour{};
   std::optional<int> warmest_month{};       ///< of the year, 1-12; January or February south of the equator
+};
+
+/// Water added for what evaporated. Not a water change: the salts stay behind and nothing is diluted.
+struct TopUp {
+  Volume volume = Volume::from_l(0);
+  std::optional<std::string> source_water{};
+};
+
+/// What a level spoon holds: some spoons of one food, weighed together. The newest one of a food counts.
+struct Spoon {
+  int spoons = 10;
+  Mass mass = Mass::from_g(0);
+  std::optional<std::string> food{};
+};
+
+/// Some animals weighed together, or measured one by one, and put back.
+struct FishSample {
+  int count = 0;
+  std::optional<Mass> mass{};        ///< of all of them together, without water
+  std::vector<double> lengths_mm{};  ///< snout to fork of the tail, one an animal
+};
+
+/// What became of a piece of advice.
+struct AdviceAnswer {
+  enum class Answer { done, skipped, not_now };
+  Answer answer = Answer::done;
+  std::string action{};              ///< the action's key, see advice::Action
+  std::optional<Date> until{};       ///< not_now: the day to ask again
+  std::optional<std::string> remark{};
 };
 
 /// Takes back one earlier record. The record stays in the file; it only stops counting.

@@ -6,6 +6,7 @@
 #include <set>
 #include <tuple>
 
+#include "records/food.h"
 #include "records/reading.h"
 #include "records/record.h"
 #include "records/school_calendar.h"
@@ -225,7 +226,13 @@ class Check {
       add("more_than_received", "/body/count", std::to_string(count) + " " + verb + " is more than the " + std::to_string(received) +
           " eggs received: check the number, or correct the egg receipt.");
   }
-  void check(const Feeding&) {}
+  void check(const Feeding& f) {
+    if (!f.mass && !f.spoons) add("missing", "/body/mass_g", "Say how much food: in grams, or in level spoons.");
+    if (f.mass && f.spoons) add("given_twice", "/body/spoons", "Give the food in grams or in level spoons, not in both.");
+    if (f.spoons && !find_spoon(counting_, f.food))
+      add("unknown_spoon", "/body/spoons", "What a level spoon " + (f.food ? "of \"" + *f.food + "\" " : std::string()) +
+          "holds is not known yet: weigh ten of them together and log that as a spoon first, or give grams.");
+  }
   void check(const FilterWork&) {}
   void check(const EquipmentEvent&) {}
   void check(const Milestone&) {
@@ -261,6 +268,36 @@ class Check {
     if (share < 0.5 || share > 2.0)
       add("volume_does_not_fit", "/body/length_cm", "These measures hold " + plain(std::round(litres)) + " L, but the season's water is " + plain(season->volume.l()) +
           " L: measure inside, up to the water, and check the unit (cm or inches).");
+  }
+  void check(const TopUp& t) {
+    const SeasonSetup* season = find_season(counting_);
+    // Assumed: no tank loses a third of its water to the air between two top-ups.
+    if (season && t.volume.l() > season->volume.l() / 3)
+      add("more_than_evaporates", "/body/volume_l", plain(t.volume.l()) + " L is more than a third of the tank: log it as a water change if water was taken out, else check the number.");
+    if (t.source_water && !known_source(*t.source_water))
+      add("unknown_source_water", "/body/source_water", "There is no source water \"" + *t.source_water + "\": log it first, or leave it out.");
+  }
+  void check(const Spoon& s) {
+    const double one_g = s.mass.g() / s.spoons;
+    // Assumed: a spoon for fry food holds between a pinch and a kitchen spoon.
+    if (one_g < 0.005 || one_g > 20)
+      add("out_of_range", "/body/mass_g", plain(one_g) + " g for one level spoon can't be right: give the weight of all " + std::to_string(s.spoons) + " spoons together, without the dish.");
+  }
+  void check(const FishSample& s) {
+    if (!other_of_kind<EggReceipt>()) add("no_eggs", "/kind", "No eggs have been received yet: log the egg receipt first.");
+    check_number(s.count, "sampled");
+    if (!s.mass && s.lengths_mm.empty()) add("missing", "/body/mass_g", "Give the weight of all animals together, their lengths, or both.");
+    if (!s.lengths_mm.empty() && s.lengths_mm.size() != static_cast<std::size_t>(s.count))
+      add("wrong_length", "/body/lengths_mm", std::to_string(s.lengths_mm.size()) + " lengths for " + std::to_string(s.count) + " animals: give one each.");
+    // Assumed: from a newly hatched alevin (0.02 g) to a smolt (200 g).
+    if (s.mass && s.count > 0 && (s.mass->g() / s.count < 0.02 || s.mass->g() / s.count > 200))
+      add("out_of_range", "/body/mass_g", plain(s.mass->g() / s.count) + " g an animal can't be right: give the weight of all " + std::to_string(s.count) + " together in grams, without the water.");
+  }
+  void check(const AdviceAnswer& a) {
+    if (a.action.empty()) add("missing", "/body/action", "Say which action is answered, by its key.");
+    if (a.until && a.answer != AdviceAnswer::Answer::not_now) add("not_used", "/body/until", "A day to ask again goes only with not_now.");
+    if (a.until && *a.until <= local_day(zone_, entry_.at)) add("days_crossed", "/body/until", "The day to ask again must be after today.");
+    if (a.until && *a.until - local_day(zone_, entry_.at) > std::chrono::days(60)) add("too_long", "/body/until", "More than 60 days ahead: give an earlier day, or skip it.");
   }
   void check(const Undo& undo) {
     check_target(undo.target, "/body/target", "take back");

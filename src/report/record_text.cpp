@@ -78,7 +78,7 @@ struct RecordText {
   std::string operator()(const Count& c) const {
     return std::to_string(c.count) + " " + word_of(wire::words::counted_what, c.what) + (c.how == Count::How::estimated ? " (estimated)" : "");
   }
-  std::string operator()(const Feeding& f) const { return with(shown({"{0} of food", {f.mass}}), f.food); }
+  std::string operator()(const Feeding& f) const { return with(f.mass ? shown({"{0} of food", {*f.mass}}) : shown({"{0} of food", {Measured{f.spoons.value_or(0), "level spoons"}}}), f.food); }
   std::string operator()(const FilterWork& f) const {
     return word_of(wire::words::filter_work, f.work) + (f.fraction ? shown({" ({0} of the media)", {Share{*f.fraction}}}) : "");
   }
@@ -111,6 +111,17 @@ struct RecordText {
     if (b.light) add(shown({"light {0}", {Measured{b.light->w(), "W"}}}));
     if (b.room_day) add(shown({"room {0} by day", {*b.room_day}}));
     return text.empty() ? "as described" : text;
+  }
+  std::string operator()(const TopUp& t) const { return with(shown({"{0} added for what evaporated", {t.volume}}), t.source_water); }
+  std::string operator()(const Spoon& s) const { return with(shown({"{0} level spoons weigh {1}", {Number{s.spoons}, s.mass}}), s.food); }
+  std::string operator()(const FishSample& s) const {
+    std::string text = shown({"{0} animals", {Number{s.count}}});
+    if (s.mass) text += shown({", {0} together", {*s.mass}});
+    if (!s.lengths_mm.empty()) text += ", lengths measured";
+    return text;
+  }
+  std::string operator()(const AdviceAnswer& a) const {
+    return with(word_of(wire::words::answer, a.answer) + ": " + plain_word(a.action) + (a.until ? ", ask again " + short_date_text(*a.until) : ""), a.remark);
   }
   std::string operator()(const Undo& u) const { return "takes back record " + std::to_string(u.target); }
 };
@@ -149,7 +160,8 @@ std::string_view kind_text(const Body& body) {
   constexpr std::array<std::string_view, std::variant_size_v<Body>> names{
       "Season set-up", "Kit", "Source water", "Test", "Temperature", "Water change", "Dose", "Set-point", "Eggs received",
       "Count", "Feeding", "Filter work", "Equipment", "Milestone", "Note", "Release",
-      "School closed", "On duty", "The tank", "Undo"};
+      "School closed", "On duty", "The tank",
+      "Top-up", "Spoon weighed", "Fish measured", "Advice answered", "Undo"};
   return names[body.index()];
 }
 

@@ -111,7 +111,9 @@ Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record>
     const auto heat = planning::heat_view(heat_of(day), day.season, day.belief, day.zone, now);
     emergencies = emergency::emergencies({day.season, day.records, day.belief, heat, now});
   }
-  day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, emergencies);
+  advice::Looks looks;
+  looks.emergencies = emergencies;
+  day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, looks);
   return believed;
 }
 

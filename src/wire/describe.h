@@ -37,6 +37,7 @@ inline constexpr std::array<string_view, 7> equipment{"chiller", "pump", "air", 
 inline constexpr std::array<string_view, 5> equipment_event{"failed", "restored", "switched_off", "switched_on", "serviced"};
 inline constexpr std::array<string_view, 8> milestone{"first_eyes", "half_eyed", "first_hatch", "half_hatched",
                                                       "all_hatched", "first_swim_up", "half_swim_up", "first_feed"};
+inline constexpr std::array<string_view, 3> answer{"done", "skipped", "not_now"};
 inline constexpr std::array<string_view, 5> tank_side{"front", "back", "left", "right", "floor"};
 inline constexpr std::array<string_view, 4> tank_wall{"unknown", "glass", "acrylic", "foam"};
 inline constexpr std::array<string_view, 4> tank_lid{"unknown", "none", "sheet", "foam"};
@@ -197,6 +198,7 @@ template <class V>
 void describe(V& v, records::Feeding& f) {
   v.number("mass", grams(), f.mass, limits::grams, "food given");
   v.text("food", f.food, "kind of food");
+  v.number("spoons", plain(), f.spoons, Range{0.1, 1000}, "food given in level spoons, instead of grams");
 }
 
 template <class V>
@@ -286,6 +288,34 @@ void describe(V& v, records::TankBuild& b) {
   v.whole("room_used_from_hour", b.room_used_from_hour, limits::hour, "room in use from this hour");
   v.whole("room_used_until_hour", b.room_used_until_hour, limits::hour, "to this hour");
   v.whole("warmest_month", b.warmest_month, Range{1, 12}, "warmest month of the year");
+}
+
+template <class V>
+void describe(V& v, records::TopUp& t) {
+  v.number("volume", litres(), t.volume, limits::change_l, "water added for what evaporated");
+  v.text("source_water", t.source_water, "key of the source water");
+}
+
+template <class V>
+void describe(V& v, records::Spoon& s) {
+  v.whole("spoons", s.spoons, Range{1, 1000}, "level spoons weighed together");
+  v.number("mass", grams(), s.mass, limits::grams, "what they weighed");
+  v.text("food", s.food, "kind of food");
+}
+
+template <class V>
+void describe(V& v, records::FishSample& s) {
+  v.whole("count", s.count, Range{1, 10000}, "animals in the sample");
+  v.number("mass", grams(), s.mass, limits::grams, "of all of them together, without water");
+  v.numbers("lengths_mm", s.lengths_mm, Range{5, 2000}, "snout to fork of the tail in mm, one an animal");
+}
+
+template <class V>
+void describe(V& v, records::AdviceAnswer& a) {
+  v.word("answer", words::answer, a.answer, "what became of it");
+  v.text("action", a.action, "key of the action answered");
+  v.date("until", a.until, "not_now: the day to ask again");
+  v.text("remark", a.remark, "anything to add");
 }
 
 template <class V>

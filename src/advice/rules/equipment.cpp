@@ -68,7 +68,7 @@ std::vector<Action> equipment(const Situation& s) {
     a.would_change_if.push_back({{"An equipment record that says restored or switched on."}, {record->id}});
     a.cautions.push_back({"A tripped safety socket trips for a reason: dry everything, unplug all, and call a licensed electrician if it trips again."});
     a.sources = {"order of measures: flow, temperature, oxygen of the whole tank (worked out for a still basket of alevins)"};
-    if (const auto e = std::ranges::find(s.emergencies, emergency::emergency_of(what), &emergency::Emergency::key); e != s.emergencies.end()) begin_with(a, *e);
+    if (const auto e = std::ranges::find(s.looks.emergencies, emergency::emergency_of(what), &emergency::Emergency::key); e != s.looks.emergencies.end()) begin_with(a, *e);
     actions.push_back(std::move(a));
   }
   return actions;
