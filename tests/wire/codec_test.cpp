@@ -101,7 +101,7 @@ TEST(Body, TakesTheOtherUnitsOfAField) {
   EXPECT_DOUBLE_EQ(std::get<records::WaterChange>(*gallons).volume.l(), 37.85411784);
   const auto ounces = body_from_json("feeding", R"({"mass_oz":1})");
   ASSERT_TRUE(ounces);
-  EXPECT_DOUBLE_EQ(std::get<records::Feeding>(*ounces).mass.g(), 28.349523125);
+  EXPECT_DOUBLE_EQ(std::get<records::Feeding>(*ounces).mass->g(), 28.349523125);
 }
 
 TEST(Body, IsNotGivenInTwoUnitsAtOnce) {
