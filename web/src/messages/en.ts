@@ -57,7 +57,32 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
     count: ["How many", "0 is an answer too."],
     method: ["How sure"],
   },
-  feeding: { mass_g: ["Food given"], food: ["Which food", "For example its grain size."] },
+  top_up: {
+    volume_l: [
+      "Water added",
+      "Only what evaporated. If water was taken out as well, log a water change: a top-up dilutes nothing.",
+    ],
+    source_water: ["Which water", "Only if you use more than one kind of new water."],
+  },
+  feeding: {
+    given_in: ["Measured in"],
+    mass_g: ["Food given"],
+    spoons: ["Level spoons", "Half a spoon is 0.5. Weigh ten spoons once, under “Spoon weighed”."],
+    food: ["Which food", "For example its grain size. The same words as for the spoon."],
+  },
+  spoon: {
+    spoons: ["Level spoons weighed together", "Ten together tell more than one."],
+    mass_g: ["What they weigh together", "Without the dish."],
+    food: ["Which food", "For example its grain size."],
+  },
+  fish_sample: {
+    count: ["How many fish", "May stay empty if you write down a length for each."],
+    mass_g: [
+      "Weight of all of them together",
+      "In a tared pot of tank water. Wet hands, a soft net, out of the water for seconds only.",
+    ],
+    lengths_mm: ["Lengths (mm)", "Tip of the snout to the fork of the tail, one a fish, with spaces between: 31 33 30"],
+  },
   milestone: {
     milestone: ["What you looked for"],
     seen: ["Did you see it?", "“Looked, none yet” helps the dates too."],
@@ -229,6 +254,8 @@ const choiceWords: Record<string, string> = {
   dead_fry: "Dead fry taken out",
   hatched: "Hatched",
   alive: "Alive",
+  grams: "Grams (weighed)",
+  spoons: "Level spoons",
   counted: "Counted",
   estimated: "Estimated",
   first_eyes: "First eyes visible in the eggs",
@@ -423,6 +450,11 @@ export const en = {
     limitTable: "Lines in the chart",
     source: "Source",
     now: "now",
+  },
+  chart: {
+    measured: "measured",
+    midAndRange: (mid: string, range: string) => `${mid} (${range})`,
+    tableTitle: (name: string) => `${name}, as a table`,
   },
   season: {
     intro: "One line from filling to release.",
@@ -943,6 +975,8 @@ export const en = {
     noWholeNumber: (label: string, text: string) => `${label}: “${text}” is not a whole number.`,
     unclearNumber: (label: string, text: string) =>
       `${label}: “${text}” can be read two ways. Write 1500 or 1.5, without a comma between thousands.`,
+    notInList: (label: string, text: string) =>
+      `${label}: “${text}” is not a number. Write one value after the other, with spaces between: 31 33 30.`,
     noTime: "Day and time: please give both, or choose “Now”.",
     nothingChosen: "Please press what you see on your card.",
     noDrops: "Count at least one drop, or write the number in the box.",
