@@ -17,7 +17,12 @@ export interface DayView {
   today_text: string;
   headline: { tone: Tone; sentence: string; detail: string };
   stage: { key: StageKey; name: string; sentence: string; atu_c_days: number | null; atu_text: string };
+  /** Best first. */
   actions: Action[];
+  /** So many of them are shown at once, the rest on request. */
+  shown: number;
+  /** Answered and not asked now. */
+  put_aside: Action[];
   water: WaterQuantity[];
   milestones: Milestone[];
   season_line: SeasonLine;
@@ -50,10 +55,37 @@ export interface Reason {
   record_ids: RecordId[];
 }
 
+/** What the keeper said became of a step. */
+export type AnswerWord = "done" | "skipped" | "not_now";
+
+export interface ActionAnswer {
+  answer: AnswerWord;
+  at: Instant;
+  record_id: RecordId;
+  /** It is asked again from this day; null: only when its reason renews. */
+  back: Day | null;
+  text: string;
+}
+
 export interface Action {
   id: string;
+  /** The same in every look while the matter lasts; an answer names it. */
+  key: string;
   rule: string;
   tone: Tone;
+  /** What it is for. */
+  aim: "animals" | "deadline" | "lesson";
+  /** What hands do. */
+  deeds: string[];
+  /** Not before; null: at once. */
+  from: Instant | null;
+  from_text: string;
+  /** The risk it averts, in words and numbers; "" where it has none of its own. */
+  benefit: string;
+  /** Why it stands later than it would; "" where nothing moved it. */
+  moved: string;
+  /** The newest answer, where it is asked all the same or was put aside. */
+  answer: ActionAnswer | null;
   what: string;
   how_much: string;
   by: Instant;

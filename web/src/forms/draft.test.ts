@@ -14,6 +14,8 @@ describe("draft of a record", () => {
       ["egg_receipt", { count: 200, start: "thermal_sum", thermal_sum_c_days: 250, origin: "farmed" }],
       ["milestone", { milestone: "first_hatch", seen: false }],
       ["count", { what: "dead_eggs", count: 0, method: "counted" }],
+      ["count", { what: "alive", method: "sampled", count: 31, looked_at_fraction: 0.25 }],
+      ["count", { what: "swum_up", method: "estimated", count: 60 }],
       ["top_up", { volume_us_gal: 1.5 }],
       ["feeding", { mass_g: 2.5, food: "crumble 1" }],
       ["feeding", { spoons: 1.5 }],

@@ -106,9 +106,10 @@ export const recordKinds: Record<string, readonly Field[]> = {
     { key: "mass_g", type: "decimal", unit: "mass", required: true },
   ],
   count: [
-    choice("what", ["dead_eggs", "dead_alevins", "dead_fry", "hatched", "alive"]),
+    choice("what", ["dead_eggs", "dead_alevins", "dead_fry", "hatched", "swum_up", "alive"]),
+    choice("method", ["counted", "estimated", "sampled"], { fallback: "counted" }),
     { key: "count", type: "integer", required: true },
-    choice("method", ["counted", "estimated"], { fallback: "counted" }),
+    decimal("looked_at_fraction", { required: true, when: { field: "method", is: ["sampled"] } }),
   ],
   feeding: [
     choice("given_in", ["grams", "spoons"], { local: true, fallback: "grams" }),
