@@ -2,8 +2,10 @@
 // words; nothing is thrown, so that a form never loses what was typed.
 import type {
   CalendarPreview,
+  CountsView,
   DayView,
   EmergencyList,
+  FeedView,
   FilterView,
   HeatView,
   History,
@@ -96,6 +98,10 @@ export interface HeatIf {
 }
 export const getHeat = (what: HeatIf, asOf: string | null) =>
   ask<{ heat: HeatView }>(pathOf("/api/heat", { as_of: asOf, ...what }));
+
+export const getCounts = (asOf: string | null) => ask<{ counts: CountsView }>(pathOf("/api/counts", { as_of: asOf }));
+
+export const getFeed = (asOf: string | null) => ask<{ feed: FeedView }>(pathOf("/api/feed", { as_of: asOf }));
 
 export const getWall = (asOf: string | null) => ask<{ wall: WallView }>(pathOf("/api/wall", { as_of: asOf }));
 

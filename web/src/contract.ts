@@ -490,6 +490,150 @@ export interface HeatView {
   damp: { sweats: boolean; texts: string[] };
 }
 
+/** From low to high with nine chances in ten, and its ready-made text. */
+export interface TextedSpread extends Spread {
+  text: string;
+}
+
+/** Food for one day. */
+export interface Ration {
+  day: Day;
+  planned_g: number;
+  wanted_g: number;
+  most_g: number;
+  /** Portions a day. */
+  feedings: number;
+  least_feedings: number;
+  grain: string;
+  text: string;
+  texts: string[];
+}
+
+/** Food: how much, what it does to the water, who feeds while the school is closed, how the fish grow. */
+export interface FeedView {
+  sentence: string;
+  detail: string;
+  /** none: nothing to feed, or its dates are not known. */
+  stage: "none" | "waiting" | "near" | "pinch" | "routine";
+  /** How much of the ration may be given today, and why not all of it. */
+  hold: { food: "all" | "half" | "none"; texts: string[] };
+  start: {
+    mid: Day;
+    window50: Window;
+    window90: Window;
+    since: Day | null;
+    first_weeks: boolean;
+    texts: string[];
+  } | null;
+  today: Ration | null;
+  tomorrow: Ration | null;
+  fed_today_g: number | null;
+  /** What tomorrow's ration does to the water. */
+  cost: {
+    ammonia_mg_n_per_l_per_day: Spread;
+    capacity_mg_n_per_l_per_day: Spread | null;
+    carried_probability: number | null;
+    carried_text: string;
+    texts: string[];
+  } | null;
+  growth: {
+    now_g: Spread;
+    begun: Day;
+    days: { day: Day; low_g: number; mid_g: number; high_g: number }[];
+    models: { key: string; name: string; weight: number; source: string }[];
+    samples: { day: Day; mean_g: number; record_id: RecordId; text: string }[];
+    texts: string[];
+  } | null;
+  break_risk: { probability: number; probability_text: string; name: string; texts: string[] } | null;
+  overfed: { texts: string[] } | null;
+  sample: { due: Day; text: string } | null;
+  spoon_known: boolean;
+  gaps: FeedGap[];
+  assumed: string[];
+  sources: string[];
+}
+
+/** Closed days on which the fry must eat. */
+export interface FeedGap {
+  from: Day;
+  to: Day;
+  name: string;
+  covered: boolean;
+  days: { day: Day; text: string; on_duty: string[] }[];
+  text: string;
+  do: string[];
+  do_not: string[];
+  water_text: string;
+}
+
+/** The brood in numbers. */
+export interface CountsView {
+  sentence: string;
+  rests_on: string;
+  received_on: Day | null;
+  received: number;
+  released: number;
+  dead: { eggs: number; alevins: number; fry: number; all: number };
+  /** null: no eggs were received. */
+  alive: TextedSpread | null;
+  losses: {
+    state: "no_animals" | "not_known" | "as_expected" | "more_than_expected";
+    tone: Tone;
+    sentence: string;
+    looked_on: Day | null;
+    false_alarm_text: string;
+    /** When more than expected: the first day they may have died. */
+    since: Day | null;
+    died: number;
+    record_ids: RecordId[];
+    /** What to look at, in this order. */
+    checks: Reason[];
+    /** What was done or happened shortly before, newest first. */
+    changes: Reason[];
+    then: string[];
+    looks: LossLook[];
+  };
+  stages: StageSurvival[];
+  counted: (TextedSpread & { day: Day; sentence: string }) | null;
+  curve: { day: Day; from: Day; at_risk: number; died: number; survival_fraction: TextedSpread }[];
+  curve_caption: string;
+  counts: {
+    day: Day;
+    day_text: string;
+    what: "alive" | "hatched";
+    text: string;
+    expected_text: string;
+    fit: "fits" | "fewer" | "more";
+    record_ids: RecordId[];
+  }[];
+  /** What does not add up. */
+  findings: Reason[];
+  sources: string[];
+}
+
+/** What was found at one look, and what was to be expected since the look before. */
+export interface LossLook {
+  from: Day;
+  day: Day;
+  died: number;
+  expected: number;
+  signals: boolean;
+  text: string;
+}
+
+export interface StageSurvival {
+  key: "egg" | "alevin" | "fry" | "whole";
+  name: string;
+  died: number;
+  finished: boolean;
+  survival_fraction: TextedSpread;
+  typical_low_fraction: number;
+  typical_high_fraction: number;
+  verdict: "below" | "cannot_tell" | "not_below";
+  verdict_text: string;
+  source: string;
+}
+
 export interface SeasonState {
   state: "ready" | "empty";
   invented: boolean;

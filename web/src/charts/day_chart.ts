@@ -52,7 +52,7 @@ const isNumber = (value: number | null | undefined): value is number =>
   typeof value === "number" && Number.isFinite(value);
 
 /**
- * The values to draw between. All middles and marks fit; bands and the nearest limit fit as far as the middles stay
+ * The values to draw between. All middles, marks and backdrops fit; bands and the nearest limit fit as far as the middles stay
  * readable. `cut`: something reaches beyond.
  */
 export function heightOf(
@@ -62,7 +62,7 @@ export function heightOf(
   fromNought: boolean,
 ): { low: number; high: number; cut: boolean } {
   const core = [
-    ...traces.filter((trace) => !trace.backdrop).flatMap((trace) => trace.mid),
+    ...traces.flatMap((trace) => (trace.backdrop ? [...(trace.low ?? []), ...(trace.high ?? [])] : trace.mid)),
     ...marks.map((mark) => mark.mid),
   ].filter(isNumber);
   const wide = [

@@ -206,6 +206,8 @@ export const recordKinds: Record<string, readonly Field[]> = {
     temperature("chiller_rated_room_c"),
     decimal("chiller_electric_w"),
     decimal("pump_w"),
+    decimal("air_l_per_min"),
+    decimal("flow_l_per_min"),
     temperature("room_day_c"),
     temperature("room_summer_day_c"),
     temperature("room_night_c", { extra: true }),

@@ -1,0 +1,9 @@
+import { changeWater } from "../../fixtures/day";
+import { example } from "../example";
+import PredictionTable from "./PredictionTable.svelte";
+
+const rows = changeWater.prediction?.rows ?? [];
+export const examples = [
+  example(PredictionTable, "before and after", { rows }, ["0.09 to 0.18 mg/L as N", "8.1 °C"]),
+  example(PredictionTable, "nothing to compare", { rows: [] }),
+];
