@@ -10,6 +10,7 @@ import type {
   HeatView,
   History,
   Kits,
+  LoadingView,
   NewRecord,
   PlanRow,
   PlanTrial,
@@ -102,6 +103,9 @@ export const getHeat = (what: HeatIf, asOf: string | null) =>
 export const getCounts = (asOf: string | null) => ask<{ counts: CountsView }>(pathOf("/api/counts", { as_of: asOf }));
 
 export const getFeed = (asOf: string | null) => ask<{ feed: FeedView }>(pathOf("/api/feed", { as_of: asOf }));
+
+export const getLoading = (asOf: string | null) =>
+  ask<{ loading: LoadingView }>(pathOf("/api/loading", { as_of: asOf }));
 
 export const getWall = (asOf: string | null) => ask<{ wall: WallView }>(pathOf("/api/wall", { as_of: asOf }));
 

@@ -495,6 +495,71 @@ export interface TextedSpread extends Spread {
   text: string;
 }
 
+export type LoadLimit = "oxygen" | "ammonia" | "space";
+
+/** How many animals a limit lets the tank carry; null where it says nothing. */
+export type Carried = { animals: Spread; text: string; over_probability: number } | null;
+
+/** One day, or one size of animal. */
+export interface LoadRow {
+  day: Day | null;
+  day_text: string | null;
+  stage_text: string;
+  animals_text: string;
+  each_text: string;
+  mass_text: string;
+  oxygen: Carried;
+  ammonia: Carried;
+  space: Carried;
+  binding: LoadLimit;
+  binding_text: string;
+  /** More animals are expected than the binding limit probably lets carry. */
+  over: boolean;
+}
+
+/** How many animals this tank can carry, by oxygen, ammonia and room. */
+export interface LoadingView {
+  state: "nothing_planned" | "to_come" | "in_tank" | "released";
+  sentence: string;
+  animals: number;
+  animals_assumed: boolean;
+  reached: {
+    day: Day;
+    limit: LoadLimit;
+    carried: number;
+    expected: number;
+    worst_day: Day;
+    carried_then: number;
+  } | null;
+  by_changes_alone_text: string | null;
+  first_possible: Day | null;
+  release_from: Day | null;
+  release_until: Day | null;
+  oxygen: { air: "on_record" | "read" | "assumed"; sentence: string | null; records: RecordId[] };
+  filter: { known: boolean; doubted: boolean; working: boolean };
+  /** What is left when pump and air stop. */
+  reserve: {
+    what: string;
+    limit_mg_o2_per_l: number;
+    text: string;
+    soonest_h: number | null;
+    likely_h: number | null;
+    latest_h: number | null;
+  }[];
+  shown: LoadRow[];
+  days: {
+    day: Day;
+    animals: number;
+    binding: LoadLimit;
+    oxygen: Spread | null;
+    ammonia: Spread | null;
+    space: Spread | null;
+  }[];
+  sizes: LoadRow[];
+  options: { kind: string; text: string }[];
+  assumed: string[];
+}
+
 /** Food for one day. */
 export interface Ration {
   day: Day;

@@ -53,13 +53,14 @@ const isNumber = (value: number | null | undefined): value is number =>
 
 /**
  * The values to draw between. All middles, marks and backdrops fit; bands and the nearest limit fit as far as the middles stay
- * readable. `cut`: something reaches beyond.
+ * readable, never above `ceiling`. `cut`: something reaches beyond.
  */
 export function heightOf(
   traces: readonly Trace[],
   marks: readonly Mark[],
   limits: readonly ChartLimit[],
   fromNought: boolean,
+  ceiling = Number.POSITIVE_INFINITY,
 ): { low: number; high: number; cut: boolean } {
   const core = [
     ...traces.flatMap((trace) => (trace.backdrop ? [...(trace.low ?? []), ...(trace.high ?? [])] : trace.mid)),
@@ -77,7 +78,7 @@ export function heightOf(
   if (fromNought) {
     const nearest = Math.min(...lines.filter((line) => line >= most));
     const needed = Math.max(most, Number.isFinite(nearest) && nearest <= most * 4 ? nearest : 0) || 1;
-    const high = Math.min(Math.max(needed, ...wide), needed * 1.8);
+    const high = Math.min(Math.max(needed, ...wide), needed * 1.8, ceiling);
     return { low: 0, high: high * 1.06, cut: Math.max(...wide, ...lines) > high * 1.06 };
   }
   const reach = Math.max((most - least) * 1.2, Math.abs(most) * 0.03, 1e-6);
