@@ -19,10 +19,7 @@ export interface DayView {
   stage: { key: StageKey; name: string; sentence: string; atu_c_days: number | null; atu_text: string };
   /** Best first. */
   actions: Action[];
-  /** So many of them are shown at once, the rest on request. */
-  shown: number;
-  /** Answered and not asked now. */
-  put_aside: Action[];
+  put_aside: PutAside[];
   water: WaterQuantity[];
   milestones: Milestone[];
   season_line: SeasonLine;
@@ -67,6 +64,9 @@ export interface ActionAnswer {
   text: string;
 }
 
+/** Answered and not asked now. */
+export type PutAside = Pick<Action, "key" | "tone" | "what" | "answer">;
+
 export interface Action {
   id: string;
   /** The same in every look while the matter lasts; an answer names it. */
@@ -82,8 +82,10 @@ export interface Action {
   from_text: string;
   /** The risk it averts, in words and numbers; "" where it has none of its own. */
   benefit: string;
-  /** Why it stands later than it would; "" where nothing moved it. */
-  moved: string;
+  /** Shown at once; the others on request. */
+  shown: boolean;
+  /** Why it stands later than it would, or not before another. */
+  moved_text: string | null;
   /** The newest answer, where it is asked all the same or was put aside. */
   answer: ActionAnswer | null;
   what: string;

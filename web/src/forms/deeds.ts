@@ -1,4 +1,4 @@
-// Where what hands did is written down: the form behind each deed of a step. Waiting and asking need none.
+// Where what hands did is written down: the form behind each deed of a step. Waiting, planning and asking need none.
 import type { Action } from "../contract";
 
 const forms: Record<string, readonly string[]> = {

@@ -21,7 +21,10 @@ export const examples = [
   ...actions
     .slice(1)
     .map((action, index) =>
-      example(ActionCard, action.rule, { action, rank: index + 2, today, onanswer }, [action.what, action.moved]),
+      example(ActionCard, action.rule, { action, rank: index + 2, today, onanswer }, [
+        action.what,
+        action.moved_text ?? "",
+      ]),
     ),
   example(ActionCard, "bare", {
     action: {
