@@ -19,7 +19,10 @@ import type {
   RecordId,
   Saved,
   SeasonState,
+  TriedWater,
   WallView,
+  WaterPlan,
+  WaterTrial,
 } from "./contract";
 import { t } from "./messages";
 
@@ -106,6 +109,11 @@ export const getFeed = (asOf: string | null) => ask<{ feed: FeedView }>(pathOf("
 
 export const getLoading = (asOf: string | null) =>
   ask<{ loading: LoadingView }>(pathOf("/api/loading", { as_of: asOf }));
+
+export const getWaterPlan = (asOf: string | null) =>
+  ask<{ water_plan: WaterPlan }>(pathOf("/api/water-plan", { as_of: asOf }));
+export const tryWater = (trial: WaterTrial, asOf: string | null) =>
+  ask<{ tried: TriedWater }>(pathOf("/api/water/try", { as_of: asOf }), trial);
 
 export const getWall = (asOf: string | null) => ask<{ wall: WallView }>(pathOf("/api/wall", { as_of: asOf }));
 

@@ -497,6 +497,106 @@ export interface TextedSpread extends Spread {
   text: string;
 }
 
+/** A water change with all that hands need. */
+export interface PlannedChange {
+  day: Day;
+  day_text: string;
+  fraction: number;
+  fraction_text: string;
+  volume_l: number;
+  volume_text: string;
+  source_name: string;
+  /** New water may go in as it comes from the tap. */
+  as_it_comes: boolean;
+  new_water_c: { low: number; aim: number; high: number };
+  must_stand: boolean;
+  stand_hours: number;
+  thiosulfate_text: string | null;
+  chlorine_known: boolean;
+  refill_minutes: number;
+  vacuum: boolean;
+  /** What hands do, in order. */
+  steps: string[];
+  effects: { key: string; name: string; unit_text: string; before_text: string; after_text: string }[];
+}
+
+export interface WaterAlternative {
+  key: "programme" | "usual" | "none";
+  title: string;
+  sentence: string;
+  /** Of passing any limit within the weeks looked at. */
+  broken_probability: number;
+  broken_text: string;
+  total_text: string;
+  by_limit: { key: string; name: string; probability: number; text: string }[];
+  first: { name: string; probability: number; early_day: Day; mid_day: Day } | null;
+  changes: PlannedChange[];
+  series: {
+    key: string;
+    name: string;
+    unit_text: string;
+    limit_low: number | null;
+    limit_high: number | null;
+    days: (Spread & { day: Day; text: string })[];
+  }[];
+}
+
+/** The programme of water changes, beside the usual change and none. */
+export type WaterPlan =
+  | { state: "none"; sentence: string }
+  | {
+      state: "ready";
+      sentence: string;
+      /** It keeps the limits with the wanted chance; and is better than no change. */
+      reached: boolean;
+      helps: boolean;
+      /** Ammonia or pH was read too long ago, or never. */
+      stale: boolean;
+      animals: boolean;
+      today: Day;
+      last: Day;
+      wanted_probability: number;
+      rests_on: string;
+      cap_text: string | null;
+      alternatives: WaterAlternative[];
+      limits: { key: string; sentence: string; source: string }[];
+      source: { key: string; name: string; unknown: string[] };
+      evaporation: { rests_on: string };
+      notes: string[];
+      cautions: string[];
+      assumed: string[];
+    };
+
+/** A change somebody thinks of. Nothing is kept. */
+export interface WaterTrial {
+  fraction?: number;
+  volume_l?: number;
+  source?: string;
+  new_water_c?: number;
+  vacuum: boolean;
+  stood: boolean;
+  dechlorinated: boolean;
+}
+
+export interface TriedWater {
+  sentence: string;
+  /** What speaks against it, worst first. */
+  warnings: string[];
+  notes: string[];
+  last: Day;
+  change: PlannedChange;
+  rows: {
+    key: string;
+    name: string;
+    unit_text: string;
+    before_text: string;
+    after_text: string;
+    next_day_text: string | null;
+  }[];
+  broken_text: string;
+  without_broken_text: string;
+}
+
 export type LoadLimit = "oxygen" | "ammonia" | "space";
 
 /** How many animals a limit lets the tank carry; null where it says nothing. */
