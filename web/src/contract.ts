@@ -638,6 +638,7 @@ export interface LoadingView {
   release_from: Day | null;
   release_until: Day | null;
   oxygen: { air: "on_record" | "read" | "assumed"; sentence: string | null; records: RecordId[] };
+  /** working: the filter's outlook is on its way; what it carries is told once it is there. */
   filter: { known: boolean; doubted: boolean; working: boolean };
   /** What is left when pump and air stop. */
   reserve: {
@@ -711,6 +712,8 @@ export interface FeedView {
     samples: { day: Day; mean_g: number; record_id: RecordId; text: string }[];
     texts: string[];
   } | null;
+  /** The filter's outlook is on its way. */
+  filter_working: boolean;
   break_risk: { probability: number; probability_text: string; name: string; texts: string[] } | null;
   overfed: { texts: string[] } | null;
   sample: { due: Day; text: string } | null;
