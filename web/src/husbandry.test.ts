@@ -143,6 +143,9 @@ describe("Food", () => {
     await open("#/brood", { feed: waiting });
     expect(screen.getByText(waiting.break_risk!.texts[0]!)).toBeTruthy();
     expect(linkTo(t.food.toSeason)).toBe("#/season");
+    expect(linkTo(t.food.stages)).toBe("#/season");
+    cleanup();
+    await open("#/brood", { feed: { ...waiting, stage: "near" } });
     expect(linkTo(t.food.logSwum)).toBe("#/log/count");
     cleanup();
     await open("#/brood", { feed: nothingToFeed });

@@ -726,6 +726,8 @@ export const en = {
     weight: "Weight of a fish",
     sampled: "weighed or measured",
     start: "When feeding starts",
+    first: "half swum up, most likely",
+    stages: "See the stages ahead",
     logFeeding: "Log a feeding",
     logSwum: "Log who swims up",
     logSpoon: "Weigh a spoon once",
