@@ -15,10 +15,14 @@ struct Headline {
   Sentence detail{};
 };
 
+inline constexpr std::size_t most_shown = 5;
+
 struct Advice {
   Headline headline{};
   std::map<WaterKey, Assessment> water{};
-  std::vector<Action> actions{};  ///< best first: animals' safety, then deadlines; water changes merged into one
+  std::vector<Action> actions{};    ///< best first; what does not go together moved apart, what is one deed merged
+  std::size_t shown = 0;            ///< so many of them are shown at once, at most `most_shown`; the rest on request
+  std::vector<Action> put_aside{};  ///< answered and not asked now; best first
 };
 
 /// In      records: effective ones. belief: of the same moment.

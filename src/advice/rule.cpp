@@ -7,6 +7,20 @@ namespace redd::advice {
 
 using std::chrono::days;
 
+std::vector<records::RecordId> ids_of(std::initializer_list<const std::vector<records::RecordId>*> lists) {
+  std::vector<records::RecordId> all;
+  for (const auto* list : lists)
+    for (const records::RecordId id : *list)
+      if (std::ranges::find(all, id) == all.end()) all.push_back(id);
+  return all;
+}
+
+std::vector<records::RecordId> setup_records(const Situation& s) {
+  for (std::size_t i = s.records.size(); i-- > 0;)
+    if (std::holds_alternative<records::SeasonSetup>(s.records[i].entry.body)) return {s.records[i].id};
+  return {};
+}
+
 Date open_day_from(const Situation& s, Date day) {
   if (s.school.is_open(day)) return day;
   const auto next = s.school.next_open_day(day);

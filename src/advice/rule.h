@@ -2,6 +2,7 @@
 // What the files in advice/rules/ share.
 
 #include <array>
+#include <initializer_list>
 
 #include "advice/situation.h"
 
@@ -23,6 +24,12 @@ inline constexpr std::chrono::days longest_wait{4};
 /// The day itself when the school is open, else the next open one. Animals can't wait for the end of a long closure: then it stays
 /// the day itself, and somebody has to come in.
 Date open_day_from(const Situation& s, Date day);
+
+/// Records of the readings behind a judgement and behind another, each once.
+std::vector<records::RecordId> ids_of(std::initializer_list<const std::vector<records::RecordId>*> lists);
+
+/// The record that set the season up or last changed it: the ground of what rests on a plan.
+std::vector<records::RecordId> setup_records(const Situation& s);
 
 /// The next day to ask for what need not be done today. Before a long closure animals can't wait out, that is today.
 Date next_school_day(const Situation& s);
