@@ -28,7 +28,7 @@ struct Advice {
 /// In      records: effective ones. belief: of the same moment.
 /// In      filter: of the same moment; nullptr when nobody worked it out, and then no rule speaks of it. looks: of the same moment; what is absent no rule
 ///         speaks of, and without emergencies the rule of broken equipment speaks in general.
-/// Out     at least one action: when nothing is wrong, when to test next.
+/// Out     at least one action unless all were answered: when nothing is wrong, when to test next.
 Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
               const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now, const Looks& looks = {});
 
