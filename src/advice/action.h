@@ -25,7 +25,7 @@ struct Reason {
 enum class Aim { animals, deadline, lesson };
 
 /// What hands do. Some do not go together on one day; see advise().
-enum class Deed { test, change_water, dose, clean_filter, set_temperature, feed, feed_less, count, mend, ask_for_help, wait };
+enum class Deed { test, change_water, dose, clean_filter, set_temperature, feed, feed_less, count, mend, ask_for_help, wait, plan };
 
 /// What the keeper said became of an action.
 struct Answered {

@@ -9,6 +9,16 @@ namespace {
 using records::AdviceAnswer;
 using std::chrono::days;
 
+std::vector<std::string_view> parts_of(std::string_view key) {
+  std::vector<std::string_view> parts;
+  for (std::size_t plus = key.find('+'); plus != std::string_view::npos; plus = key.find('+')) {
+    parts.push_back(key.substr(0, plus));
+    key.remove_prefix(plus + 1);
+  }
+  parts.push_back(key);
+  return parts;
+}
+
 /// The newest answer to this action; nullptr without one.
 const records::Record* answer_to(const Situation& s, const Action& a) {
   const records::Record* newest = nullptr;
@@ -36,6 +46,9 @@ bool has_new_reason(const Situation& s, const Action& a, records::RecordId answe
   });
 }
 
+/// For how long a skipped thing is let go. Assumed: the weekly rhythm.
+constexpr days let_go{7};
+
 enum class Fate { asked_plainly, asked_with_answer, put_aside };
 
 /// In      answered.back: filled here.
@@ -46,7 +59,7 @@ Fate fate_of(const Situation& s, const Action& a, const AdviceAnswer& answer, An
   if (is_new && (answer.answer != AdviceAnswer::Answer::not_now || must_act)) return Fate::asked_plainly;
   switch (answer.answer) {
     case AdviceAnswer::Answer::not_now: answered.back = std::max(day + days(1), answer.until.value_or(day + days(1))); break;
-    case AdviceAnswer::Answer::skipped: answered.back = must_act ? day + days(1) : day + days(std::max(1L, std::lround(a.again.count()))); break;
+    case AdviceAnswer::Answer::skipped: answered.back = day + (must_act ? days(1) : let_go); break;
     case AdviceAnswer::Answer::done: answered.back = day + days(std::max(1L, std::lround(a.again.count()))); break;
   }
   if (s.today() < *answered.back) return Fate::put_aside;
@@ -58,12 +71,20 @@ Fate fate_of(const Situation& s, const Action& a, const AdviceAnswer& answer, An
 }  // namespace
 
 bool answers(std::string_view answered, std::string_view key) {
-  for (;;) {
-    const std::size_t plus = answered.find('+');
-    if (answered.substr(0, plus) == key) return true;
-    if (plus == std::string_view::npos) return false;
-    answered.remove_prefix(plus + 1);
-  }
+  const auto parts = parts_of(answered), asked = parts_of(key);
+  return std::ranges::any_of(parts, [&](std::string_view part) { return std::ranges::find(asked, part) != asked.end(); });
+}
+
+std::string joined_keys(std::string_view one, std::string_view other) {
+  auto parts = parts_of(one);
+  const auto more = parts_of(other);
+  parts.insert(parts.end(), more.begin(), more.end());
+  std::ranges::sort(parts);
+  const auto again = std::ranges::unique(parts);
+  parts.erase(again.begin(), again.end());
+  std::string key;
+  for (const std::string_view part : parts) key.append(key.empty() ? "" : "+").append(part);
+  return key;
 }
 
 std::vector<Action> take_answered(const Situation& s, std::vector<Action>& actions) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "advice/answers.h"
 #include "advice/rule.h"
 #include "emergency/holds.h"
 
@@ -55,7 +56,7 @@ bool meet(const Situation& s, const Action& higher, const Action& lower) {
 bool take_in(Action& higher, const Action& lower, const char* why) {
   higher.cautions.push_back(emergency::joined({why}, lower.what));
   higher.because.insert(higher.because.end(), lower.because.begin(), lower.because.end());
-  higher.key += "+" + lower.key;
+  higher.key = joined_keys(higher.key, lower.key);
   return true;
 }
 
@@ -112,7 +113,7 @@ bool feed_and_feed_less(Action& higher, const Action& lower) {
 
 /// Water that would make ammonia worse is not changed for another reason either.
 bool not_with_this_water(Action& higher, const Action& lower) {
-  return higher.key == "ammonia/other_water" && change_fraction(lower) > 0.0 && take_in(higher, lower, "Wait for other water with this too:");
+  return answers("ammonia/other_water", higher.key) && change_fraction(lower) > 0.0 && take_in(higher, lower, "Wait for other water with this too:");
 }
 
 /// What was done today stands like work asked for, above all.

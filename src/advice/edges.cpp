@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "advice/answers.h"
 #include "advice/assess.h"
 #include "emergency/holds.h"
 #include "inference/water_belief.h"
@@ -100,8 +101,8 @@ struct Edge {
 };
 
 void say(std::vector<Reason>& reasons, const Action& first, const Action& then, const Edge& edge) {
-  if (then.key == first.key && then.tone == first.tone) return;
-  const bool same = then.key == first.key;
+  const bool same = answers(then.key, first.key);
+  if (same && then.tone == first.tone) return;
   const Sentence words = same ? Sentence{then.tone > first.tone ? "this would be more pressing." : "this would be less pressing."}
                               : emergency::joined({"this would come first:"}, then.what);
   reasons.push_back({emergency::joined(edge.reading, words), edge.ids});

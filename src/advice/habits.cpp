@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "advice/answers.h"
+
 namespace redd::advice {
 namespace {
 
@@ -31,15 +33,6 @@ std::map<Date, RecordId> sittings_of(const inference::Belief& belief, const Zone
   return sittings;
 }
 
-bool names_weekly_test(const std::string& key) {
-  for (std::size_t from = 0; from <= key.size();) {
-    const std::size_t plus = std::min(key.find('+', from), key.size());
-    if (key.substr(from, plus - from) == "weekly_test") return true;
-    from = plus + 1;
-  }
-  return false;
-}
-
 /// Open days on which a sitting was due or asked for and none was held, with the answers that say so.
 std::map<Date, std::optional<RecordId>> left_out(const std::map<Date, RecordId>& held, const std::vector<records::Record>& records, const records::SchoolCalendar& school,
                                                 const ZoneOffsets& zone, Date today) {
@@ -54,7 +47,7 @@ std::map<Date, std::optional<RecordId>> left_out(const std::map<Date, RecordId>&
   for (const auto& record : records) {
     const auto* answer = std::get_if<records::AdviceAnswer>(&record.entry.body);
     const Date day = local_day(zone, record.entry.at);
-    if (answer && answer->answer != records::AdviceAnswer::Answer::done && names_weekly_test(answer->action) && school.is_open(day) && !held.contains(day)) missed[day] = record.id;
+    if (answer && answer->answer != records::AdviceAnswer::Answer::done && answers(answer->action, "weekly_test") && school.is_open(day) && !held.contains(day)) missed[day] = record.id;
   }
   return missed;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "advice/answers.h"
 #include "emergency/holds.h"
 
 namespace redd::advice {
@@ -31,7 +32,7 @@ void take_in(Action& into, const Action& other) {
     into.by_text = other.by_text;
   }
   if (!into.answer) into.answer = other.answer;
-  into.key += "+" + other.key;
+  into.key = joined_keys(into.key, other.key);
 }
 
 bool is_change(const Action& a) { return a.water_change.has_value(); }
