@@ -55,7 +55,7 @@ CountWatch::CountWatch(double false_alarm_per_day, double ratio, double largest_
   chance_[0] = 1.0;
 }
 
-long CountWatch::steps_after(long before, double count, long take) const { return std::max(0L, before + std::lround(count / step_) - take); }
+long CountWatch::steps_of(double count) const { return std::lround(count / step_); }
 
 std::vector<double> CountWatch::carried(double expected, long take, double& beyond) const {
   const auto counts = poisson_chances(expected);
@@ -65,10 +65,10 @@ std::vector<double> CountWatch::carried(double expected, long take, double& beyo
   while (last > 1 && chance_[last - 1] <= 0.0) --last;
   for (std::size_t n = 0; n < counts.size(); ++n) {
     if (counts[n] < 1e-18) continue;
+    const long shift = steps_of(static_cast<double>(n)) - take;
     for (std::size_t i = 0; i < last; ++i) {
-      const double chance = chance_[i] * counts[n];
-      const auto to = static_cast<std::size_t>(steps_after(static_cast<long>(i), static_cast<double>(n), take));
-      (to < cells_ ? after[to] : beyond) += chance;
+      const auto to = static_cast<std::size_t>(std::max(0L, static_cast<long>(i) + shift));
+      (to < cells_ ? after[to] : beyond) += chance_[i] * counts[n];
     }
   }
   return after;
@@ -86,7 +86,7 @@ CountWatch::Point CountWatch::next(double count, double expected, double days) {
   while (limit > 0 && tail + after[limit] <= wished) tail += after[limit--];
 
   const bool began = sum_ == 0;
-  sum_ = steps_after(sum_, count, take);
+  sum_ = std::max(0L, sum_ + steps_of(count) - take);
   const Point point{static_cast<double>(sum_) * step_, static_cast<double>(limit) * step_, began, sum_ > static_cast<long>(limit)};
   if (point.signals) {
     sum_ = static_cast<long>((limit + 1) / 2);

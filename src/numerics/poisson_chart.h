@@ -48,8 +48,7 @@ class CountWatch {
   Point next(double count, double expected, double days);
 
  private:
-  /// The sum, in steps, after a count; `take` steps are the allowance.
-  long steps_after(long before, double count, long take) const;
+  long steps_of(double count) const;
   /// The chance of each step of the sum after a count of this mean, and in `beyond` of what lies past the last step.
   std::vector<double> carried(double expected, long take, double& beyond) const;
 
