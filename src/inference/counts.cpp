@@ -17,6 +17,9 @@ void add_counted(Counts& counts) {
   const auto share = [&](double alive) { return std::clamp((alive + account.released) / account.received, 0.0, 1.0); };
   counts.counted_on = newest->day;
   counts.counted_fraction = Estimate<double>{share(account.alive.low), share(account.alive.mid), share(account.alive.high), Support::measured};
+  // Those missing and never found dead count against the whole way, too.
+  if (!counts.stages.empty() && counts.counted_fraction->high < biology::typical_survival(SurvivalStage::whole).low_fraction)
+    counts.stages.back().verdict = StageSurvival::Verdict::below;
 }
 
 }  // namespace

@@ -29,8 +29,8 @@ constexpr double prior_deaths = 4.0, least_ratio = 0.5, most_ratio = 2.0;
 constexpr days learning_lag{7};
 /// After so many days without a count of dead it is not known whether any died. Good Friday to the Tuesday after Easter. Assumed.
 constexpr days longest_unlooked{4};
-/// An alarm stands for so long after the last look that raised it. Assumed.
-constexpr days alarm_stands{3};
+/// An alarm stands until a count of dead three days later raised none; when nobody counts, for as long as a weekly test stays news. Assumed.
+constexpr days quiet_ends_alarm{3}, silence_ends_alarm{9};
 
 /// An entry that somebody standing at the tank makes; a logger's temperatures are not.
 bool shows_a_visit(const records::Body& body) {
@@ -138,7 +138,7 @@ std::size_t beginning_of(const std::vector<LossLook>& looks, std::size_t signal)
 
 void say_what_is_more(LossWatch& watch, Date today) {
   const auto signal = std::find_if(watch.looks.rbegin(), watch.looks.rend(), [](const LossLook& look) { return look.signals; });
-  if (signal == watch.looks.rend() || signal->to + alarm_stands < today) return;
+  if (signal == watch.looks.rend() || today - signal->to > silence_ends_alarm || (watch.looked && *watch.looked - signal->to >= quiet_ends_alarm)) return;
   const auto last = static_cast<std::size_t>(watch.looks.rend() - signal) - 1;
   const std::size_t first = beginning_of(watch.looks, last);
   for (std::size_t i = first; i < watch.looks.size(); ++i) {

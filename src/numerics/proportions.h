@@ -15,7 +15,7 @@ struct Range90 {
 /// In      x: 0-1.  a, b: > 0, up to 1e7.
 /// Out     0-1, rising in x; absolute error about 1e-13 for a, b up to 1e4, 1e-10 beyond.
 /// Errors  NaN outside the ranges.
-/// Source  Continued fraction 8.17.22 of [dlmf], Lentz's method.
+/// Source  Continued fraction 8.17.22 of [dlmf2010], Lentz's method.
 double beta_share(double x, double a, double b);
 
 /// The exact (Clopper-Pearson) interval of a share. It covers the true share at least as often as it says, in any lot however small.

@@ -97,6 +97,49 @@ Action look_for_dead(const Situation& s, const Counts& counts) {
   return a;
 }
 
+Action numbers_disagree(const Situation& s, const inference::Finding& finding) {
+  Action a;
+  a.rule = "count_due";
+  a.key = "counts_disagree";
+  a.tone = Tone::watch;
+  a.concern = {"The numbers of animals do not add up."};
+  a.what = {"Check the counts, and correct the one that is wrong."};
+  a.how_much = {"Compare with the paper log; count again when in doubt."};
+  a.by = s.end_of(next_school_day(s));
+  a.by_text = by_text(s, next_school_day(s));
+  a.because.push_back({finding.sentence, finding.records});
+  a.would_change_if.push_back({{"A corrected record, or a new count that fits."}, finding.records});
+  a.sources = {"arithmetic of the log"};
+  return a;
+}
+
+/// Of a count no older than a week; nullptr when that found nobody missing.
+const inference::Finding* newly_missing(const Situation& s, const Counts& counts) {
+  if (counts.account.missing.empty() || counts.account.counts.empty()) return nullptr;
+  const auto& newest = counts.account.counts.back();
+  return newest.fit == inference::CountTaken::Fit::fewer && s.today() - newest.day <= days(7) ? &counts.account.missing.back() : nullptr;
+}
+
+Action look_for_missing(const Situation& s, const inference::Finding& missing) {
+  Action a;
+  a.rule = "count_due";
+  a.key = "animals_missing";
+  a.tone = Tone::act;
+  a.deeds = {Deed::count};
+  a.concern = {"Animals are missing that nobody found dead."};
+  a.what = {"Look for the missing ones, then count again."};
+  a.how_much = {"Under the lid and beside the tank, on the intake and in the filter, in the gravel, behind the basket. Log what you find as dead."};
+  a.by = s.end_of(s.today());
+  a.by_text = by_text(s, s.today());
+  a.effort_minutes = 15;
+  a.benefit = {"An open intake or lid goes on taking them; dead ones rot into ammonia."};
+  a.because.push_back({missing.sentence, missing.records});
+  a.would_change_if.push_back({{"A second count that finds them."}, missing.records});
+  a.cautions.push_back({"Switch the pump off before hands go near the intake, and on again after."});
+  a.sources = {"common practice, no source"};
+  return a;
+}
+
 }  // namespace
 
 std::vector<Action> count_due(const Situation& s) {
@@ -106,23 +149,9 @@ std::vector<Action> count_due(const Situation& s) {
   if (const auto due = counts_due(s, counts); !due.empty()) actions.push_back(count_the_living(s, counts, due));
   const Date looked = counts.losses.looked.value_or(*counts.received_on);
   if (static_cast<double>((s.today() - looked).count()) > inference::stale_after_days) actions.push_back(look_for_dead(s, counts));
-  for (const auto& finding : counts.account.contradictions) {
-    if (finding.records.empty()) continue;
-    Action a;
-    a.rule = "count_due";
-    a.key = "counts_disagree";
-    a.tone = Tone::watch;
-    a.concern = {"The numbers of animals do not add up."};
-    a.what = {"Check the counts, and correct the one that is wrong."};
-    a.how_much = {"Compare with the paper log; count again when in doubt."};
-    a.by = s.end_of(next_school_day(s));
-    a.by_text = by_text(s, next_school_day(s));
-    a.because.push_back({finding.sentence, finding.records});
-    a.would_change_if.push_back({{"A corrected record, or a new count that fits."}, finding.records});
-    a.sources = {"arithmetic of the log"};
-    actions.push_back(std::move(a));
-    break;  // one at a time: mending one often mends the next
-  }
+  // One at a time: mending one often mends the next.
+  if (!counts.account.contradictions.empty()) actions.push_back(numbers_disagree(s, counts.account.contradictions.back()));
+  else if (const auto* missing = newly_missing(s, counts)) actions.push_back(look_for_missing(s, *missing));
   return actions;
 }
 
