@@ -267,6 +267,10 @@ void add_lookers(CLI::App& app, Everything& all) {
   emergency_command->add_flag("--json", all.emergency.json, "as JSON");
   emergency_command->callback([&all] { all.command = [&all] { return emergency(all.console, all.place, all.emergency); }; });
 
+  CLI::App* counts_command = app.add_subcommand("counts", "The brood in numbers: alive, losses against what is expected, survival");
+  counts_command->add_flag("--json", all.json, "as JSON");
+  counts_command->callback([&all] { all.command = [&all] { return counts(all.console, all.place, all.json); }; });
+
   CLI::App* milestones_command = app.add_subcommand("milestones", "When eyes, hatch and swim-up are expected");
   milestones_command->add_flag("--json", all.json, "as JSON");
   milestones_command->callback(
@@ -447,6 +451,7 @@ void print_guide(const Console& console) {
   redd outlook                             when the filter will be ready, and what it can carry
   redd plan                                which temperature to set when
   redd heat                                what the chiller can hold, and for how long without it
+  redd counts                              how many live, and whether more die than is usual
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd list                                records; redd correct ID, redd undo ID

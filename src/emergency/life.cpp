@@ -58,7 +58,7 @@ bool in_basket(Life life) { return life != Life::fry && life != Life::none; }
 
 int count_of(const records::SeasonSetup& season, const inference::Belief& belief) {
   const auto& brood = belief.brood;
-  if (inference::has_animals(brood.animals) && brood.received_count > 0) return std::max(1, brood.received_count - brood.dead_count);
+  if (inference::has_animals(brood.animals) && brood.received_count > 0) return std::max(1, inference::animals_left(brood));
   return season.egg_count.value_or(200);
 }
 

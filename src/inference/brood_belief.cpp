@@ -1,6 +1,9 @@
 #include "inference/brood_belief.h"
 
 #include <algorithm>
+#include <cmath>
+
+#include "inference/counts_account.h"
 
 namespace redd::inference {
 namespace {
@@ -68,6 +71,11 @@ void date_by_looks(std::vector<biology::ObservedMilestone>& seen, Date received)
 
 }  // namespace
 
+int animals_left(const BroodBelief& brood) {
+  if (brood.alive) return static_cast<int>(std::lround(brood.alive->mid));
+  return std::max(0, brood.received_count - brood.dead_count - brood.released_count);
+}
+
 BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Record> records, const ZoneOffsets& zone, Instant now,
                          const TemperatureBelief& temperature, std::vector<Sentence>& gaps) {
   BroodBelief brood;
@@ -78,11 +86,9 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
   const records::EggReceipt* receipt = nullptr;
   Date received{};
   std::vector<biology::ObservedMilestone> seen;
-  int released = 0;
   for (const Record& record : records) {
     const Date day = local_day(zone, record.entry.at);
     if (const auto* r = std::get_if<records::EggReceipt>(&record.entry.body)) {
-      brood.received_count += r->count;
       if (!receipt) {
         receipt = r;
         received = day;
@@ -93,16 +99,16 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
         seen.push_back({*which, day, m->seen});
         brood.milestone_records.push_back(record.id);
       }
-    } else if (const auto* c = std::get_if<records::Count>(&record.entry.body)) {
-      if (c->what != records::Count::What::hatched && c->what != records::Count::What::alive) brood.dead_count += c->count;
-    } else if (const auto* r2 = std::get_if<records::Release>(&record.entry.body)) {
-      released += r2->count;
     }
   }
+  const AliveAccount account = alive_account(records, zone);
+  brood.received_count = account.received;
+  brood.dead_count = account.dead();
+  brood.released_count = account.released;
   if (!receipt) return brood;
   // Whatever is left after a release that leaves fewer than one in twenty is a counting difference, not a brood.
-  const int expected_left = brood.received_count - brood.dead_count - released;
-  if (released > 0 && expected_left * 20 < brood.received_count) {
+  brood.alive = account.alive;
+  if (account.released > 0 && account.alive.mid * 20.0 < account.received) {
     brood.animals = brood.most_sensitive = Animals::released;
   } else {
     brood.animals = brood.most_sensitive = Animals::eyed_egg;

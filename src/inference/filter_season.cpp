@@ -5,6 +5,7 @@
 
 #include "chemistry/dosing.h"
 #include "chemistry/oxygen.h"
+#include "inference/counts_account.h"
 #include "inference/water_belief.h"
 #include "records/food.h"
 #include "tank/load.h"
@@ -190,21 +191,16 @@ std::optional<BroodDays> brood_days(const records::SeasonSetup& setup, std::span
   return brood;
 }
 
-/// What was taken away or fed on each day.
+/// Who lived and what was fed on each day.
 struct DailyHusbandry {
-  std::map<Date, int> gone;
+  AliveAccount account;
   std::map<Date, double> fed_g;
 };
 DailyHusbandry husbandry_of(std::span<const Record> records, const ZoneOffsets& zone) {
-  DailyHusbandry result;
+  DailyHusbandry result{alive_account(records, zone), {}};
   for (const Record& record : records) {
     const Date day = local_day(zone, record.entry.at);
-    if (const auto* count = std::get_if<records::Count>(&record.entry.body)) {
-      using enum records::Count::What;
-      if (count->what == dead_eggs || count->what == dead_alevins || count->what == dead_fry) result.gone[day] += count->count;
-    } else if (const auto* release = std::get_if<records::Release>(&record.entry.body)) {
-      result.gone[day] += release->count;
-    } else if (const auto* feeding = std::get_if<records::Feeding>(&record.entry.body)) {
+    if (const auto* feeding = std::get_if<records::Feeding>(&record.entry.body)) {
       result.fed_g[day] += records::food_mass(records, *feeding).g();
     }
   }
@@ -212,11 +208,10 @@ DailyHusbandry husbandry_of(std::span<const Record> records, const ZoneOffsets& 
 }
 
 void add_load(std::vector<tank::DayForcing>& forcing, const BroodDays& brood, const DailyHusbandry& husbandry, Date first_day, Date today) {
-  int alive = brood.count;
   double fry_g = brood.fry_mass_g;
   for (std::size_t i = 0; i < forcing.size(); ++i) {
     const Date day = first_day + days(i);
-    if (const auto gone = husbandry.gone.find(day); gone != husbandry.gone.end()) alive = std::max(0, alive - gone->second);
+    const int alive = husbandry.account.receipts.empty() ? brood.count : static_cast<int>(std::lround(husbandry.account.alive_on(day)));
     if (day < brood.received || alive == 0) continue;
     tank::Brood now;
     now.count = alive;

@@ -76,7 +76,10 @@ struct RecordText {
     return with(text, e.supplier);
   }
   std::string operator()(const Count& c) const {
-    return std::to_string(c.count) + " " + word_of(wire::words::counted_what, c.what) + (c.how == Count::How::estimated ? " (estimated)" : "");
+    std::string text = std::to_string(c.count) + " " + word_of(wire::words::counted_what, c.what);
+    if (c.how == Count::How::estimated) text += " (estimated)";
+    if (c.how == Count::How::sampled && c.looked_at_fraction) text += shown({" in {0} of the places looked at", {Share{*c.looked_at_fraction}}});
+    return text;
   }
   std::string operator()(const Feeding& f) const { return with(f.mass ? shown({"{0} of food", {*f.mass}}) : shown({"{0} of food", {Measured{f.spoons.value_or(0), "level spoons"}}}), f.food); }
   std::string operator()(const FilterWork& f) const {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "emergency/holds.h"
+#include "inference/counts.h"
 
 namespace redd::season {
 
@@ -113,6 +114,8 @@ Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record>
   }
   advice::Looks looks;
   looks.emergencies = emergencies;
+  const inference::Counts counts = inference::counts_of(day.records, day.belief, day.zone, now);
+  looks.counts = &counts;
   day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, looks);
   return believed;
 }
