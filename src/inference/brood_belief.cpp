@@ -52,6 +52,12 @@ std::optional<biology::Milestone> milestone_of(records::Milestone::Which which) 
   return std::nullopt;
 }
 
+/// A number seen swimming up is a look for the first and for the half of those alive.
+std::vector<biology::ObservedMilestone> swim_up_seen(const records::Count& count, Date day, int alive) {
+  if (alive <= 0) return {};
+  return {{biology::Milestone::first_swim_up, day, count.count > 0}, {biology::Milestone::half_swum_up, day, 2 * count.count >= alive}};
+}
+
 /// Dates each sighting by the look before it: what nobody watched may have come about any time since.
 /// In      seen: in order of day.
 void date_by_looks(std::vector<biology::ObservedMilestone>& seen, Date received) {
@@ -94,7 +100,14 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
         brood.milestone_records.push_back(record.id);
       }
     } else if (const auto* c = std::get_if<records::Count>(&record.entry.body)) {
-      if (c->what != records::Count::What::hatched && c->what != records::Count::What::alive) brood.dead_count += c->count;
+      if (records::counts_dead(c->what)) brood.dead_count += c->count;
+      if (c->what == records::Count::What::swum_up)
+        for (const auto& look : swim_up_seen(*c, day, brood.received_count - brood.dead_count)) {
+          // A later count of the same says nothing of when it came about.
+          if (std::ranges::any_of(seen, [&](const auto& before) { return before.milestone == look.milestone && before.seen; })) continue;
+          seen.push_back(look);
+          brood.milestone_records.push_back(record.id);
+        }
     } else if (const auto* r2 = std::get_if<records::Release>(&record.entry.body)) {
       released += r2->count;
     }

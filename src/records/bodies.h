@@ -118,12 +118,17 @@ struct EggReceipt {
 };
 
 struct Count {
-  enum class What { dead_eggs, dead_alevins, dead_fry, hatched, alive };
+  enum class What { dead_eggs, dead_alevins, dead_fry, hatched, alive, swum_up };  ///< swum_up: seen swimming up so far
   enum class How { counted, estimated };
   What what = What::dead_eggs;
   int count = 0;
   How how = How::counted;
 };
+/// Taken out dead, of whatever stage.
+constexpr bool counts_dead(Count::What what) {
+  using enum Count::What;
+  return what == dead_eggs || what == dead_alevins || what == dead_fry;
+}
 
 /// Food given, in grams or in level spoons; see food_mass(). One of the two.
 struct Feeding {
