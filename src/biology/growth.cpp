@@ -10,10 +10,6 @@ GrowthModel thermal_coefficient(const SpeciesProfile& species) {
   return {.key = "iwama1981",
           .name = "thermal growth coefficient",
           .form = GrowthModel::Form::thermal_coefficient,
-          .fitted_low = Temperature::from_c(4.0),
-          .fitted_high = Temperature::from_c(14.0),
-          .lightest = Mass::from_g(0.1),
-          .heaviest = Mass::from_g(500.0),
           .factor = species.growth_coefficient,
           .source = "Iwama & Tautz 1981, equation for W(t), exponent 1/3; limits after Jobling 2003"};
 }

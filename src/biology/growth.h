@@ -16,19 +16,19 @@ namespace redd::biology {
 /// One growth model: weight^exponent (g) rises by factor * rise_per_day() a day.
 struct GrowthModel {
   enum class Form { thermal_coefficient, elliott };
-  std::string_view key;          ///< of docs/references.bib
-  std::string_view name;         ///< in a keeper's words
+  std::string_view key = {};     ///< of docs/references.bib
+  std::string_view name = {};    ///< in a keeper's words
   Form form = Form::thermal_coefficient;
   double exponent = 1.0 / 3.0;   ///< b of the paper
   double elliott_c = 0.0;        ///< c: growth of a 1 g fish at its best temperature, % a day
   Temperature no_growth_below = Temperature::from_c(0.0);  ///< TL
   Temperature best = Temperature::from_c(14.0);            ///< TM
   Temperature no_growth_above = Temperature::from_c(14.0); ///< TU
-  Temperature fitted_low, fitted_high;  ///< water in which it is held to be good
-  Mass lightest, heaviest;              ///< fish it was fitted to
+  Temperature fitted_low = Temperature::from_c(4.0), fitted_high = Temperature::from_c(14.0);  ///< water in which it is held to be good
+  Mass lightest = Mass::from_g(0.1), heaviest = Mass::from_g(500.0);  ///< fish it was fitted to
   bool own_species = true;              ///< false: fitted to another species and lent
-  Estimate<double> factor;              ///< of fish in a hatchery, fed to satiation; log-normal
-  std::string_view source;
+  Estimate<double> factor = {0.6, 1.0, 1.4, Support::assumed};  ///< of fish in a hatchery, fed to satiation; log-normal
+  std::string_view source = {};
 };
 
 /// The two rivals for a species: the thermal growth coefficient, then Elliott's model.
