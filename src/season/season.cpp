@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "emergency/holds.h"
+#include "planning/feed_plan.h"
 
 namespace redd::season {
 
@@ -113,6 +114,8 @@ Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record>
   }
   advice::Looks looks;
   looks.emergencies = emergencies;
+  const auto feed = planning::feed_plan(day.season, day.records, day.belief, records::SchoolCalendar(day.records), filter, day.zone, now);
+  if (feed) looks.feed = &*feed;
   day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, looks);
   return believed;
 }
