@@ -31,8 +31,6 @@ std::string spoons_text(double spoons) {
   return number + (rounded == 1.0 ? " level spoon" : " level spoons");
 }
 
-std::string days_text_of(int days) { return days_text(static_cast<double>(days)); }
-
 }  // namespace
 
 FeedHeadline feed_headline(const season::FeedLook& look, const Reader& reader) {
@@ -138,7 +136,7 @@ std::string gap_text(const planning::FeedGap& gap, const Reader& reader) {
   const bool all = std::ranges::all_of(gap.days, [](const auto& d) { return !d.on_duty.empty(); });
   if (all) out += " Somebody is on duty on each day.";
   else if (gap.covered) out += static_cast<int>(gap.days.size()) <= gap.may_miss_days ? " They can go without." : " With those on duty no gap is too long.";
-  else out += " They may miss " + days_text_of(gap.may_miss_days) + " in a row at most: somebody must feed.";
+  else out += " They may miss " + days_text(gap.may_miss_days) + (gap.may_miss_days == 1 ? "" : " in a row") + " at most: somebody must feed.";
   return out;
 }
 
