@@ -261,6 +261,11 @@ void add_lookers(CLI::App& app, Everything& all) {
   heat_command->add_flag("--json", all.heat.json, "as JSON");
   heat_command->callback([&all] { all.command = [&all] { return heat(all.console, all.place, all.heat); }; });
 
+  CLI::App* feed_command = app.add_subcommand("feed", "How much food today and tomorrow, who feeds while closed, how the fish grow");
+  feed_command->add_flag("--json", all.json, "as JSON");
+  feed_command->add_flag("--quick", all.quick, "at once, without what the filter can carry (which takes a second or so)");
+  feed_command->callback([&all] { all.command = [&all] { return feed(all.console, all.place, {all.json, all.quick}); }; });
+
   CLI::App* emergency_command = app.add_subcommand("emergency", "What to do when something fails, how long this tank holds, whom to call");
   emergency_command->add_option("which", all.emergency.which, "one kind, e.g. power-cut; without it all in short");
   emergency_command->add_flag("--card", all.emergency.card, "all on one page, to print and hang beside the tank");

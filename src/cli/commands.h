@@ -53,6 +53,7 @@ struct HeatQuestion {
   bool json = false;
 };
 Exit heat(const Console& console, const Place& place, const HeatQuestion& question);
+Exit feed(const Console& console, const Place& place, const Looking& looking);
 struct EmergencyQuestion {
   std::string which{};  ///< empty: all in short
   bool card = false, json = false;

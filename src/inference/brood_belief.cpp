@@ -55,6 +55,12 @@ std::optional<biology::Milestone> milestone_of(records::Milestone::Which which) 
   return std::nullopt;
 }
 
+/// A number seen swimming up is a look for the first and for the half of those alive.
+std::vector<biology::ObservedMilestone> swim_up_seen(const records::Count& count, Date day, int alive) {
+  if (alive <= 0) return {};
+  return {{biology::Milestone::first_swim_up, day, count.count > 0}, {biology::Milestone::half_swum_up, day, 2 * count.count >= alive}};
+}
+
 /// Dates each sighting by the look before it: what nobody watched may have come about any time since.
 /// In      seen: in order of day.
 void date_by_looks(std::vector<biology::ObservedMilestone>& seen, Date received) {
@@ -83,6 +89,7 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
   if (species) brood.species = *species;
   else gaps.push_back({"The species \"{0}\" is not known, so no dates are forecast: correct the season's set-up.", {Word{season.species}}});
 
+  const AliveAccount account = alive_account(records, zone);
   const records::EggReceipt* receipt = nullptr;
   Date received{};
   std::vector<biology::ObservedMilestone> seen;
@@ -99,9 +106,15 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
         seen.push_back({*which, day, m->seen});
         brood.milestone_records.push_back(record.id);
       }
+    } else if (const auto* c = std::get_if<records::Count>(&record.entry.body); c && c->what == records::Count::What::swum_up) {
+      for (const auto& look : swim_up_seen(*c, day, static_cast<int>(std::lround(account.alive_on(day))))) {
+        // A later count of the same says nothing of when it came about.
+        if (std::ranges::any_of(seen, [&](const auto& before) { return before.milestone == look.milestone && before.seen; })) continue;
+        seen.push_back(look);
+        brood.milestone_records.push_back(record.id);
+      }
     }
   }
-  const AliveAccount account = alive_account(records, zone);
   brood.received_count = account.received;
   brood.dead_count = account.dead();
   brood.released_count = account.released;

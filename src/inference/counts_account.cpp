@@ -168,7 +168,7 @@ Books books_of(std::span<const Record> records, const ZoneOffsets& zone, AliveAc
       } else if (count->what == What::hatched) {
         book.hatched.push_back(take_of(*count));
         book.hatched_records.push_back(record.id);
-      } else {
+      } else if (records::are_dead(count->what)) {
         book.died += count->count;
         if (count->how == Count::How::estimated) book.died_variance += square(estimated_sd * count->count);
         if (count->count > 0) books.dead_records.push_back(record.id);

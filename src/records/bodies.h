@@ -119,7 +119,7 @@ struct EggReceipt {
 
 /// Animals counted. Dead: taken out this time. Hatched: all so far. Alive: in the tank. Several counts of one day are takes of the same.
 struct Count {
-  enum class What { dead_eggs, dead_alevins, dead_fry, hatched, alive };
+  enum class What { dead_eggs, dead_alevins, dead_fry, hatched, alive, swum_up };  ///< swum_up: seen swimming up so far
   enum class How { counted, estimated, sampled };  ///< sampled: counted in a part of the places they may be
   What what = What::dead_eggs;
   int count = 0;                                ///< sampled: in that part

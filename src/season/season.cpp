@@ -4,6 +4,7 @@
 
 #include "emergency/holds.h"
 #include "inference/counts.h"
+#include "planning/feed_plan.h"
 
 namespace redd::season {
 
@@ -116,6 +117,8 @@ Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record>
   looks.emergencies = emergencies;
   const inference::Counts counts = inference::counts_of(day.records, day.belief, day.zone, now);
   looks.counts = &counts;
+  const auto feed = planning::feed_plan(day.season, day.records, day.belief, records::SchoolCalendar(day.records), filter, day.zone, now);
+  if (feed) looks.feed = &*feed;
   day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, looks);
   return believed;
 }

@@ -30,7 +30,7 @@ inline constexpr std::array<string_view, 6> substance{"sodium_bicarbonate", "cal
                                                       "sodium_thiosulfate_pentahydrate", "other"};
 inline constexpr std::array<string_view, 3> start{"fertilised_on", "thermal_sum", "eyed"};
 inline constexpr std::array<string_view, 2> origin{"farmed", "wild"};
-inline constexpr std::array<string_view, 5> counted_what{"dead_eggs", "dead_alevins", "dead_fry", "hatched", "alive"};
+inline constexpr std::array<string_view, 6> counted_what{"dead_eggs", "dead_alevins", "dead_fry", "hatched", "alive", "swum_up"};
 inline constexpr std::array<string_view, 3> counted_how{"counted", "estimated", "sampled"};
 inline constexpr std::array<string_view, 4> filter_work{"rinsed", "media_replaced", "media_added", "seeded"};
 inline constexpr std::array<string_view, 7> equipment{"chiller", "pump", "air", "heater", "power", "light", "other"};
