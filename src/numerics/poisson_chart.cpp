@@ -23,17 +23,17 @@ std::vector<double> poisson_chances(double mean) {
 
 double poisson_allowance(double expected, double ratio) { return expected * (ratio - 1.0) / std::log(ratio); }
 
-std::optional<double> poisson_cusum_run_length(double mean, double allowance, double limit, int steps_per_count) {
+std::optional<double> poisson_cusum_run_length(double mean, double allowance, double limit, int steps) {
   constexpr double longest = 1e12;
-  const long take = std::lround(allowance * steps_per_count), top = std::lround(limit * steps_per_count);
-  if (!(mean > 0.0 && mean < 1e6) || steps_per_count < 1 || take < 0 || top < 1 || top > 1500) return std::nullopt;
+  const long take = std::lround(allowance * steps), top = std::lround(limit * steps);
+  if (!(mean > 0.0 && mean < 1e6) || steps < 1 || take < 0 || top < 1 || top > 1500) return std::nullopt;
   const auto chance = poisson_chances(mean);
   const auto size = static_cast<std::size_t>(top + 1);
   SquareMatrix matrix(size);
   for (std::size_t from = 0; from < size; ++from) {
     matrix(from, from) += 1.0;
     for (std::size_t n = 0; n < chance.size(); ++n) {
-      const long to = std::max(0L, static_cast<long>(from) + static_cast<long>(n) * steps_per_count - take);
+      const long to = std::max(0L, static_cast<long>(from) + static_cast<long>(n) * steps - take);
       if (to > top) break;
       matrix(from, static_cast<std::size_t>(to)) -= chance[n];
     }

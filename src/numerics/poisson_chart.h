@@ -17,11 +17,11 @@ double poisson_allowance(double expected, double ratio);
 
 /// Average run length of a one-sided Poisson CUSUM, S = max(0, S + count - allowance), that signals when S exceeds the limit.
 ///
-/// In      mean: > 0, the true mean.  steps_per_count: >= 1; allowance and limit are taken in whole steps of 1 / steps_per_count.
+/// In      mean: > 0, the true mean.  steps: >= 1, of one count; allowance and limit are taken in whole ones.
 ///         limit: > 0, at most 1500 steps.
 /// Out     expected number of counts up to and including the signal, from S = 0; nothing beyond 1e12 or outside the ranges.
 /// Source  [brook1972]: the chart as a Markov chain, here exact.
-std::optional<double> poisson_cusum_run_length(double mean, double allowance, double limit, int steps_per_count = 1);
+std::optional<double> poisson_cusum_run_length(double mean, double allowance, double limit, int steps = 1);
 
 /// The chart with limits that follow the expected number, so that a false alarm is as rare on every day.
 ///
