@@ -65,13 +65,14 @@ int longest_gap_days(Mass weight, bool first_weeks) {
   return weight.g() < 1.0 ? 2 : 4;
 }
 
-Estimate<double> ammonia_mg_n_per_g_eaten() { return {25.0, 1000.0 * 0.092 * starter_protein_fraction, 1000.0 * 0.092 * 0.55, Support::inferred}; }
-
-Estimate<double> nitrogen_mg_n_per_g_uneaten() {
-  constexpr double nitrogen_of_protein = 0.16;
-  return {1000.0 * nitrogen_of_protein * 0.45, 1000.0 * nitrogen_of_protein * starter_protein_fraction, 1000.0 * nitrogen_of_protein * 0.55, Support::inferred};
+Estimate<double> ammonia_of_eaten_mg_n_per_g() {
+  return {25.0, ammonia_of_food_mg_n_per_g(starter_protein_fraction), ammonia_of_food_mg_n_per_g(0.55), Support::inferred};
 }
 
-Estimate<double> oxygen_mg_o2_per_g_food() { return {250.0, 350.0, 500.0, Support::inferred}; }
+Estimate<double> nitrogen_of_uneaten_mg_n_per_g() {
+  return {nitrogen_of_food_mg_n_per_g(0.45), nitrogen_of_food_mg_n_per_g(starter_protein_fraction), nitrogen_of_food_mg_n_per_g(0.55), Support::inferred};
+}
+
+Estimate<double> oxygen_of_food_mg_o2_per_g() { return {250.0, 350.0, 500.0, Support::inferred}; }
 
 }  // namespace redd::biology

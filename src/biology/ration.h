@@ -54,13 +54,18 @@ inline constexpr int first_weeks_days = 21;
 /// Protein of starter food. Source  starter food holds about half protein [hinshaw1999].
 inline constexpr double starter_protein_fraction = 0.5;
 
-/// Ammonia set free by a gram of food eaten, mg N.
+/// Ammonia that a gram of food of this protein (a fraction) sets free when it is eaten, mg N. Source  0.092 x protein [timmons2007], from memory.
+constexpr double ammonia_of_food_mg_n_per_g(double protein_fraction) { return 1000.0 * 0.092 * protein_fraction; }
+/// All nitrogen in it: protein holds 16 %.
+constexpr double nitrogen_of_food_mg_n_per_g(double protein_fraction) { return 1000.0 * 0.16 * protein_fraction; }
+
+/// Ammonia set free by a gram of starter food eaten, mg N.
 /// Source  0.092 x protein [timmons2007] (from memory): 46 at half protein; 25-40 g N a kilogram in trout handbooks (from memory): 25 to 51.
-Estimate<double> ammonia_mg_n_per_g_eaten();
-/// Nitrogen that a gram of food left lying sets free as it rots, mg N: protein (0.45-0.55) at 16 % nitrogen.
-Estimate<double> nitrogen_mg_n_per_g_uneaten();
+Estimate<double> ammonia_of_eaten_mg_n_per_g();
+/// Nitrogen that a gram of starter food left lying sets free as it rots, mg N: 0.45-0.55 protein.
+Estimate<double> nitrogen_of_uneaten_mg_n_per_g();
 /// Oxygen used for a gram of food by fish (0.25 g) and the whole tank with its bacteria (0.5 g), mg. Source  [timmons2007], from memory.
-Estimate<double> oxygen_mg_o2_per_g_food();
+Estimate<double> oxygen_of_food_mg_o2_per_g();
 
 /// Ammonia of unfed fish as a share of fed ones'. Source  0.07 against 0.30 g N/(kg d) in rainbow trout [vanweerd1995].
 inline constexpr double unfed_ammonia_share = 0.07 / 0.30;

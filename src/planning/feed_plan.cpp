@@ -95,7 +95,7 @@ std::optional<Overfed> overfed(const FeedPlan& plan, std::span<const Record> rec
       }
     const double excess_g = found.fed.g() - found.most.g();
     if (found.fed.g() < too_much * found.most.g() || excess_g < least_g_per_l * water.l()) continue;
-    const auto rots = biology::nitrogen_mg_n_per_g_uneaten();
+    const auto rots = biology::nitrogen_of_uneaten_mg_n_per_g();
     found.to_come_mg_n_per_l = {excess_g * rots.low / water.l(), excess_g * rots.mid / water.l(), excess_g * rots.high / water.l(), Support::inferred};
     return found;
   }
@@ -161,8 +161,8 @@ FoodCost food_cost(Mass food, Mass all_fish, Volume water, const FilterOutlook* 
   FoodCost cost;
   // What fish give off without any food. Source  0.07 g N/(kg d), rainbow trout [vanweerd1995].
   constexpr double unfed_mg_n_per_g = 0.07;
-  const auto eaten = biology::ammonia_mg_n_per_g_eaten();
-  const auto oxygen = biology::oxygen_mg_o2_per_g_food();
+  const auto eaten = biology::ammonia_of_eaten_mg_n_per_g();
+  const auto oxygen = biology::oxygen_of_food_mg_o2_per_g();
   const double base = unfed_mg_n_per_g * all_fish.g(), g = food.g(), l = water.l();
   cost.ammonia_mg_n_per_day = {base + g * eaten.low, base + g * eaten.mid, base + g * eaten.high, Support::inferred};
   const auto& daily = cost.ammonia_mg_n_per_day;
