@@ -1,5 +1,7 @@
 #include "report/advice_view.h"
 
+#include "report/water_view.h"
+
 namespace redd::report {
 namespace {
 

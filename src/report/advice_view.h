@@ -1,9 +1,9 @@
 #pragma once
 // What the page and the command line show of an action beside its words: its key, what it is for, when, and what became of it.
 
-#include "report/water_view.h"
-#include "wire/json.h"
+#include "report/numbers.h"
 #include "season/season.h"
+#include "wire/json.h"
 
 namespace redd::report {
 
