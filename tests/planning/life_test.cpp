@@ -1,10 +1,10 @@
-#include "emergency/life.h"
+#include "planning/life.h"
 
 #include <gtest/gtest.h>
 
 #include "support/made_case.h"
 
-namespace redd::emergency {
+namespace redd::planning {
 namespace {
 
 using inference::Animals;
@@ -32,13 +32,13 @@ TEST(Life, HatchingInsideTheMarginEndsTheGrace) {
 TEST(Life, CountsTheLiving) {
   auto made = made_case(Animals::alevin, 200, 8);
   made.belief.brood.dead_count = 30;
-  EXPECT_EQ(count_of(made.season, made.belief), 170);
+  EXPECT_EQ(count_of(made.season, made.records, made.belief), 170);
   made.belief.brood.dead_count = 999;
-  EXPECT_EQ(count_of(made.season, made.belief), 1);
+  EXPECT_EQ(count_of(made.season, made.records, made.belief), 1);
   made.belief.brood.animals = Animals::none;
-  EXPECT_EQ(count_of(made.season, made.belief), 200);
+  EXPECT_EQ(count_of(made.season, made.records, made.belief), 200);
   made.season.egg_count = 80;
-  EXPECT_EQ(count_of(made.season, made.belief), 80);
+  EXPECT_EQ(count_of(made.season, made.records, made.belief), 80);
 }
 
 TEST(Life, OxygenUseIsOrderedAndRisesWithNumberAndWarmth) {
@@ -53,14 +53,5 @@ TEST(Life, OxygenUseIsOrderedAndRisesWithNumberAndWarmth) {
   }
 }
 
-TEST(Life, FryGrowHeavier) {
-  const auto young = fry_mass_g(made_case(Animals::fry, 100, 8, 200, 0.0).belief), old = fry_mass_g(made_case(Animals::fry, 100, 8, 200, -60.0).belief);
-  EXPECT_DOUBLE_EQ(young.low, young.high);
-  EXPECT_GT(old.mid, 4.0 * young.mid);
-  EXPECT_GT(old.high, old.mid);
-  const auto unknown = fry_mass_g(made_case(Animals::fry, 100, 8).belief);
-  EXPECT_LT(unknown.low, unknown.high);
-}
-
 }  // namespace
-}  // namespace redd::emergency
+}  // namespace redd::planning
