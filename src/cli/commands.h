@@ -58,6 +58,7 @@ struct EmergencyQuestion {
   bool card = false, json = false;
 };
 Exit emergency(const Console& console, const Place& place, const EmergencyQuestion& question);
+Exit loading(const Console& console, const Place& place, const Looking& looking);
 Exit milestones(const Console& console, const Place& place, bool json);
 
 Exit kit_list(const Console& console, const Place& place);

@@ -4,29 +4,12 @@
 #include <array>
 #include <cmath>
 
-#include "planning/fry_mass.h"
 #include "planning/oxygen_reserve.h"
 
 namespace redd::emergency {
 namespace {
 
-/// What the hours of oxygen are worked out from, by the same functions as the loading's.
-planning::ReserveCase reserve_case(const Case& now) {
-  const Temperature water = now.heat.water;
-  const double litres = std::max(1.0, now.season.volume.l());
-  const auto& faces = now.heat.model.faces;
-  planning::ReserveCase at{.water = water, .warmed = std::max(water, std::min(now.heat.rooms.warmest, now.heat.limits.red_above)),
-                           .start = planning::oxygen_at_first(now.season, now.belief, water)};
-  const auto& forecast = now.belief.brood.forecast;
-  at.life = life_of(now);
-  at.count = planning::count_of(now.season, now.records, now.belief);
-  at.fry_g = planning::fry_mass_g(now.belief, now.records, {}, forecast ? forecast->today : local_day({}, now.now));
-  at.hatched_fraction = planning::hatched_fraction(now.belief);
-  at.elevation_m = now.season.elevation_m;
-  at.volume_l = litres;
-  if (!faces.empty() && faces.back().area_m2 > 0.0) at.depth_m = litres / 1000.0 / faces.back().area_m2;
-  return at;
-}
+planning::ReserveCase reserve_case(const Case& now) { return planning::reserve_case(now.season, now.records, now.belief, now.heat, now.now); }
 
 Sentence oxygen_basis(const Case& now, std::string_view what) {
   const auto start = planning::oxygen_at_first(now.season, now.belief, now.heat.water);

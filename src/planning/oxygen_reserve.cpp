@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "chemistry/oxygen.h"
+#include "planning/fry_mass.h"
 
 namespace redd::planning {
 namespace {
@@ -12,6 +13,20 @@ constexpr double disturbed = 2.5, usual_disturbed = 2.0;  // stress and bacteria
 OxygenConc full_at(double elevation_m, Temperature water) { return chemistry::oxygen_saturation(water, chemistry::pressure_mmhg_at_elevation(elevation_m)); }
 
 }  // namespace
+
+ReserveCase reserve_case(const records::SeasonSetup& season, std::span<const records::Record> records, const inference::Belief& belief, const HeatView& heat, Instant now) {
+  const auto& forecast = belief.brood.forecast;
+  ReserveCase at{.water = heat.water, .warmed = std::max(heat.water, std::min(heat.rooms.warmest, heat.limits.red_above)), .start = oxygen_at_first(season, belief, heat.water)};
+  at.life = life_of(belief);
+  at.count = count_of(season, records, belief);
+  at.fry_g = fry_mass_g(belief, records, {}, forecast ? forecast->today : local_day({}, now));
+  at.hatched_fraction = hatched_fraction(belief);
+  at.elevation_m = season.elevation_m;
+  at.volume_l = std::max(1.0, season.volume.l());
+  const auto& faces = heat.model.faces;
+  if (!faces.empty() && faces.back().area_m2 > 0.0) at.depth_m = at.volume_l / 1000.0 / faces.back().area_m2;
+  return at;
+}
 
 Estimate<OxygenConc> oxygen_at_first(const records::SeasonSetup& season, const inference::Belief& belief, Temperature water) {
   const OxygenConc full = full_at(season.elevation_m, water);

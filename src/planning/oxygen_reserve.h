@@ -4,7 +4,7 @@
 
 #include "planning/life.h"
 #include "planning/still_water.h"
-#include "planning/tank_heat.h"
+#include "planning/heat_view.h"
 
 namespace redd::planning {
 
@@ -27,6 +27,10 @@ struct ReserveCase {
   double volume_l = 200.0;
   double depth_m = 0.4;             ///< volume by surface
 };
+
+/// The case of this moment.
+/// In      records: effective. heat: of the same moment; gives the water, its depth, and how warm it may get.
+ReserveCase reserve_case(const records::SeasonSetup& season, std::span<const records::Record> records, const inference::Belief& belief, const HeatView& heat, Instant now);
 
 /// Oxygen when the flow stopped: as last read while that is not stale, never above saturation, the low end never above nine tenths of it; else full.
 Estimate<OxygenConc> oxygen_at_first(const records::SeasonSetup& season, const inference::Belief& belief, Temperature water);

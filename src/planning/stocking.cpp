@@ -46,8 +46,8 @@ SpaceCarry carried_by_space(double each_g, Volume water, std::string_view specie
   const double length = fry_length_cm(each_g), litres = water.l();
   const auto by_index = [&](Mass mass) { return times(reuse_fraction * mass.g() / each_g, index_doubt); };
   std::array<std::optional<SpaceCarry>, 4> all{
-      SpaceCarry{times(size_share(each_g) * litres, {0.5, 1.0, 2.0, Support::assumed}), SpaceRule::fry_per_litre},
-      SpaceCarry{times(litres / each_g, {0.5, 1.0, 1.5, Support::assumed}), SpaceRule::grams_per_litre},
+      SpaceCarry{times(size_share(each_g) * litres, {0.5, 1.0, 2.0, Support::assumed}), SpaceRule::by_number},
+      SpaceCarry{times(litres / each_g, {0.5, 1.0, 1.5, Support::assumed}), SpaceRule::by_mass},
       SpaceCarry{by_index(mass_by_density(density_index_of(species_key), length, water)), SpaceRule::density_index}, std::nullopt};
   if (flow_l_per_min)
     all[3] = SpaceCarry{by_index(mass_by_flow(flow_index_kg_min_per_l_cm(trout_flow_index_lb_per_gpm_in), length, *flow_l_per_min, inflow, reference)), SpaceRule::flow_index};

@@ -35,11 +35,11 @@ double density_index_of(std::string_view species_key);
 inline constexpr double reuse_fraction = 0.725;
 
 /// What decides the room.
-enum class SpaceRule { fry_per_litre, grams_per_litre, density_index, flow_index };
+enum class SpaceRule { by_number, by_mass, density_index, flow_index };
 
 struct SpaceCarry {
   Estimate<double> animals{};
-  SpaceRule rule = SpaceRule::fry_per_litre;
+  SpaceRule rule = SpaceRule::by_number;
 };
 
 /// How many fry of a mass there is room for: the least of four.

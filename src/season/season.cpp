@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "emergency/holds.h"
+#include "planning/loading.h"
 
 namespace redd::season {
 
@@ -113,6 +114,8 @@ Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record>
   }
   advice::Looks looks;
   looks.emergencies = emergencies;
+  const planning::LoadingView loading = planning::loading_view({day.season, day.records, day.belief, filter, day.zone, day.now});
+  looks.loading = &loading;
   day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, looks);
   return believed;
 }

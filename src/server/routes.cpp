@@ -16,6 +16,7 @@ constexpr Route table[] = {
     {"GET", "/api/wall", wall, "The season ahead day by day, for a wall calendar.", "from to as_of"},
     {"POST", "/api/plan/try", try_plan, "What other set-points, or another day, would lead to.", "as_of"},
     {"GET", "/api/heat", heat, "What the chiller can hold, how long the tank stays cold without it, what bottles and foam buy.", "as_of target_c room_c humidity_percent"},
+    {"GET", "/api/loading", loading, "How many eggs or fry the tank carries on each day to come, by oxygen, ammonia and room, and which limit binds first.", "as_of"},
     {"GET", "/api/emergency", emergencies, "What to do when something fails, how long this tank holds, whom to call.", "as_of"},
     {"GET", "/api/emergency/card", emergency_card, "All emergencies on one page for this tank, as text to print.", "as_of"},
     {"GET", "/api/emergency/{key}", one_emergency, "One kind of emergency.", "as_of"},
