@@ -209,6 +209,8 @@ struct TankBuild {
   Base base = Base::unknown;
   std::vector<TankFace> faces{};
   std::optional<Power> pump{};              ///< electric, day and night
+  std::optional<double> flow_l_per_min{};   ///< of the pump, through the tank
+  std::optional<double> air_l_per_min{};    ///< blown through air stones
   std::optional<Power> light{};             ///< electric, while lit
   std::optional<int> light_from_hour{};     ///< at the school's clock
   std::optional<int> light_until_hour{};

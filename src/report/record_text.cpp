@@ -111,6 +111,8 @@ struct RecordText {
     if (b.lid != TankBuild::Lid::unknown) add(b.lid == TankBuild::Lid::none ? "no lid" : "lid: " + word_of(wire::words::tank_lid, b.lid));
     if (b.chiller_cooling) add(shown({"chiller {0}", {Measured{b.chiller_cooling->w(), "W"}}}));
     if (b.pump) add(shown({"pump {0}", {Measured{b.pump->w(), "W"}}}));
+    if (b.flow_l_per_min) add(shown({"flow {0}", {Measured{*b.flow_l_per_min, "L/min"}}}));
+    if (b.air_l_per_min) add(shown({"air {0}", {Measured{*b.air_l_per_min, "L/min"}}}));
     if (b.light) add(shown({"light {0}", {Measured{b.light->w(), "W"}}}));
     if (b.room_day) add(shown({"room {0} by day", {*b.room_day}}));
     return text.empty() ? "as described" : text;

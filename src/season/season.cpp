@@ -5,6 +5,7 @@
 #include "emergency/holds.h"
 #include "inference/counts.h"
 #include "planning/feed_plan.h"
+#include "planning/loading.h"
 
 namespace redd::season {
 
@@ -119,6 +120,8 @@ Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record>
   looks.counts = &counts;
   const auto feed = planning::feed_plan(day.season, day.records, day.belief, records::SchoolCalendar(day.records), filter, day.zone, now);
   if (feed) looks.feed = &*feed;
+  const planning::LoadingView loading = planning::loading_view({day.season, day.records, day.belief, filter, day.zone, day.now});
+  looks.loading = &loading;
   day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, looks);
   return believed;
 }

@@ -18,6 +18,7 @@ Response try_plan(const Call& call);
 Response heat(const Call& call);
 Response counts(const Call& call);
 Response feed(const Call& call);
+Response loading(const Call& call);
 Response emergencies(const Call& call);
 Response one_emergency(const Call& call);
 Response emergency_card(const Call& call);

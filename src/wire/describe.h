@@ -270,6 +270,8 @@ void describe(V& v, records::TankBuild& b) {
   v.word("base", words::tank_base, b.base, "what it stands on", Absent::keeps_default);
   v.list("faces", b.faces, "faces made otherwise");
   v.number("pump", watts(), b.pump, limits::watts, "electric power of the pumps");
+  v.number("flow_l_per_min", plain(), b.flow_l_per_min, Range{0, 1000}, "litres a minute that the pump moves through the tank");
+  v.number("air_l_per_min", plain(), b.air_l_per_min, Range{0, 200}, "litres of air a minute blown through air stones");
   v.number("light", watts(), b.light, limits::watts, "electric power of the light");
   v.whole("light_from_hour", b.light_from_hour, limits::hour, "lit from this hour");
   v.whole("light_until_hour", b.light_until_hour, limits::hour, "to this hour");

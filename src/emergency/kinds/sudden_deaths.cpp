@@ -10,7 +10,7 @@ namespace {
 /// Deaths in a day that are no longer picking out the odd one: a hundredth of eggs, a fiftieth of what has hatched, at least three.
 /// Common practice, no source.
 int too_many(const Case& now) {
-  const int alive = count_of(now.season, now.belief);
+  const int alive = planning::count_of(now.season, now.belief);
   return std::max(3, are_eggs(life_of(now)) ? alive / 100 : alive / 50);
 }
 
