@@ -152,20 +152,41 @@ std::vector<Moment> moments_of(const WaterCourse& course, double from_day, std::
   return all;
 }
 
-void change_and_watch(WaterTanks& w, const WaterCourse& course, const WaterDeed& deed, double day, Watch& watch) {
+std::vector<double> copy_of(const WaterTanks& w, TankQuantity quantity) {
+  const auto column = w.tanks.column(quantity);
+  return {column.begin(), column.end()};
+}
+
+WaterBand vacuumed(const WaterTanks& w, const WaterDeed& deed) {
+  if (!deed.vacuum) return {};
+  std::vector<double> mg_n = copy_of(w, TankQuantity::organic_nitrogen);
+  for (std::size_t i = 0; i < mg_n.size(); ++i) mg_n[i] *= w.vacuum_share[i] * w.tanks.volume_l();
+  return band_of(std::move(mg_n));
+}
+
+ChangeBands change_and_watch(WaterTanks& w, const WaterCourse& course, const WaterDeed& deed, double day, Watch& watch, bool tell) {
+  ChangeBands told;
   const WaterNow before = water_now(w, course.now.season.forcing, day);
-  const auto copy = [&](TankQuantity q) {
-    const auto c = w.tanks.column(q);
-    return std::vector<double>(c.begin(), c.end());
-  };
-  const auto alkalinity = copy(TankQuantity::alkalinity), hardness = copy(TankQuantity::hardness);
+  const auto alkalinity = copy_of(w, TankQuantity::alkalinity), hardness = copy_of(w, TankQuantity::hardness);
+  if (tell) {
+    told.before = bands_of(w, before, day);
+    told.vacuumed_mg_n = vacuumed(w, deed);
+  }
   pour(w, deed, course.new_water, Temperature::from_c(tank::temperature_c_at(course.now.season.forcing, day)));
-  if (!watch.holds_on(day)) return;
   const WaterNow after = water_now(w, course.now.season.forcing, day);
   const auto new_alkalinity = w.tanks.column(TankQuantity::alkalinity), new_hardness = w.tanks.column(TankQuantity::hardness);
-  for (std::size_t i = 0; i < w.size(); ++i)
-    watch.look_at_jump(i, day, after.ph[i] - before.ph[i], new_alkalinity[i] - alkalinity[i], w.hardness_known ? new_hardness[i] - hardness[i] : 0.0, deed.step_c);
+  std::vector<double> jumps(w.size());
+  for (std::size_t i = 0; i < w.size(); ++i) {
+    jumps[i] = after.ph[i] - before.ph[i];
+    if (watch.holds_on(day))
+      watch.look_at_jump(i, day, jumps[i], new_alkalinity[i] - alkalinity[i], w.hardness_known ? new_hardness[i] - hardness[i] : 0.0, deed.step_c);
+  }
   if (day >= course.watch_from_day) watch.look(w, after, day);
+  if (tell) {
+    told.after = bands_of(w, after, day);
+    told.ph_jump = band_of(std::move(jumps));
+  }
+  return told;
 }
 
 }  // namespace
@@ -218,7 +239,8 @@ WaterForecast forecast_water(const WaterTanks& tanks, const WaterCourse& course,
     if (moment.dose) {
       tank::add_dose(w.tanks, *moment.dose);
     } else if (moment.deed) {
-      change_and_watch(w, course, *moment.deed, day, watch);
+      auto told = change_and_watch(w, course, *moment.deed, day, watch, options.bands);
+      if (options.bands) result.changes.push_back(std::move(told));
     } else {
       const WaterNow now = water_now(w, course.now.season.forcing, day);
       result.sound = result.sound && is_sound(w, now);

@@ -39,6 +39,13 @@ struct WaterDayBands {
   WaterBand un_ionized_mg_n_per_l{}, total_ammonia_mg_n_per_l{}, nitrite_mg_n_per_l{}, nitrate_mg_n_per_l{}, ph{}, alkalinity_meq_per_l{}, hardness_meq_per_l{};
 };
 
+/// One change of the forecast, just before and just after.
+struct ChangeBands {
+  WaterDayBands before{}, after{};
+  WaterBand vacuumed_mg_n{};   ///< organic nitrogen of the whole tank that went with the waste; zero without vacuuming
+  WaterBand ph_jump{};
+};
+
 struct WaterForecast {
   double broken_probability = 0;
   double standard_error = 0;                                   ///< of the simulation
@@ -46,7 +53,8 @@ struct WaterForecast {
   std::optional<WaterLimitKind> first{};                       ///< the limit most often broken first
   double first_probability = 0;                                ///< share of tanks that break this one first
   std::optional<double> first_early_day{}, first_mid_day{};    ///< of the tanks that break it first: one in ten by the early day, half by the middle
-  std::vector<WaterDayBands> bands{};                          ///< when asked for
+  std::vector<WaterDayBands> bands{};                          ///< a day each, when asked for
+  std::vector<ChangeBands> changes{};                          ///< one a deed, when bands are asked for
   std::size_t tanks = 0;
   bool sound = true;                                           ///< false: a simulated tank came to no number, nothing here is to be believed
 };
