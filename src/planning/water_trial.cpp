@@ -45,24 +45,19 @@ double unaired_ph_jump(const WaterCase& made, double fraction, Temperature water
   return own && air ? own->ph - air->ph : 0.0;
 }
 
-double next_day_gap(const WaterForecast& f, double at_day, std::size_t& index) {
-  index = f.bands.size();
-  for (std::size_t i = 0; i < f.bands.size(); ++i)
-    if (f.bands[i].at_day >= at_day + 0.9) {
-      index = i;
-      return f.bands[i].at_day - at_day;
-    }
-  return 0.0;
+/// The forecast a day after the change.
+const WaterDayBands* next_day(const WaterForecast& f, double at_day) {
+  const auto found = std::ranges::find_if(f.bands, [&](const WaterDayBands& b) { return b.at_day >= at_day + 0.9; });
+  return found == f.bands.end() ? nullptr : &*found;
 }
 
 std::vector<TriedRow> rows_of(const WaterCase& made, const TriedWater& tried, double unaired_jump, double step_c) {
   const ChangeBands& b = tried.change.bands;
-  std::size_t next = 0;
-  next_day_gap(tried.with, tried.change.at_day, next);
+  const WaterDayBands* next = next_day(tried.with, tried.change.at_day);
   std::vector<TriedRow> rows;
   const auto add = [&](TriedQuantity quantity, WaterBand WaterDayBands::*band) {
     TriedRow row{quantity, estimate_of(b.before.*band), estimate_of(b.after.*band), std::nullopt};
-    if (next < tried.with.bands.size()) row.next_day = estimate_of(tried.with.bands[next].*band);
+    if (next) row.next_day = estimate_of(next->*band);
     rows.push_back(row);
   };
   add(TriedQuantity::un_ionized_ammonia, &WaterDayBands::un_ionized_mg_n_per_l);
@@ -157,7 +152,7 @@ Result<TriedWater> try_change(const WaterCase& given, const ChangeWished& wished
     records::RecordId id = 0;
     const auto source = inference::source_water(given.asked.records, wished.source, &id);
     if (!source || source->key != *wished.source) return Problem{"unknown_source", "/source", "No source water \"" + *wished.source + "\" is on record."};
-    other = with_source(given, *source, id);
+    other.emplace(with_source(given, *source, id));
   }
   const WaterCase& made = other ? *other : given;
   TriedWater tried;
