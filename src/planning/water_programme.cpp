@@ -28,6 +28,29 @@ std::vector<Date> days_for_change(const WaterCase& made) {
   return open;
 }
 
+/// The water that was last used for a change, else the newest on record: distilled water for topping up is no water to change with.
+std::optional<records::SourceWater> water_to_change_with(const WaterAsked& asked, records::RecordId& id) {
+  std::optional<std::string> key;
+  for (const auto& record : asked.records)
+    if (const auto* change = std::get_if<records::WaterChange>(&record.entry.body); change && change->source_water) key = change->source_water;
+  if (key)
+    if (const auto known = inference::source_water(asked.records, key, &id)) return known;
+  id = asked.belief.source_record;
+  return asked.belief.source;
+}
+
+/// KH and GH of what is topped up with: as last logged, else the water to change with.
+void set_top_up(WaterCase& made) {
+  made.top_up_hardness_meq_per_l = made.source.hardness_meq_per_l ? made.source.hardness_meq_per_l->mid : 0.0;
+  made.top_up_alkalinity_meq_per_l = made.source.alkalinity_meq_per_l.mid;
+  std::optional<std::string> key;
+  for (const auto& record : made.asked.records)
+    if (const auto* top_up = std::get_if<records::TopUp>(&record.entry.body); top_up && top_up->source_water) key = top_up->source_water;
+  const auto water = key ? inference::source_water(made.asked.records, key) : std::nullopt;
+  if (water && water->hardness) made.top_up_hardness_meq_per_l = water->hardness->meq_per_l();
+  if (water && water->alkalinity) made.top_up_alkalinity_meq_per_l = water->alkalinity->meq_per_l();
+}
+
 /// The free bottom is vacuumed under fry only. Source  common practice: not under eggs or alevins, which lie on it; no source.
 bool may_vacuum(const inference::Belief& belief) {
   using inference::Animals;
@@ -125,7 +148,7 @@ void say_notes(WaterProgramme& p, const WaterCase& made) {
   p.notes.push_back({"Evaporation takes {0} to {1} a day. Topping up is not a water change: it dilutes nothing, and the salts stay and gather.",
                      {Volume::from_l(p.evaporation.l_per_day.low), Volume::from_l(p.evaporation.l_per_day.high)}});
   if (p.hardness_rise_meq_per_l_per_week > 0.02)
-    p.notes.push_back({"Topped up with this source's water GH rises by about {0} a week by evaporation alone: top up with distilled or other soft water, changes as usual.",
+    p.notes.push_back({"Topped up as now, evaporation alone raises GH by about {0} a week: top up with distilled or other soft water, and change water with the usual one.",
                        {Hardness::from_meq_per_l(p.hardness_rise_meq_per_l_per_week)}});
   const auto& temperature = p.source.temperature;
   if (temperature) {
@@ -165,7 +188,7 @@ double WaterCase::noon_of(Date day) const {
 Date WaterCase::date_of(double day) const { return local_day(asked.zone, after_days(asked.now.season.begin, day)); }
 
 WaterCourse WaterCase::course() const {
-  return {asked.now, limits, new_water, source.hardness_meq_per_l ? source.hardness_meq_per_l->mid : 0.0, source.alkalinity_meq_per_l.mid, watch_from_day, until_day};
+  return {asked.now, limits, new_water, top_up_hardness_meq_per_l, top_up_alkalinity_meq_per_l, watch_from_day, until_day};
 }
 
 Temperature WaterCase::tank_on(double day) const { return Temperature::from_c(tank::temperature_c_at(asked.now.season.forcing, day)); }
@@ -178,7 +201,10 @@ WaterCase water_case(const WaterAsked& asked, const TankDraws* draws) {
   made.evaporation = std::move(evaporation);
   made.school = records::SchoolCalendar(asked.records);
   made.limits = water_limits(asked.season, asked.belief, asked.now, asked.zone);
-  made.source = new_water(asked.belief.source, asked.belief.source_record, asked.belief);
+  records::RecordId id = 0;
+  const auto source = water_to_change_with(asked, id);
+  made.source = new_water(source, id, asked.belief);
+  set_top_up(made);
   made.new_water = new_water_draws(made.source, made.tanks.size(), drawn.seed);
   made.open_days = days_for_change(made);
   made.watch_from_day = asked.now.now_day + 1.0;
@@ -244,8 +270,7 @@ std::optional<WaterProgramme> water_programme(const WaterCase& made) {
   p.limits = made.limits;
   p.source = made.source;
   p.evaporation = made.evaporation;
-  if (made.source.hardness_meq_per_l)
-    p.hardness_rise_meq_per_l_per_week = 7.0 * made.evaporation.l_per_day.mid * made.source.hardness_meq_per_l->mid / made.asked.season.volume.l();
+  p.hardness_rise_meq_per_l_per_week = 7.0 * made.evaporation.l_per_day.mid * made.top_up_hardness_meq_per_l / made.asked.season.volume.l();
   p.stale = too_old(made.asked.belief);
   const bool vacuum = may_vacuum(made.asked.belief);
 

@@ -40,6 +40,7 @@ struct WaterCase {
   WaterTanks tanks;
   std::vector<NewWaterDraw> new_water{};
   std::vector<Date> open_days{};  ///< on which a change may be planned
+  double top_up_hardness_meq_per_l = 0, top_up_alkalinity_meq_per_l = 0;
   double watch_from_day = 0, until_day = 0;
 
   Date today() const { return local_day(asked.zone, asked.at); }

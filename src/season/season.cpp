@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "emergency/holds.h"
+#include "season/water_look.h"
 
 namespace redd::season {
 
@@ -113,6 +114,8 @@ Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record>
   }
   advice::Looks looks;
   looks.emergencies = emergencies;
+  const auto water = water_programme_of(day, filter);
+  if (water) looks.water = &*water;
   day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, looks);
   return believed;
 }
