@@ -103,6 +103,17 @@ class LogReader {
     const auto source = source_water(records_, change.source_water);
     happened(WaterChanged{change.volume.l(), source_as_filled(source, alkalinity_meq_per_l_, temperature_)});
   }
+  /// What evaporated since the last top-up, at most a fortnight, as the day's forcing; then the water that replaced it.
+  void take(const Record&, const records::TopUp& top_up) {
+    constexpr double longest_days = 14.0;
+    const double from = std::max({0.0, last_top_up_day_, at_day_ - longest_days}), days_lost = std::floor(at_day_) - std::floor(from);
+    const auto first = static_cast<std::size_t>(std::floor(from));
+    if (days_lost >= 1.0)  // of whole days that are over; what is topped up twice a day is left out with its vapour
+      for (std::size_t d = first; d < first + static_cast<std::size_t>(days_lost) && d < into_.season.forcing.days.size(); ++d)
+        into_.season.forcing.days[d].evaporation_l_per_day += top_up.volume.l() / days_lost;
+    if (days_lost >= 1.0) happened(WaterAdded{top_up.volume.l(), source_as_filled(source_water(records_, top_up.source_water), alkalinity_meq_per_l_, temperature_)});
+    last_top_up_day_ = at_day_;
+  }
   void take(const Record&, const records::Dose& dose) {
     if (dose.substance == records::Substance::other) {
       ++other_doses_;
@@ -128,6 +139,7 @@ class LogReader {
   double alkalinity_meq_per_l_ = usual_alkalinity_meq_per_l;
   Temperature temperature_ = Temperature::from_c(15);
   double at_day_ = 0;
+  double last_top_up_day_ = 0;
   Date sitting_day_{};
   int other_doses_ = 0;
 };

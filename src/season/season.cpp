@@ -6,6 +6,7 @@
 #include "inference/counts.h"
 #include "planning/feed_plan.h"
 #include "planning/loading.h"
+#include "season/water_look.h"
 
 namespace redd::season {
 
@@ -122,6 +123,8 @@ Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record>
   if (feed) looks.feed = &*feed;
   const planning::LoadingView loading = planning::loading_view({day.season, day.records, day.belief, filter, day.zone, day.now});
   looks.loading = &loading;
+  const auto water = water_programme_of(day, filter);
+  if (water) looks.water = &*water;
   day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, looks);
   return believed;
 }
