@@ -46,7 +46,7 @@ Counts counts_of(std::span<const records::Record> records, const Belief& belief,
   counts.received_on = counts.account.receipts.front();
   counts.released = belief.brood.animals == Animals::released;
   counts.losses = loss_watch(records, belief, counts.account, zone, now);
-  counts.stages = stage_survival(belief.brood, counts.account);
+  counts.stages = stage_survival(records, belief.brood, counts.account, zone);
   counts.curve = survival_curve(records, counts.losses.looks, zone);
   add_counted(counts);
   return counts;

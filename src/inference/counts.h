@@ -22,7 +22,7 @@ struct StageSurvival {
   /// Against the typical range. Below only when the whole interval lies below it.
   enum class Verdict { below, cannot_tell, not_below };
   SurvivalStage stage = SurvivalStage::egg;
-  double entered = 0;             ///< animals at risk; of those taken out alive on the way a half is counted
+  double entered = 0;             ///< animals at its beginning
   int died = 0;                   ///< found dead in it
   bool finished = false;
   Estimate<double> survival_fraction{};
@@ -55,7 +55,7 @@ struct LossWatch {
   enum class State { no_animals, not_known, as_expected, more_than_expected };
   State state = State::no_animals;
   std::vector<LossLook> looks{};             ///< oldest first
-  std::optional<Date> looked{};              ///< newest day with a count of dead, also none
+  std::optional<Date> looked{};              ///< newest day with a count of dead, also none, or of living that fits
   double expected_per_day = 0;               ///< now, of what is alive
   double season_ratio = 1;                   ///< the season's own losses against the typical, 0.5-2
   int false_alarm_days = 0;                  ///< one false alarm in so many days, at most
@@ -96,8 +96,9 @@ LossWatch loss_watch(std::span<const records::Record> records, const Belief& bel
 /// What to look at when many die, most urgent first; and what was done in the days before.
 std::vector<Finding> loss_checks(std::span<const records::Record> records, const Belief& belief, const ZoneOffsets& zone, Instant now);
 std::vector<Finding> changes_before(std::span<const records::Record> records, const ZoneOffsets& zone, Date since, Instant now);
+/// Dead eggs belong to the eggs' stage whenever they are found, and so on.
+std::vector<StageSurvival> stage_survival(std::span<const records::Record> records, const BroodBelief& brood, const AliveAccount& account, const ZoneOffsets& zone);
 /// In      looks: the days somebody looked, with what was found.
-std::vector<StageSurvival> stage_survival(const BroodBelief& brood, const AliveAccount& account);
 std::vector<SurvivalStep> survival_curve(std::span<const records::Record> records, std::span<const LossLook> looks, const ZoneOffsets& zone);
 
 }  // namespace redd::inference

@@ -17,16 +17,48 @@ Verdict verdict_of(SurvivalStage stage, const Estimate<double>& survival) {
   return survival.low >= typical.low_fraction ? Verdict::not_below : Verdict::cannot_tell;
 }
 
-/// In      left_alive: of those that entered, taken out alive on the way; half are counted as at risk (the actuarial rule [cutler1958]).
-StageSurvival stage_of(SurvivalStage stage, double entered, int died, double left_alive, bool finished) {
+/// Deaths of a kind, and what else changed the lot, by day. In  counted: whether such dead belong to the stage.
+template <class Counted>
+std::map<Date, numerics::LotChange> changes_of(std::span<const records::Record> records, const ZoneOffsets& zone, Counted counted) {
+  std::map<Date, numerics::LotChange> days;
+  const auto at = [&](Date day) -> numerics::LotChange& {
+    auto& change = days[day];
+    change.at = static_cast<double>(day.time_since_epoch().count());
+    return change;
+  };
+  for (const records::Record& record : records) {
+    const Date day = local_day(zone, record.entry.at);
+    if (const auto* receipt = std::get_if<records::EggReceipt>(&record.entry.body)) at(day).joined += receipt->count;
+    else if (const auto* release = std::get_if<records::Release>(&record.entry.body)) at(day).left += release->count;
+    else if (const auto* count = std::get_if<records::Count>(&record.entry.body); count && records::are_dead(count->what) && counted(count->what)) at(day).died += count->count;
+  }
+  return days;
+}
+
+std::vector<numerics::LotChange> in_order(const std::map<Date, numerics::LotChange>& days) {
+  std::vector<numerics::LotChange> changes;
+  for (const auto& [day, change] : days) changes.push_back(change);
+  return changes;
+}
+
+Estimate<double> estimate_of(const numerics::Range90& share) { return {share.low, share.mid, share.high, Support::measured}; }
+
+StageSurvival stage_of(SurvivalStage stage, double entered, int died, bool finished) {
   StageSurvival out{stage};
-  out.entered = std::max({1.0, static_cast<double>(died), entered - 0.5 * left_alive});
+  out.entered = std::max({1.0, static_cast<double>(died), entered});
   out.died = died;
   out.finished = finished;
-  const auto lived = numerics::exact_share(out.entered - died, out.entered);
-  out.survival_fraction = {lived.low, lived.mid, lived.high, Support::measured};
+  out.survival_fraction = estimate_of(numerics::exact_share(out.entered - died, out.entered));
   out.verdict = verdict_of(stage, out.survival_fraction);
   return out;
+}
+
+/// Where some were taken out alive on the way, the last point of the product-limit curve stands in for the plain share.
+void allow_for_releases(StageSurvival& stage, std::vector<numerics::LotChange> changes) {
+  const auto curve = numerics::kaplan_meier(changes);
+  if (curve.empty()) return;
+  stage.survival_fraction = estimate_of(curve.back().survival);
+  stage.verdict = verdict_of(stage.stage, stage.survival_fraction);
 }
 
 bool seen(const BroodBelief& brood, biology::Milestone milestone) {
@@ -44,37 +76,32 @@ bool begun(const BroodBelief& brood, Stage stage) {
 
 }  // namespace
 
-std::vector<StageSurvival> stage_survival(const BroodBelief& brood, const AliveAccount& account) {
+std::vector<StageSurvival> stage_survival(std::span<const records::Record> records, const BroodBelief& brood, const AliveAccount& account, const ZoneOffsets& zone) {
   std::vector<StageSurvival> out;
   if (account.received <= 0) return out;
   const bool gone = brood.animals == Animals::released;
   const bool hatched = gone || seen(brood, biology::Milestone::hatch_complete) || past(brood, Stage::hatch) || account.dead_fry > 0;
   const bool swum_up = gone || past(brood, Stage::swim_up);
   const double eggs = account.received, alevins = eggs - account.dead_eggs, fry = alevins - account.dead_alevins;
-  out.push_back(stage_of(SurvivalStage::egg, eggs, account.dead_eggs, 0.0, hatched));
-  if (hatched || begun(brood, Stage::hatch) || account.dead_alevins > 0) out.push_back(stage_of(SurvivalStage::alevin, alevins, account.dead_alevins, 0.0, swum_up));
-  if (swum_up || begun(brood, Stage::swim_up) || account.dead_fry > 0) out.push_back(stage_of(SurvivalStage::fry, fry, account.dead_fry, account.released, gone));
-  out.push_back(stage_of(SurvivalStage::whole, eggs, account.dead(), account.released, gone));
+  out.push_back(stage_of(SurvivalStage::egg, eggs, account.dead_eggs, hatched));
+  if (hatched || begun(brood, Stage::hatch) || account.dead_alevins > 0) out.push_back(stage_of(SurvivalStage::alevin, alevins, account.dead_alevins, swum_up));
+  if (swum_up || begun(brood, Stage::swim_up) || account.dead_fry > 0) {
+    out.push_back(stage_of(SurvivalStage::fry, fry, account.dead_fry, gone));
+    if (account.released > 0) {
+      // Only fry are taken out: the stage begins with those that the dead eggs and alevins left.
+      auto days = changes_of(records, zone, [](auto what) { return what == records::Count::What::dead_fry; });
+      days.begin()->second.joined -= account.dead_eggs + account.dead_alevins;
+      allow_for_releases(out.back(), in_order(days));
+    }
+  }
+  out.push_back(stage_of(SurvivalStage::whole, eggs, account.dead(), gone));
+  if (account.released > 0) allow_for_releases(out.back(), in_order(changes_of(records, zone, [](auto) { return true; })));
   return out;
 }
 
 std::vector<SurvivalStep> survival_curve(std::span<const records::Record> records, std::span<const LossLook> looks, const ZoneOffsets& zone) {
-  std::map<Date, numerics::LotChange> days;
-  const auto at = [&](Date day) -> numerics::LotChange& {
-    auto& change = days[day];
-    change.at = static_cast<double>(day.time_since_epoch().count());
-    return change;
-  };
-  for (const records::Record& record : records) {
-    const Date day = local_day(zone, record.entry.at);
-    if (const auto* receipt = std::get_if<records::EggReceipt>(&record.entry.body)) at(day).joined += receipt->count;
-    else if (const auto* release = std::get_if<records::Release>(&record.entry.body)) at(day).left += release->count;
-    else if (const auto* count = std::get_if<records::Count>(&record.entry.body); count && records::are_dead(count->what)) at(day).died += count->count;
-  }
-  std::vector<numerics::LotChange> changes;
-  for (const auto& [day, change] : days) changes.push_back(change);
   std::vector<SurvivalStep> curve;
-  for (const auto& point : numerics::kaplan_meier(changes)) {
+  for (const auto& point : numerics::kaplan_meier(in_order(changes_of(records, zone, [](auto) { return true; })))) {
     SurvivalStep step;
     step.found = step.from = Date{std::chrono::days(static_cast<int>(point.at))};
     const auto look = std::ranges::find(looks, step.found, &LossLook::to);

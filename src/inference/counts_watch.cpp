@@ -40,7 +40,6 @@ bool shows_a_visit(const records::Body& body) {
 
 struct FoundOnDay {
   int died = 0;
-  bool looked = false;  ///< a count of dead was logged, also none
   std::vector<RecordId> records{};
 };
 
@@ -49,7 +48,6 @@ std::map<Date, FoundOnDay> found_by_day(std::span<const Record> records, const Z
   for (const Record& record : records)
     if (const auto* count = std::get_if<Count>(&record.entry.body); count && records::are_dead(count->what)) {
       FoundOnDay& day = found[local_day(zone, record.entry.at)];
-      day.looked = true;
       day.died += count->count;
       if (count->count > 0) day.records.push_back(record.id);
     }
@@ -171,8 +169,10 @@ LossWatch loss_watch(std::span<const Record> records, const Belief& belief, cons
   if (account.receipts.empty()) return watch;
   const Date today = local_day(zone, now);
   const auto found = found_by_day(records, zone);
-  for (const auto& [day, what] : found)
-    if (what.looked) watch.looked = day;
+  if (!found.empty()) watch.looked = found.rbegin()->first;
+  // A count of the living that fits tells as much.
+  for (const CountTaken& count : account.counts)
+    if (count.what == Count::What::alive && count.fit == CountTaken::Fit::fits) watch.looked = std::max(watch.looked.value_or(count.day), count.day);
   const auto looked = days_looked(records, found, zone, account.receipts.front(), today);
   watch_looks(watch, belief.brood, account, found, looked);
   add_recent(watch, records, account, now);

@@ -34,6 +34,15 @@ Finding chlorine_check(std::span<const Record> records, const ZoneOffsets& zone,
   return {{"Total chlorine: new water went in on {0} and is not noted as dechlorinated. Test it first.", {day}}, {newest->id}};
 }
 
+constexpr const char* substances[] = {"sodium bicarbonate", "calcium chloride", "magnesium sulfate", "ammonium chloride", "sodium thiosulfate", "a substance"};
+constexpr const char* filter_works[] = {"filter media rinsed", "filter media replaced", "filter media added", "filter seeded"};
+constexpr const char* machines[] = {"chiller", "pump", "air", "heater", "power", "light", "equipment"};
+constexpr const char* events[] = {"failed", "restored", "switched off", "switched on", "serviced"};
+template <std::size_t N, class Enum>
+Word word_of(const char* const (&words)[N], Enum value) {
+  return {words[static_cast<std::size_t>(value)]};
+}
+
 /// An event as the list of changes names it; nothing for what is no change.
 struct ChangeSentence {
   Date day;
@@ -41,13 +50,11 @@ struct ChangeSentence {
     return Sentence{c.dechlorinated ? "{0}: water change of {1}, dechlorinated." : "{0}: water change of {1}, not noted as dechlorinated.", {day, c.volume}};
   }
   std::optional<Sentence> operator()(const records::TopUp& t) const { return Sentence{"{0}: topped up with {1}.", {day, t.volume}}; }
-  std::optional<Sentence> operator()(const records::Dose& d) const { return Sentence{"{0}: {1} of a substance was dosed.", {day, d.mass}}; }
+  std::optional<Sentence> operator()(const records::Dose& d) const { return Sentence{"{0}: {1} of {2} dosed.", {day, d.mass, d.name && !d.name->empty() ? Word{*d.name} : word_of(substances, d.substance)}}; }
   std::optional<Sentence> operator()(const records::SetPoint& s) const { return Sentence{"{0}: set-point moved to {1}.", {day, s.temperature}}; }
-  std::optional<Sentence> operator()(const records::FilterWork&) const { return Sentence{"{0}: work on the filter.", {day}}; }
+  std::optional<Sentence> operator()(const records::FilterWork& f) const { return Sentence{"{0}: {1}.", {day, word_of(filter_works, f.work)}}; }
   std::optional<Sentence> operator()(const records::EquipmentEvent& e) const {
-    using Event = records::EquipmentEvent::Event;
-    const bool stopped = e.event == Event::failed || e.event == Event::switched_off;
-    return Sentence{stopped ? "{0}: equipment failed or was switched off." : "{0}: equipment was switched on, mended or serviced.", {day}};
+    return Sentence{"{0}: {1} {2}.", {day, word_of(machines, e.equipment), word_of(events, e.event)}};
   }
   std::optional<Sentence> operator()(const records::EggReceipt& e) const { return Sentence{"{0}: {1} eggs arrived.", {day, Number{e.count}}}; }
   std::optional<Sentence> operator()(const records::FishSample& s) const { return Sentence{"{0}: {1} animals were handled to measure them.", {day, Number{s.count}}}; }

@@ -64,7 +64,7 @@ std::string verdict_text(const StageSurvival& s) {
   const std::string range = percent(typical.low_fraction) + " to " + percent(typical.high_fraction) + " %";
   switch (s.verdict) {
     case Verdict::below: return "below the typical " + range;
-    case Verdict::cannot_tell: return "typical " + range + "; from so few it can't be told apart";
+    case Verdict::cannot_tell: return "perhaps below the typical " + range + ", perhaps not: so few can't show it";
     case Verdict::not_below: break;
   }
   return s.finished ? "not below the typical " + range : "so far not below the typical " + range;
@@ -234,7 +234,7 @@ std::string counts_text(const season::CountsLook& look, const Reader& reader, in
   out += wrapped(string(view["sentence"]), width, "", "");
   if (!look.counts.received_on) return out;
   out += wrapped(string(view["rests_on"]), width, "", "");
-  out += "\n" + wrapped(string(view["losses"]["sentence"]), width, "Losses: ", "  ");
+  out += "\n" + wrapped(string(view["losses"]["sentence"]), width, "", "");
   if (!view["losses"]["checks"].empty()) {
     out += wrapped(string(view["losses"]["false_alarm_text"]), width, "  ", "  ") + "\nLook at, in this order:\n";
     list(out, view["losses"]["checks"], width);

@@ -1,5 +1,7 @@
 // More dead than is to be expected: something is wrong, whatever the tests say. A few are usual: out with them, and into the log.
 
+#include <algorithm>
+
 #include "advice/rule.h"
 #include "inference/counts.h"
 
@@ -36,16 +38,17 @@ Action outbreak(const Situation& s, const LossWatch& losses) {
   a.deeds = {Deed::test, Deed::count, Deed::ask_for_help};
   a.concern = {"More have died than is usual."};
   a.what = {"Find out why they are dying."};
-  a.how_much = {"In this order: temperature, air and flow, ammonia with pH, nitrite, chlorine, then what changed lately. Take the dead out and count them; feed nothing until the tests are read."};
+  a.how_much = {"In this order: temperature, air and flow, ammonia with pH, nitrite, chlorine, then what changed lately. Take the dead out and count them."};
+  if (s.belief.brood.animals == inference::Animals::fry) a.cautions.push_back({"Feed nothing until the tests are read."});
   a.by = s.end_of(s.today());
   a.by_text = {"now"};
   a.effort_minutes = 30;
   a.benefit = {"Most causes can be tested and put right the same day; left alone they go on killing."};
   if (losses.state == LossWatch::State::more_than_expected) a.because.push_back(chart_reason(losses));
-  if (losses.recent_died > 0)
-    a.because.push_back({{"{0} dead were logged in the last three days, {1} of those that lived.", {Number{losses.recent_died}, Share{losses.recent_fraction}}}, losses.recent_records});
-  for (const auto& check : losses.checks) a.because.push_back({check.sentence, check.records});
-  for (const auto& change : losses.changes) a.because.push_back({change.sentence, change.records});
+  if (is_disaster(losses))
+    a.because.push_back({{"{0} dead were logged in the last three days, {1} of those alive before.", {Number{losses.recent_died}, Share{losses.recent_fraction}}}, losses.recent_records});
+  constexpr std::size_t most_changes = 4;  // the whole list, and what is known of each check, stands in the counts
+  for (std::size_t i = 0; i < std::min(most_changes, losses.changes.size()); ++i) a.because.push_back({losses.changes[i].sentence, losses.changes[i].records});
   a.would_change_if.push_back({{"A count that was mistyped: correct that record."}, losses.records.empty() ? losses.recent_records : losses.records});
   a.would_change_if.push_back({{"Three days with no more dead than usual."}, {}});
   a.cautions.push_back({"Then call the egg supplier or the agency on the permit, or a vet: they decide what it is. No medicine without them."});
