@@ -53,6 +53,12 @@ struct HeatQuestion {
   bool json = false;
 };
 Exit heat(const Console& console, const Place& place, const HeatQuestion& question);
+struct WaterQuestion {
+  std::string change{}, source{}, temperature{};  ///< as typed: "30 %" or "60L"; key; with its unit. Empty: the programme is asked for
+  bool vacuum = false, unaired = false, chlorinated = false;
+  bool json = false, quick = false;
+};
+Exit water(const Console& console, const Place& place, const WaterQuestion& question);
 struct EmergencyQuestion {
   std::string which{};  ///< empty: all in short
   bool card = false, json = false;

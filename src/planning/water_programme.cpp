@@ -285,7 +285,7 @@ std::optional<WaterProgramme> water_programme(const WaterCase& made) {
   p.usual = alternative(made, "usual", usual_deeds(made, p.usual_fraction));
   p.largest_fraction = largest_fraction_without_jump(made);
   p.cap = cap_of(made, p.largest_fraction);
-  const FoundProgramme found = search_programme(made, p.largest_fraction, vacuum, p.none.forecast.broken_probability);
+  const FoundProgramme found = search_programme(made, p.largest_fraction, vacuum, p.none.forecast);
   p.programme = alternative(made, "programme", found.deeds);
   p.reached = p.programme.forecast.broken_probability <= 1.0 - wanted_safe_probability;
   p.helps = !p.programme.changes.empty();

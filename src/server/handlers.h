@@ -16,6 +16,8 @@ Response plan_ics(const Call& call);
 Response wall(const Call& call);
 Response try_plan(const Call& call);
 Response heat(const Call& call);
+Response water_plan(const Call& call);
+Response try_water(const Call& call);
 Response emergencies(const Call& call);
 Response one_emergency(const Call& call);
 Response emergency_card(const Call& call);

@@ -16,6 +16,8 @@ constexpr Route table[] = {
     {"GET", "/api/wall", wall, "The season ahead day by day, for a wall calendar.", "from to as_of"},
     {"POST", "/api/plan/try", try_plan, "What other set-points, or another day, would lead to.", "as_of"},
     {"GET", "/api/heat", heat, "What the chiller can hold, how long the tank stays cold without it, what bottles and foam buy.", "as_of target_c room_c humidity_percent"},
+    {"GET", "/api/water-plan", water_plan, "The smallest water changes that keep the limits over three weeks, beside the usual one and none.", "as_of"},
+    {"POST", "/api/water/try", try_water, "What a proposed water change would do. Nothing is kept.", "as_of"},
     {"GET", "/api/emergency", emergencies, "What to do when something fails, how long this tank holds, whom to call.", "as_of"},
     {"GET", "/api/emergency/card", emergency_card, "All emergencies on one page for this tank, as text to print.", "as_of"},
     {"GET", "/api/emergency/{key}", one_emergency, "One kind of emergency.", "as_of"},

@@ -45,7 +45,8 @@ std::vector<double> sizes_up_to(double largest) {
 
 class Search {
  public:
-  Search(const WaterCase& made, double largest, bool vacuum) : made_(made), course_(made.course()), sizes_(sizes_up_to(largest)), vacuum_(vacuum) {}
+  Search(const WaterCase& made, double largest, bool vacuum, const WaterForecast& none)
+      : made_(made), course_(made.course()), sizes_(sizes_up_to(largest)), vacuum_(vacuum), none_(none) {}
 
   const std::vector<double>& sizes() const { return sizes_; }
 
@@ -56,8 +57,8 @@ class Search {
   }
   FoundProgramme run(std::vector<WaterDeed> deeds, double give_up_above) {
     ++runs;
-    const double share = forecast_water(made_.tanks, course_, deeds, {.give_up_above = give_up_above}).broken_probability;
-    return {std::move(deeds), share, runs};
+    const WaterForecast found = forecast_water(made_.tanks, course_, deeds, {.give_up_above = give_up_above});
+    return {std::move(deeds), harms(found) ? 1.0 : found.broken_probability, runs};
   }
 
   /// The smallest size of this rhythm that holds, by halving; `known` holds at sizes()[known_index].
@@ -93,6 +94,12 @@ class Search {
   int runs = 0;
 
  private:
+  /// A change must not mend one limit by breaking another.
+  bool harms(const WaterForecast& found) const {
+    for (std::size_t k = 0; k < water_limit_count; ++k)
+      if (found.by_limit[k] > std::max(none_.by_limit[k], allowed)) return true;
+    return !found.sound;
+  }
   bool keep_if_holds(FoundProgramme& found, std::vector<WaterDeed> deeds, double holds_at) {
     FoundProgramme tried = run(std::move(deeds), holds_at);
     if (tried.broken_probability > holds_at) return false;
@@ -104,6 +111,7 @@ class Search {
   WaterCourse course_;
   std::vector<double> sizes_;
   bool vacuum_;
+  const WaterForecast& none_;
 };
 
 struct Tried {
@@ -149,10 +157,10 @@ std::vector<std::vector<Date>> change_rhythms(const std::vector<Date>& open) {
   return all;
 }
 
-FoundProgramme search_programme(const WaterCase& made, double largest, bool vacuum, double none_broken) {
-  FoundProgramme none{{}, none_broken, 0};
-  if (none_broken <= allowed) return none;
-  Search search(made, largest, vacuum);
+FoundProgramme search_programme(const WaterCase& made, double largest, bool vacuum, const WaterForecast& without) {
+  const FoundProgramme none{{}, without.broken_probability, 0};
+  if (none.broken_probability <= allowed) return none;
+  Search search(made, largest, vacuum, without);
   if (search.sizes().empty()) return none;
   std::vector<Tried> tried;
   std::optional<FoundProgramme> best;
