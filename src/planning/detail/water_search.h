@@ -7,6 +7,8 @@ namespace redd::planning {
 
 /// Shortest time between two planned changes. Assumed: a day's rest between; what needs more than every second day is no programme but an emergency.
 inline constexpr int fewest_days_between = 2;
+/// Most of the tank that is planned to be changed within seven days. Assumed: all of it once.
+inline constexpr double most_a_week = 1.0;
 
 struct FoundProgramme {
   std::vector<WaterDeed> deeds{};
