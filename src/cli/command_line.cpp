@@ -123,6 +123,7 @@ struct Everything {
   Serving serving{};
   HeatQuestion heat{};
   Answering answering{};
+  WaterQuestion water{};
   EmergencyQuestion emergency{};
   PlanFile plan_file{};
   bool own = false, list_formulas = false;
@@ -290,6 +291,16 @@ void add_lookers(CLI::App& app, Everything& all) {
   loading_command->add_flag("--json", all.json, "as JSON");
   loading_command->add_flag("--quick", all.quick, "at once, without the filter's outlook: then ammonia can't be judged");
   loading_command->callback([&all] { all.command = [&all] { return loading(all.console, all.place, {all.json, all.quick}); }; });
+  CLI::App* water_command = app.add_subcommand("water", "Which water changes the coming weeks need, or what a change you propose would do");
+  water_command->add_option("--change", all.water.change, "a change to try: \"30 %\", or a volume with its unit: 60L or 15gal; nothing is kept");
+  water_command->add_option("--source", all.water.source, "with --change: key of the source water (else the one last used)");
+  water_command->add_option("--temp", all.water.temperature, "with --change: temperature of the new water, with its unit: 9C or 48F (else tempered)");
+  water_command->add_flag("--vacuum", all.water.vacuum, "with --change: the bottom is vacuumed with it");
+  water_command->add_flag("--straight-from-tap", all.water.unaired, "with --change: the new water has not stood and bubbled");
+  water_command->add_flag("--with-chlorine", all.water.chlorinated, "with --change: the new water is not dechlorinated");
+  water_command->add_flag("--json", all.water.json, "as JSON");
+  water_command->add_flag("--quick", all.water.quick, "at once, without the filter's outlook (which takes a second or so)");
+  water_command->callback([&all] { all.command = [&all] { return water(all.console, all.place, all.water); }; });
 
   CLI::App* emergency_command = app.add_subcommand("emergency", "What to do when something fails, how long this tank holds, whom to call");
   emergency_command->add_option("which", all.emergency.which, "one kind, e.g. power-cut; without it all in short");
@@ -484,6 +495,7 @@ void print_guide(const Console& console) {
   redd heat                                what the chiller can hold, and for how long without it
   redd counts                              how many live, and whether more die than is usual
   redd loading                             how many eggs or fry the tank carries, day by day
+  redd water                               which water changes are needed; --change "30 %" to try one
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd list                                records; redd correct ID, redd undo ID

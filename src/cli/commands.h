@@ -65,6 +65,12 @@ struct HeatQuestion {
 };
 Exit heat(const Console& console, const Place& place, const HeatQuestion& question);
 Exit feed(const Console& console, const Place& place, const Looking& looking);
+struct WaterQuestion {
+  std::string change{}, source{}, temperature{};  ///< as typed: "30 %" or "60L"; key; with its unit. Empty: the programme is asked for
+  bool vacuum = false, unaired = false, chlorinated = false;
+  bool json = false, quick = false;
+};
+Exit water(const Console& console, const Place& place, const WaterQuestion& question);
 struct EmergencyQuestion {
   std::string which{};  ///< empty: all in short
   bool card = false, json = false;

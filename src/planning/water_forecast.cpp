@@ -232,7 +232,7 @@ WaterForecast forecast_water(const WaterTanks& tanks, const WaterCourse& course,
   double day = w.at_day;
   for (const Moment& moment : moments_of(course, day, deeds)) {
     if (moment.at_day > day) {
-      result.sound = tank::advance(w.tanks, course.now.season.forcing, day, moment.at_day, inference::quick_tolerance).sound && result.sound;
+      result.sound = tank::advance(w.tanks, course.now.season.forcing, day, moment.at_day, options.tolerance).sound && result.sound;
       leave_salts(w, course, moment.at_day - day);
       day = moment.at_day;
     }

@@ -61,6 +61,7 @@ struct WaterForecast {
 
 struct ForecastOptions {
   bool bands = false;
+  tank::Tolerance tolerance = inference::quick_tolerance;
   double give_up_above = 2.0;  ///< stops once this share of tanks has broken a limit; the shares are then lower bounds
 };
 

@@ -112,11 +112,12 @@ Sentence headline_of(const WaterProgramme& p) {
   if (p.programme.changes.empty())
     return {"No water change would help: {0} that a limit is broken by {1}, most often {2}.", {Chance{f.broken_probability}, p.last, Word{std::string(limit_name(f.first.value_or(WaterLimitKind::nitrate)))}}};
   const PlannedChange& next = p.programme.changes.front();
-  if (p.reached)
-    return {"{0} changes until {1}, first {2} on {3}: {4} that all limits are kept; without them {5}.",
-            {Number{static_cast<long long>(p.programme.changes.size())}, p.last, Share{next.fraction}, next.day, Chance{share_in_order(f)}, Chance{share_in_order(p.none.forecast)}}};
-  return {"No programme keeps all limits with nineteen chances in twenty. The best that was found has {0} changes, first {1} on {2}: {3} that all limits are kept; without them {4}.",
-          {Number{static_cast<long long>(p.programme.changes.size())}, Share{next.fraction}, next.day, Chance{share_in_order(f)}, Chance{share_in_order(p.none.forecast)}}};
+  const std::size_t count = p.programme.changes.size();
+  const Word changes{count == 1 ? "one change" : std::to_string(count) + " changes"};
+  const Chance kept{share_in_order(f)}, without{share_in_order(p.none.forecast)};
+  if (p.reached) return {"{0} until {1}, first {2} on {3}: {4} that all limits are kept; without any change {5}.", {changes, p.last, Share{next.fraction}, next.day, kept, without}};
+  return {"No programme keeps all limits with nineteen chances in twenty. The best that was found has {0}, first {1} on {2}: {3} that all limits are kept; without any change {4}.",
+          {changes, Share{next.fraction}, next.day, kept, without}};
 }
 
 void say_cautions(WaterProgramme& p, const WaterCase& made) {
@@ -285,7 +286,8 @@ std::optional<WaterProgramme> water_programme(const WaterCase& made) {
   p.usual = alternative(made, "usual", usual_deeds(made, p.usual_fraction));
   p.largest_fraction = largest_fraction_without_jump(made);
   p.cap = cap_of(made, p.largest_fraction);
-  const FoundProgramme found = search_programme(made, p.largest_fraction, vacuum, p.none.forecast.broken_probability);
+  const FoundProgramme found = search_programme(made, p.largest_fraction, vacuum, p.none.forecast);
+  p.from_posterior = made.tanks.basis == WaterTanks::Basis::posterior;
   p.programme = alternative(made, "programme", found.deeds);
   p.reached = p.programme.forecast.broken_probability <= 1.0 - wanted_safe_probability;
   p.helps = !p.programme.changes.empty();

@@ -98,6 +98,7 @@ struct WaterProgramme {
   Sentence headline{};
   Sentence rests_on{};
   std::vector<Sentence> notes{}, cautions{}, assumed{};
+  bool from_posterior = false;                 ///< tanks of the filter's posterior; else told by the last sittings alone, and wide
   bool stale = false;                          ///< ammonia or pH was read too long ago, or never
 };
 

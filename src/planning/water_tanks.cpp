@@ -44,7 +44,7 @@ Ensemble told_by_last_sittings(const FilterCase& now, const TankDraws& draws) {
     for (std::size_t i = 0; i < tried; ++i) log_likelihood[i] += one[i];
   }
   model.go_to(path, unknowns, std::max(now.now_day, path.at_day), true);
-  const auto weights = softened_weights(std::move(log_likelihood), 0.2 * static_cast<double>(draws.count));
+  const auto weights = softened_weights(std::move(log_likelihood), 0.5 * static_cast<double>(draws.count));
   numerics::RandomStream pick(draws.seed, purpose_prior, 0xffffffffu);
   std::vector<std::uint32_t> kept;
   const bool any = std::ranges::any_of(weights, [](double w) { return w > 0.0; });

@@ -31,6 +31,7 @@ Result<WaterTrial> try_water(const Setup& setup, std::span<const records::Record
 }
 
 std::optional<planning::WaterProgramme> water_programme_of(const DayView& day, const planning::FilterOutlook* filter) {
+  if (!filter || !filter->tanks) return std::nullopt;
   using inference::Quantity;
   const Date today = local_day(day.zone, day.now), last = today + std::chrono::days(static_cast<int>(planning::programme_days));
   const bool eggs_soon = day.belief.brood.animals == inference::Animals::none && day.season.egg_day && *day.season.egg_day >= today && *day.season.egg_day <= last;

@@ -27,7 +27,8 @@ struct WaterTrial {
 Result<WaterTrial> try_water(const Setup& setup, std::span<const records::Record> records, Instant now, const planning::ChangeWished& wished,
                              const planning::FilterOutlook* filter = nullptr);
 
-/// The programme for today's advice: nothing where no rule would speak of it (no animals now or within its weeks, no water read), so that nobody waits for it.
+/// The programme for today's advice: nothing where no rule would speak of it (no animals now or within its weeks, water unread for long), so that nobody
+/// waits for it; and nothing without the filter's outlook, so that advice does not change its mind when that arrives.
 std::optional<planning::WaterProgramme> water_programme_of(const DayView& day, const planning::FilterOutlook* filter);
 
 }  // namespace redd::season

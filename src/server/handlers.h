@@ -19,6 +19,8 @@ Response heat(const Call& call);
 Response counts(const Call& call);
 Response feed(const Call& call);
 Response loading(const Call& call);
+Response water_plan(const Call& call);
+Response try_water(const Call& call);
 Response emergencies(const Call& call);
 Response one_emergency(const Call& call);
 Response emergency_card(const Call& call);

@@ -555,6 +555,24 @@ TEST_F(Program, CountsSaysHowManyLiveAndTakesASample) {
   bad({"log", "count", "--what", "dead-eggs", "--count", "4", "--method", "sampled", "--looked-at-fraction", "0.5"}, "taken out");
 }
 
+TEST_F(Program, WaterPlansChangesAndTriesOne) {
+  init();
+  EXPECT_TRUE(has(good({"water", "--quick"}).out, "What this rests on"));
+  const auto plan = wire::parsed(good({"water", "--quick", "--json"}).out);
+  ASSERT_TRUE(plan.has_value());
+  EXPECT_EQ((*plan)["alternatives"].size(), 3u);
+  EXPECT_TRUE(has(good({"water", "--quick", "--change", "30 %", "--temp", "48F"}).out, "Before, just after, the day after"));
+  const auto tried = wire::parsed(good({"water", "--quick", "--change", "10gal", "--vacuum", "--straight-from-tap", "--with-chlorine", "--json"}).out);
+  ASSERT_TRUE(tried.has_value());
+  EXPECT_NEAR((*tried)["change"]["volume_l"].get<double>(), 37.85, 0.01);
+  EXPECT_TRUE(has((*tried)["warnings"][0].get<std::string>(), "Not dechlorinated"));
+  bad({"water", "--change", "130 %"}, "--change");
+  bad({"water", "--change", "30"}, "--change");
+  bad({"water", "--change", "20%", "--temp", "9"}, "--temp");
+  bad({"water", "--change", "20%", "--source", "pond"}, "pond");
+  bad({"water", "--vacuum"}, "--change");
+}
+
 TEST_F(Program, TheDemoStandsReadyForEveryLook) {
   EXPECT_TRUE(has(good({"--demo", "today"}).out, "INVENTED"));
   EXPECT_TRUE(fs::exists(folder / "data/demo.redd"));
@@ -562,6 +580,7 @@ TEST_F(Program, TheDemoStandsReadyForEveryLook) {
   good({"--demo", "milestones"});
   EXPECT_TRUE(has(good({"--demo", "counts", "--as-of", "2031-01-27"}).out, "More have died than expected"));
   EXPECT_TRUE(has(good({"--demo", "heat"}).out, "Worked out from the tank's dimensions"));
+  EXPECT_TRUE(has(good({"--demo", "water", "--quick"}).out, "No change"));
   good({"--demo", "--as-of", "2031-01-30", "log", "note", "a heron at the window"});
   EXPECT_TRUE(has(good({"--demo", "list", "--as-of", "2031-01-30"}).out, "heron"));
   EXPECT_FALSE(has(good({"--demo", "list", "--all", "--as-of", "2031-01-29"}).out, "heron"));

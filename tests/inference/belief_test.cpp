@@ -25,6 +25,19 @@ TEST(Belief, AWaterChangeDilutesWhatWasReadBeforeIt) {
   EXPECT_EQ(no3.adjustments.size(), 1U);
 }
 
+TEST(Belief, ATopUpDilutesNothingAndLeavesItsSaltsBehind) {
+  SmallSeason season;
+  season.drops(3, "gh", 8);
+  season.step(3, "nitrate", 20);
+  const auto before = season.look(3).belief;
+  season.add(4, records::TopUp{Volume::from_l(10)});
+  const auto after = season.look(4).belief;
+  const double added = 0.05 * Hardness::from_german_degrees(4).meq_per_l();
+  EXPECT_NEAR(after.find(Quantity::hardness)->value.high, before.find(Quantity::hardness)->value.high + added, 1e-9);
+  EXPECT_GT(after.find(Quantity::hardness)->value.mid, before.find(Quantity::hardness)->value.mid);
+  EXPECT_GE(after.find(Quantity::nitrate)->value.high, before.find(Quantity::nitrate)->value.high);  // a water change would have lowered it
+}
+
 TEST(Belief, AWaterChangeBeforeTheReadingChangesNothing) {
   SmallSeason season;
   records::WaterChange change;

@@ -10,8 +10,10 @@ using ChangeDays = std::vector<Date>;
 using std::chrono::days;
 
 constexpr double allowed = 1.0 - searched_safe_probability;
-/// Chance that a larger programme must save to be worth its stir, where none keeps the limits. Assumed.
-constexpr double worth_more = 0.05;
+/// Chance that a programme must save to be worth its stir where none keeps the limits, and what is called as good as the best. Assumed.
+constexpr double worth_a_stir = 0.05, as_good = 0.02;
+/// How much likelier a programme may make any one limit broken: the noise of the draws.
+constexpr double noise = 0.03;
 
 /// Open days `apart` days from each other, from open[first] on. Of a due day that is closed the last open one before it, unless that follows too soon.
 ChangeDays rhythm(const std::vector<Date>& open, std::size_t first, int apart, std::size_t most) {
@@ -45,9 +47,19 @@ std::vector<double> sizes_up_to(double largest) {
 
 class Search {
  public:
-  Search(const WaterCase& made, double largest, bool vacuum) : made_(made), course_(made.course()), sizes_(sizes_up_to(largest)), vacuum_(vacuum) {}
+  Search(const WaterCase& made, double largest, bool vacuum, const WaterForecast& none)
+      : made_(made), course_(made.course()), sizes_(sizes_up_to(largest)), vacuum_(vacuum), none_(none) {}
 
   const std::vector<double>& sizes() const { return sizes_; }
+  /// Index of the largest size that this rhythm allows: no more than most_a_week in any seven days.
+  std::size_t sizes_for(const ChangeDays& on) const {
+    std::ptrdiff_t in_a_week = 1;
+    for (auto first = on.begin(); first != on.end(); ++first)
+      in_a_week = std::max(in_a_week, std::ranges::lower_bound(on, *first + days(7)) - first);
+    std::size_t index = sizes_.size() - 1;
+    while (index > 0 && sizes_[index] * static_cast<double>(in_a_week) > most_a_week + 1e-9) --index;
+    return index;
+  }
 
   FoundProgramme run(const ChangeDays& on, double size, double give_up_above) {
     std::vector<WaterDeed> deeds;
@@ -56,8 +68,8 @@ class Search {
   }
   FoundProgramme run(std::vector<WaterDeed> deeds, double give_up_above) {
     ++runs;
-    const double share = forecast_water(made_.tanks, course_, deeds, {.give_up_above = give_up_above}).broken_probability;
-    return {std::move(deeds), share, runs};
+    const WaterForecast found = forecast_water(made_.tanks, course_, deeds, {.give_up_above = give_up_above});
+    return {std::move(deeds), harms(found) ? 1.0 : found.broken_probability, runs};
   }
 
   /// The smallest size of this rhythm that holds, by halving; `known` holds at sizes()[known_index].
@@ -93,6 +105,12 @@ class Search {
   int runs = 0;
 
  private:
+  /// A change must not mend one limit by breaking another.
+  bool harms(const WaterForecast& found) const {
+    for (std::size_t k = 0; k < water_limit_count; ++k)
+      if (found.by_limit[k] > std::max(none_.by_limit[k] + noise, allowed)) return true;
+    return !found.sound;
+  }
   bool keep_if_holds(FoundProgramme& found, std::vector<WaterDeed> deeds, double holds_at) {
     FoundProgramme tried = run(std::move(deeds), holds_at);
     if (tried.broken_probability > holds_at) return false;
@@ -104,6 +122,7 @@ class Search {
   WaterCourse course_;
   std::vector<double> sizes_;
   bool vacuum_;
+  const WaterForecast& none_;
 };
 
 struct Tried {
@@ -111,15 +130,15 @@ struct Tried {
   FoundProgramme found{};
 };
 
-/// None holds: of those within worth_more of the best the one that takes least water, made as small as that allows.
+/// None holds: of those as good as the best the one that takes least water, made as small as that allows.
 FoundProgramme best_of(Search& search, std::vector<Tried> tried, FoundProgramme none) {
   double best = none.broken_probability;
   for (const Tried& t : tried) best = std::min(best, t.found.broken_probability);
-  const double near = best + worth_more;
-  if (none.broken_probability <= near) return none;
+  const double near = best + as_good;
+  if (none.broken_probability <= best + worth_a_stir) return none;
   std::erase_if(tried, [&](const Tried& t) { return t.found.broken_probability > near; });
   const Tried least = *std::ranges::min_element(tried, {}, [](const Tried& t) { return total_of(t.found.deeds); });
-  FoundProgramme found = search.smallest(least.on, least.found, search.sizes().size() - 1, near);
+  FoundProgramme found = search.smallest(least.on, least.found, search.sizes_for(least.on), near);
   search.trim(found, near);
   return found;
 }
@@ -149,18 +168,18 @@ std::vector<std::vector<Date>> change_rhythms(const std::vector<Date>& open) {
   return all;
 }
 
-FoundProgramme search_programme(const WaterCase& made, double largest, bool vacuum, double none_broken) {
-  FoundProgramme none{{}, none_broken, 0};
-  if (none_broken <= allowed) return none;
-  Search search(made, largest, vacuum);
+FoundProgramme search_programme(const WaterCase& made, double largest, bool vacuum, const WaterForecast& without) {
+  const FoundProgramme none{{}, without.broken_probability, 0};
+  if (none.broken_probability <= allowed) return none;
+  Search search(made, largest, vacuum, without);
   if (search.sizes().empty()) return none;
   std::vector<Tried> tried;
   std::optional<FoundProgramme> best;
   for (const ChangeDays& on : change_rhythms(made.open_days)) {
     if (best && search.sizes().front() * static_cast<double>(on.size()) >= total_of(best->deeds) - 1e-9) continue;
-    std::size_t index = search.sizes().size() - 1;
+    std::size_t index = search.sizes_for(on);
     FoundProgramme found = search.run(on, search.sizes()[index], 1.0);
-    if (found.broken_probability > allowed && index >= 3) {
+    if (found.broken_probability > allowed && index > 2) {
       // Too much of a water that brings its own trouble can be what breaks a limit.
       FoundProgramme middling = search.run(on, search.sizes()[2], found.broken_probability);
       if (middling.broken_probability < found.broken_probability) {

@@ -7,6 +7,8 @@ namespace redd::planning {
 
 /// Shortest time between two planned changes. Assumed: a day's rest between; what needs more than every second day is no programme but an emergency.
 inline constexpr int fewest_days_between = 2;
+/// Most of the tank that is planned to be changed within seven days. Assumed: all of it once.
+inline constexpr double most_a_week = 1.0;
 
 struct FoundProgramme {
   std::vector<WaterDeed> deeds{};
@@ -14,9 +16,10 @@ struct FoundProgramme {
   int runs = 0;
 };
 
-/// In      largest: part that may be changed at once. vacuum: changes draw off waste too. none_broken: chance that a limit is broken without any change.
+/// In      largest: part that may be changed at once. vacuum: changes draw off waste too. none: the forecast without any change.
 /// Out     the smallest found that breaks a limit in at most 1 - searched_safe_probability of the tanks; else the smallest of those that come near the best.
-FoundProgramme search_programme(const WaterCase& made, double largest, bool vacuum, double none_broken);
+///         Never one that makes any single limit likelier broken than without changes, beyond that share.
+FoundProgramme search_programme(const WaterCase& made, double largest, bool vacuum, const WaterForecast& none);
 
 /// Days on which changes may be made, each a candidate. In: open days, in order.
 std::vector<std::vector<Date>> change_rhythms(const std::vector<Date>& open);
