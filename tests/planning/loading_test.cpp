@@ -160,7 +160,7 @@ TEST(Loading, EarlyReleaseIsNamedOnlyInsideThePermitsDays) {
   }
   for (const Shown& shown : option(open, LoadOptionKind::early_release).values)
     if (const auto* date = std::get_if<Date>(&shown)) EXPECT_TRUE(*date >= day_of(40) && *date <= day_of(200));
-  EXPECT_NE(option(late, LoadOptionKind::early_release).pattern.find("begin on"), std::string::npos);
+  EXPECT_NE(option(late, LoadOptionKind::early_release).pattern.find("first of the permit's days"), std::string::npos);
   EXPECT_NE(option(none, LoadOptionKind::early_release).pattern.find("not on record"), std::string::npos);
 }
 

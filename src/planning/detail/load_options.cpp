@@ -28,10 +28,10 @@ Sentence early_release(const LoadingView& view, const LoadReached& reached, Date
     return {"Ask the permit's agency whether about {0} may go early. The permit's days for a release are not on record: nothing leaves the tank without its word.", {Number{too_many}}};
   const Date from = std::max(view.release_from.value_or(today), today);
   if (view.release_until && from > *view.release_until)
-    return {"The permit's days for a release are over: ask its agency what to do with about {0} too many.", {Number{too_many}}};
+    return {"Ask the permit's agency what to do with about {0} too many: its days for a release are over.", {Number{too_many}}};
   if (from <= reached.day)
-    return {"Release about {0} of them between {1} and {2}, inside the permit's days: ask the permit's agency for an early partial release.", {Number{too_many}, from, reached.day}};
-  return {"The permit's days for a release begin on {0}, {1} after the limit: ask its agency now about a release of {2} on the first of them, and about the days until then.",
+    return {"Ask the permit's agency for an early partial release of about {0}, between {1} and {2}: inside the permit's days and before the limit.", {Number{too_many}, from, reached.day}};
+  return {"Ask the permit's agency about a release of {2} on the first of the permit's days, {0}, and about the {1} from the limit until then.",
           {from, Days(static_cast<double>((from - reached.day).count())), Number{too_many}}};
 }
 
