@@ -139,17 +139,14 @@ std::optional<LoadReached> reached_by(LoadLimit limit, const std::vector<LoadRow
   const auto carried = [&](const LoadRow& row) { return row.by(limit) ? row.by(limit)->animals.mid : static_cast<double>(row.animals); };
   const auto worst = std::ranges::min_element(first, rows.end(), {}, carried);
   const auto whole = [&](const LoadRow& row) { return static_cast<int>(std::floor(carried(row))); };
-  return LoadReached{*first->day, limit, whole(*first), first->animals, *worst->day, whole(*worst)};
+  return LoadReached{*first->day, limit, whole(*first), first->animals, *worst->day, whole(*worst), {}};
 }
 
 /// The earliest; of one day the one that lets carry least.
-std::optional<LoadReached> first_reached(const std::vector<LoadRow>& rows, bool filter_known) {
+std::optional<LoadReached> first_of(const std::array<std::optional<LoadReached>, 3>& all) {
   std::optional<LoadReached> first;
-  for (const LoadLimit limit : all_load_limits) {
-    if (limit == LoadLimit::ammonia && !filter_known) continue;
-    const auto reached = reached_by(limit, rows);
+  for (const auto& reached : all)
     if (reached && (!first || reached->day < first->day || (reached->day == first->day && reached->carried < first->carried))) first = reached;
-  }
   return first;
 }
 
@@ -171,6 +168,7 @@ void settle_filter(Tank& tank, LoadingView& view, const LoadingCase& now) {
   tank.filter_known = now.filter && !now.filter->lost_track;
   tank.changed_fraction_per_week = now.season.usual_change_fraction.value_or(0.2);
   if (now.filter) view.filter_doubted = !now.filter->complete || now.filter->lost_track || !now.filter->doubts.empty();
+  view.filter_lost = now.filter && now.filter->lost_track;
   view.filter_known = tank.filter_known;
   view.changed_fraction_per_week = tank.changed_fraction_per_week;
   view.total_ammonia_limit_mg_n_per_l = tank.ammonia_limit_mg_n_per_l(now.season.target);
@@ -209,11 +207,18 @@ LoadingView loading_view(const LoadingCase& now) {
     view.animals = brood->count;
     view.animals_assumed = brood->count_assumed;
     for (Date day = brood->from; day <= last_day(now, *brood); day += days(1)) view.days.push_back(row_on(tank, now, *brood, day));
-    view.reached = first_reached(view.days, view.filter_known);
-    if (!view.filter_known) view.by_changes_alone = reached_by(LoadLimit::ammonia, view.days);
+    for (const LoadLimit limit : all_load_limits) {
+      auto reached = reached_by(limit, view.days);
+      if (limit == LoadLimit::ammonia && !view.filter_known) {
+        view.by_changes_alone = std::move(reached);
+        continue;
+      }
+      if (reached) reached->options = load_options(view, *reached, now);
+      view.reached_by[static_cast<std::size_t>(limit)] = std::move(reached);
+    }
+    view.reached = first_of(view.reached_by);
     view.first_possible = first_possible(view.days, view.filter_known);
   }
-  view.options = load_options(view, now);
   view.assumed = load_assumptions(view, now);
   return view;
 }

@@ -46,6 +46,12 @@ struct LoadRow {
   const Carried& least() const { return *by(binding); }
 };
 
+enum class LoadOptionKind { early_release, fewer_eggs, larger_filter, ripen_filter, more_air, feed_less, colder_water, measure_oxygen, describe_air };
+struct LoadOption {
+  LoadOptionKind kind = LoadOptionKind::fewer_eggs;
+  Sentence what{};
+};
+
 /// The first day on which more animals are expected than a limit probably lets carry (one chance in two).
 struct LoadReached {
   Date day{};
@@ -53,12 +59,7 @@ struct LoadReached {
   int carried = 0, expected = 0;                     ///< on that day
   Date worst_day{};                                  ///< of the days from then on, the one that lets carry least by that limit
   int carried_then = 0;
-};
-
-enum class LoadOptionKind { early_release, fewer_eggs, larger_filter, more_air, feed_less, colder_water, measure_oxygen, describe_air };
-struct LoadOption {
-  LoadOptionKind kind = LoadOptionKind::fewer_eggs;
-  Sentence what{};
+  std::vector<LoadOption> options{};                 ///< what could be done before it, gladly done ones first
 };
 
 /// Hours until oxygen is short once pump and air stop.
@@ -75,7 +76,8 @@ struct LoadingView {
   bool animals_assumed = false;                      ///< nobody said how many
   std::vector<LoadRow> days{};                       ///< a day each, from today or egg day
   std::vector<LoadRow> sizes{};                      ///< by size at the season's target, whatever is planned
-  std::optional<LoadReached> reached{};              ///< of the limits that bind, the first; ammonia only while the filter is known
+  std::array<std::optional<LoadReached>, 3> reached_by{};  ///< by LoadLimit; ammonia only while the filter is known
+  std::optional<LoadReached> reached{};              ///< of the limits that bind, the first
   std::optional<LoadReached> by_changes_alone{};     ///< while it is not: when ammonia would be too much if the filter did nothing
   std::optional<Date> first_possible{};              ///< from here on one chance in five at least that a binding limit is passed
   std::optional<Date> release_from{}, release_until{};  ///< the permit's window, when it is on record
@@ -86,10 +88,10 @@ struct LoadingView {
   std::vector<records::RecordId> oxygen_records{};   ///< the reading the transfer was learnt from
   bool filter_known = false;                         ///< false: ammonia is reckoned by water changes alone, as if the filter did nothing
   bool filter_doubted = false;                       ///< the outlook itself is in doubt
+  bool filter_lost = false;                          ///< there is an outlook, and it has lost track of the tank
   Estimate<double> filter_mg_n_per_day{};            ///< what the filter of today would turn over at the target within the limit
   double changed_fraction_per_week = 0.0;
   Estimate<double> total_ammonia_limit_mg_n_per_l{}; ///< total that holds the un-ionized limit, at the target and the tank's pH
-  std::vector<LoadOption> options{};
   std::vector<OxygenHold> reserve{};                 ///< see oxygen_holds(); empty until asked for
   std::vector<Sentence> assumed{};
 

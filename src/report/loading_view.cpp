@@ -50,6 +50,7 @@ std::string_view key_of(planning::LoadOptionKind kind) {
     case early_release: return "early_release";
     case fewer_eggs: return "fewer_eggs";
     case larger_filter: return "larger_filter";
+    case ripen_filter: return "ripen_filter";
     case more_air: return "more_air";
     case feed_less: return "feed_less";
     case colder_water: return "colder_water";
@@ -79,9 +80,24 @@ std::string_view animals_text(biology::LifeStage stage) {
   return "fry";
 }
 
+/// More than this no classroom has; it would only look exact.
+constexpr double most_told = 1000.0;
 /// Whole animals, no finer than two digits.
-std::string count_text(double animals) { return animals < 10.0 ? decimals(std::floor(animals), 0) : two_digits(animals); }
-std::string range_text(const Estimate<double>& animals) { return count_text(animals.mid) + " (" + count_text(animals.low) + "-" + count_text(animals.high) + ")"; }
+std::string count_text(double animals) {
+  if (animals >= most_told) return "1000+";
+  if (animals < 10.0) return decimals(std::floor(animals), 0);
+  const double unit = animals < 100.0 ? 1.0 : 10.0;
+  return decimals(unit * std::floor(animals / unit), 0);
+}
+std::string range_text(const Estimate<double>& animals) {
+  const std::string low = count_text(animals.low), high = count_text(animals.high);
+  return low == high ? low : count_text(animals.mid) + " (" + low + "-" + high + ")";
+}
+/// Likely, and with nineteen chances in twenty at least.
+std::string cautious_text(const Estimate<double>& animals) {
+  const std::string mid = count_text(animals.mid), low = count_text(animals.low);
+  return low == mid ? mid : mid + " (" + low + ")";
+}
 
 /// Today and the next weeks, and the days on which something changes.
 std::vector<const LoadRow*> shown_days(const LoadingView& view) {
@@ -110,7 +126,9 @@ Sentence headline(const LoadingView& view) {
     const Word limit{std::string(word_of(r.limit))};
     if (r.day == *view.days.front().day && view.state == in_tank)
       return {"The tank probably carries no more than {0} of the {1} that are in it: {2} is the limit.", {Number{r.carried}, Number{r.expected}, limit}};
-    return {"From {0} on the {1} animals expected are probably more than the tank carries: {2} is the limit, and by {3} it carries about {4}.",
+    return {r.limit == LoadLimit::ammonia
+                ? "From {0} on the {1} animals expected are probably more than the tank carries with the filter as it is today: {2} is the limit, and by {3} it would carry about {4}."
+                : "From {0} on the {1} animals expected are probably more than the tank carries: {2} is the limit, and by {3} it carries about {4}.",
             {r.day, Number{r.expected}, limit, r.worst_day, Number{r.carried_then}}};
   }
   Sentence s{"{0} animals probably stay within what the tank carries until {1}", {Number{view.animals}, *view.days.back().day}};
@@ -132,9 +150,10 @@ Sentence oxygen_sentence(const LoadRow& row) {
            row.oxygen.high, row.saturation, row.oxygen_limit}};
 }
 
-Sentence hold_sentence(const planning::OxygenHold& hold) {
-  if (!hold.span) return {"{0}, to {1}: not before the temperature or the basket matter, unless something rots.", {Word{hold.what.pattern}, hold.limit}};
-  return {"{0}, to {1}: {2}", {Word{hold.what.pattern}, hold.limit, Word{hold_text(*hold.span)}}};
+Sentence hold_sentence(const planning::OxygenHold& hold, const Reader& reader) {
+  const Word what{text_of(hold.what, reader)};
+  if (!hold.span) return {"{0}, to {1}: not before the temperature or the basket matter, unless something rots.", {what, hold.limit}};
+  return {"{0}, to {1}: {2}", {what, hold.limit, Word{hold_text(*hold.span)}}};
 }
 
 Json estimate_json(const Estimate<double>& e) { return {{"low", e.low}, {"mid", e.mid}, {"high", e.high}}; }
@@ -147,7 +166,6 @@ Json carried_json(const LoadRow& row, LoadLimit limit) {
   return {{"animals", estimate_json(carried->animals)}, {"text", range_text(carried->animals)}, {"over_probability", carried->over_probability}};
 }
 
-/// In      over_from: rows of a day may be called over; those by size have no number to compare.
 Json row_json(const LoadRow& row, const Reader& reader) {
   const double mass_g = row.animals * row.each_g.mid;
   Json out{{"day", day_json_of(row.day)}, {"day_text", row.day ? Json(short_date_text(*row.day)) : Json(nullptr)}, {"stage", biology::name_of(row.stage)},
@@ -174,7 +192,7 @@ Json reached_json(const std::optional<planning::LoadReached>& reached) {
 
 Json hold_json(const planning::OxygenHold& hold, const Reader& reader) {
   const auto hours = [](const std::optional<Hours>& h) { return h ? Json(h->count()) : Json(nullptr); };
-  Json out{{"what", text_of(hold.what, reader)}, {"limit_mg_o2_per_l", hold.limit.mg_o2_per_l()}, {"text", text_of(hold_sentence(hold), reader)}};
+  Json out{{"what", text_of(hold.what, reader)}, {"limit_mg_o2_per_l", hold.limit.mg_o2_per_l()}, {"text", text_of(hold_sentence(hold, reader), reader)}};
   out["soonest_h"] = hold.span ? hours(hold.span->soonest) : Json(nullptr);
   out["likely_h"] = hold.span ? hours(hold.span->likely) : Json(nullptr);
   out["latest_h"] = hold.span ? hours(hold.span->latest) : Json(nullptr);
@@ -187,19 +205,19 @@ std::string padded(std::string text, std::size_t width, bool left = false) {
   return left ? text + gap : gap + text;
 }
 
-/// A table of rows; the day or the stage in front.
+/// A table of rows; the day and the number, or the size in front.
 std::string table_text(const std::vector<const LoadRow*>& rows, bool filter_known, bool of_days) {
-  std::string out = "  " + padded(of_days ? "day" : "", 7, true) + padded("", 9, true);
-  if (of_days) out += padded("animals", 8) + padded("mass", 9);
-  else out += padded("each", 9);
-  out += padded("oxygen", 18) + padded(filter_known ? "ammonia" : "no filter", 18) + padded("room", 18) + "  limit\n";
+  constexpr std::size_t column = 14;
+  std::string out = of_days ? "  day     animals        mass" : "  of            each";
+  for (const std::string_view title : {"oxygen", filter_known ? "ammonia" : "(no filter)", "room"}) out += padded(std::string(title), column);
+  out += "  limit\n";
   for (const LoadRow* row : rows) {
     const auto mass = [](double g) { return g < 1.0 ? two_digits(1000.0 * g) + " mg" : two_digits(g) + " g"; };
-    out += "  " + padded(row->day ? short_date_text(*row->day) : "", 7, true) + padded(std::string(animals_text(row->stage)), 9, true);
-    if (of_days) out += padded(std::to_string(row->animals), 8) + padded(mass(row->animals * row->each_g.mid), 9);
-    else out += padded(mass(row->each_g.mid), 9);
-    for (const LoadLimit limit : planning::all_load_limits) out += padded(row->by(limit) ? range_text(row->by(limit)->animals) : "-", 18);
-    out += "  " + std::string(word_of(row->binding)) + (of_days && row->least().over_probability >= 0.5 ? "  over" : "") + "\n";
+    const std::string who(animals_text(row->stage));
+    out += of_days ? "  " + padded(short_date_text(*row->day), 8, true) + padded(std::to_string(row->animals) + " " + who, 12, true) + padded(mass(row->animals * row->each_g.mid), 7)
+                   : "  " + padded(who, 9, true) + padded(mass(row->each_g.mid), 9);
+    for (const LoadLimit limit : planning::all_load_limits) out += padded(row->by(limit) ? cautious_text(row->by(limit)->animals) : "-", column);
+    out += "  " + std::string(word_of(row->binding)) + (of_days && row->least().over_probability >= 0.5 ? " !" : "") + "\n";
   }
   return out;
 }
@@ -239,7 +257,7 @@ Json loading_json(const LoadingLook& look, const Reader& given) {
   out["sizes"] = Json::array();
   for (const LoadRow& row : view.sizes) out["sizes"].push_back(row_json(row, reader));
   out["options"] = Json::array();
-  for (const auto& option : view.options) out["options"].push_back({{"kind", key_of(option.kind)}, {"text", text(option.what)}});
+  for (const auto& option : view.reached ? view.reached->options : std::vector<planning::LoadOption>{}) out["options"].push_back({{"kind", key_of(option.kind)}, {"text", text(option.what)}});
   out["assumed"] = Json::array();
   for (const Sentence& s : view.assumed) out["assumed"].push_back(text(s));
   return out;
@@ -251,12 +269,12 @@ std::string loading_text(const LoadingLook& look, const Reader& given, int width
   const LoadingView& view = look.view;
   std::string out = wrapped(text_of(headline(view), reader), width, "", "");
   const auto line = [&](const Sentence& words, std::string_view first = "  ") { out += wrapped(text_of(words, reader), width, first, "    "); };
-  if (view.by_changes_alone) line(by_changes_alone(*view.by_changes_alone), "");
+  if (view.by_changes_alone) out += wrapped(text_of(by_changes_alone(*view.by_changes_alone), reader), width, "", "");
   if (view.state == LoadingView::State::released) return out;
-  if (!view.days.empty()) out += "\nHow many the tank carries, likely (and between)\n" + table_text(shown_days(view), view.filter_known, true);
-  if (!view.options.empty()) {
+  if (!view.days.empty()) out += "\nHow many the tank carries: likely, in brackets cautiously; ! more are expected\n" + table_text(shown_days(view), view.filter_known, true);
+  if (view.reached && !view.reached->options.empty()) {
     out += "\nWhat could be done\n";
-    for (const auto& option : view.options) line(option.what, "  - ");
+    for (const auto& option : view.reached->options) line(option.what, "  - ");
   }
   if (const LoadRow* today = view.today()) {
     out += "\nOxygen today\n";
@@ -264,7 +282,7 @@ std::string loading_text(const LoadingLook& look, const Reader& given, int width
   }
   if (!view.reserve.empty()) {
     out += "\nOxygen when pump and air stop\n";
-    for (const auto& hold : view.reserve) line(hold_sentence(hold));
+    for (const auto& hold : view.reserve) line(hold_sentence(hold, reader));
   }
   out += text_of({"\nBy size, at {0}\n", {look.season.target}}, reader) + table_text(all_of(view.sizes), view.filter_known, false);
   out += "\nWhat this rests on\n";

@@ -573,6 +573,16 @@ TEST_F(Program, WaterPlansChangesAndTriesOne) {
   bad({"water", "--vacuum"}, "--change");
 }
 
+TEST_F(Program, LoadingTellsBySizeAndDayWhatTheTankCarries) {
+  init();
+  good({"log", "tank-build", "--length", "100cm", "--width", "50cm", "--water-height", "42cm", "--air-l-per-min", "4", "--flow-l-per-min", "12"});
+  const auto told = wire::parsed(good({"loading", "--json"}).out);
+  ASSERT_TRUE(told.has_value());
+  EXPECT_EQ((*told)["oxygen"]["air"], "on_record");
+  EXPECT_EQ((*told)["sizes"].size(), 7u);
+  EXPECT_TRUE(has(good({"loading", "--quick"}).out, "By size"));
+}
+
 TEST_F(Program, TheDemoStandsReadyForEveryLook) {
   EXPECT_TRUE(has(good({"--demo", "today"}).out, "INVENTED"));
   EXPECT_TRUE(fs::exists(folder / "data/demo.redd"));

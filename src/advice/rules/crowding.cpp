@@ -20,14 +20,32 @@ std::string_view word_of(LoadLimit limit) {
   return "room";
 }
 
+/// Today's filter says little of the weeks in which it will have grown. Assumed: six weeks.
+constexpr std::chrono::days filter_holds_for{42};
+
 bool filter_load_speaks(const Situation& s) {
   if (!s.filter) return false;
   const Tone tone = capacity_tone(*s.filter);
   return tone == Tone::watch || tone == Tone::act;
 }
 
-/// Oxygen by a stone nobody described is no reason to send fish away: the rule of oxygen asks for a test instead.
-bool only_supposed(const planning::LoadingView& view) { return view.reached->limit == LoadLimit::oxygen && view.air_basis == planning::AirBasis::assumed; }
+/// Whether this limit is a reason to plan for fewer. Not oxygen by an air pump nobody described: the rule of oxygen asks for a test instead. Not
+/// ammonia where filter_load speaks of it, or too far ahead.
+bool worth_saying(const Situation& s, const planning::LoadReached& reached) {
+  switch (reached.limit) {
+    case LoadLimit::oxygen: return s.looks.loading->air_basis != planning::AirBasis::assumed;
+    case LoadLimit::ammonia: return !filter_load_speaks(s) && inference::has_animals(s.belief.brood.animals) && reached.day - s.today() <= filter_holds_for;
+    case LoadLimit::space: break;
+  }
+  return true;
+}
+
+const planning::LoadReached* first_worth_saying(const Situation& s) {
+  const planning::LoadReached* first = nullptr;
+  for (const auto& reached : s.looks.loading->reached_by)
+    if (reached && !reached->options.empty() && worth_saying(s, *reached) && (!first || reached->day < first->day)) first = &*reached;
+  return first;
+}
 
 std::string_view source_of(LoadLimit limit) {
   switch (limit) {
@@ -42,9 +60,9 @@ std::string_view source_of(LoadLimit limit) {
 
 std::vector<Action> crowding(const Situation& s) {
   const planning::LoadingView* view = s.looks.loading;
-  if (!view || !view->reached || view->options.empty() || only_supposed(*view)) return {};
-  const planning::LoadReached& reached = *view->reached;
-  if (reached.limit == LoadLimit::ammonia && filter_load_speaks(s)) return {};
+  const planning::LoadReached* found = view ? first_worth_saying(s) : nullptr;
+  if (!found) return {};
+  const planning::LoadReached& reached = *found;
   constexpr std::chrono::days notice{14};
   const bool over = reached.day <= s.today() && view->state == planning::LoadingView::State::in_tank;
   const Date due = std::max(reached.day - notice, s.today());
@@ -55,7 +73,7 @@ std::vector<Action> crowding(const Situation& s) {
   a.aim = Aim::deadline;
   a.deeds = {Deed::ask_for_help};
   a.concern = over ? Sentence{"There are more animals than the tank probably carries."} : Sentence{"The brood will outgrow the tank."};
-  a.what = view->options.front().what;
+  a.what = reached.options.front().what;
   const int too_many = std::max(1, reached.expected - reached.carried_then);
   a.how_much = {"By {0} the tank probably carries about {1} of the {2} expected on {3}: {4} too many by then.",
                 {Word{std::string(word_of(reached.limit))}, Number{reached.carried_then}, Number{reached.expected}, reached.worst_day, Number{too_many}}};
@@ -67,9 +85,9 @@ std::vector<Action> crowding(const Situation& s) {
   if (s.belief.brood.receipt) ids.push_back(*s.belief.brood.receipt);
   a.because.push_back({over ? Sentence{"The limit of {0} is probably passed already.", {Word{std::string(word_of(reached.limit))}}}
                             : Sentence{"{0} animals are expected; the limit of {1} is probably passed from {2} on.", {Number{reached.expected}, Word{std::string(word_of(reached.limit))}, reached.day}}, ids});
-  if (view->air_basis == planning::AirBasis::read) a.because.push_back({{"What the air brings in was learnt from the last oxygen reading."}, view->oxygen_records});
-  for (std::size_t i = 1; i < view->options.size(); ++i) {
-    Sentence also = view->options[i].what;
+  if (reached.limit == LoadLimit::oxygen && view->air_basis == planning::AirBasis::read) a.because.push_back({{"What the air brings in was learnt from the last oxygen reading."}, view->oxygen_records});
+  for (std::size_t i = 1; i < reached.options.size(); ++i) {
+    Sentence also = reached.options[i].what;
     also.pattern = "Or: " + also.pattern;
     a.because.push_back({also, {}});
   }

@@ -28,17 +28,19 @@ Sentence early_release(const LoadingView& view, const LoadReached& reached, Date
     return {"Ask the permit's agency whether about {0} may go early. The permit's days for a release are not on record: nothing leaves the tank without its word.", {Number{too_many}}};
   const Date from = std::max(view.release_from.value_or(today), today);
   if (view.release_until && from > *view.release_until)
-    return {"The permit's days for a release are over: ask its agency what to do with about {0} too many.", {Number{too_many}}};
+    return {"Ask the permit's agency what to do with about {0} too many: its days for a release are over.", {Number{too_many}}};
   if (from <= reached.day)
-    return {"Release about {0} of them between {1} and {2}, inside the permit's days: ask the permit's agency for an early partial release.", {Number{too_many}, from, reached.day}};
-  return {"The permit's days for a release begin on {0}, {1} after the limit: ask its agency now about a release of {2} on the first of them, and about the days until then.",
+    return {"Ask the permit's agency for an early partial release of about {0}, between {1} and {2}: inside the permit's days and before the limit.", {Number{too_many}, from, reached.day}};
+  return {"Ask the permit's agency about a release of {2} on the first of the permit's days, {0}, and about the {1} from the limit until then.",
           {from, Days(static_cast<double>((from - reached.day).count())), Number{too_many}}};
 }
 
 Sentence fewer_eggs(const LoadingView& view, const LoadReached& reached) {
   const Number fit{round_number(reached.carried_then)};
   if (view.state == LoadingView::State::to_come)
-    return {"Ask the supplier for {0} eggs instead of {1}: so many the tank probably carries until {2}.", {fit, Number{reached.expected}, *view.days.back().day}};
+    return {reached.limit == ammonia ? "If the filter stays as it is: ask the supplier for {0} eggs instead of {1}. So many it probably carries until {2}."
+                                     : "Ask the supplier for {0} eggs instead of {1}: so many the tank probably carries until {2}.",
+            {fit, Number{reached.expected}, *view.days.back().day}};
   return {"Next season: {0} animals are what this tank probably carries to the end.", {fit}};
 }
 
@@ -82,24 +84,30 @@ std::vector<LoadOption> about_oxygen(const LoadingView& view, const LoadReached&
   return options;
 }
 
+/// The filter of today is what is counted, and it can still grow.
+std::vector<LoadOption> about_filter(const LoadingView& view, const LoadReached& reached, const LoadRow& worst) {
+  const double factor = static_cast<double>(worst.animals) / std::max(1.0, worst.by(ammonia)->animals.mid);
+  std::vector<LoadOption> options;
+  if (view.state == LoadingView::State::to_come)
+    options.push_back({LoadOptionKind::ripen_filter, {"Ripen the filter further before the eggs come: as it is today it probably carries {0} of the {1} on {2}.",
+                                                      {Number{reached.carried_then}, Number{reached.expected}, reached.worst_day}}});
+  options.push_back({LoadOptionKind::larger_filter, {"A larger filter, begun now: about {0} times the media, with what it holds kept. New media ripen slowly in the cold.", {Measured{factor}}}});
+  return options;
+}
+
 }  // namespace
 
-std::vector<LoadOption> load_options(const LoadingView& view, const LoadingCase& now) {
-  if (!view.reached) return {};
-  const LoadReached& reached = *view.reached;
+std::vector<LoadOption> load_options(const LoadingView& view, const LoadReached& reached, const LoadingCase& now) {
   const LoadRow* worst = row_on(view, reached.worst_day);
   if (!worst) return {};
-  const Date today = local_day(now.zone, now.now);
+  const bool to_come = view.state == LoadingView::State::to_come;
   std::vector<LoadOption> options;
   if (reached.limit == oxygen) options = about_oxygen(view, reached, *worst);
-  if (view.state == LoadingView::State::to_come) options.push_back({LoadOptionKind::fewer_eggs, fewer_eggs(view, reached)});
-  if (reached.limit == ammonia) {
-    const double factor = static_cast<double>(worst->animals) / std::max(1.0, worst->by(ammonia)->animals.mid);
-    options.push_back({LoadOptionKind::larger_filter, {"A larger filter, begun now: about {0} times the media, with what it holds kept. New media ripen slowly in the cold.", {Measured{factor}}}});
-  }
+  if (reached.limit == ammonia) options = about_filter(view, reached, *worst);
+  if (to_come) options.push_back({LoadOptionKind::fewer_eggs, fewer_eggs(view, reached)});
   if (const auto less = feed_less(*worst, reached.limit)) options.push_back(*less);
-  options.push_back({LoadOptionKind::early_release, early_release(view, reached, today)});
-  if (view.state != LoadingView::State::to_come) options.push_back({LoadOptionKind::fewer_eggs, fewer_eggs(view, reached)});
+  options.push_back({LoadOptionKind::early_release, early_release(view, reached, local_day(now.zone, now.now))});
+  if (!to_come) options.push_back({LoadOptionKind::fewer_eggs, fewer_eggs(view, reached)});
   return options;
 }
 
@@ -122,6 +130,8 @@ std::vector<Sentence> load_assumptions(const LoadingView& view, const LoadingCas
   }
   if (view.filter_known)
     assumed.push_back({"The filter counts as it is today, at {0}; it grows with what it is fed, slowly in the cold.", {now.season.target}});
+  else if (view.filter_lost)
+    assumed.push_back({"The filter's outlook has lost track of this tank, so ammonia is reckoned as if the filter did nothing and {0} of the water were changed a week.", {Share{view.changed_fraction_per_week}}});
   else
     assumed.push_back({"How much the filter turns over is not known here: ammonia is reckoned as if it did nothing and {0} of the water were changed a week. A working filter carries far more.",
                        {Share{view.changed_fraction_per_week}}});

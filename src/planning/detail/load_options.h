@@ -5,8 +5,9 @@
 
 namespace redd::planning {
 
-/// In      view: with everything but options and assumptions filled in.
-std::vector<LoadOption> load_options(const LoadingView& view, const LoadingCase& now);
+/// In      view: with days, sizes, air and filter filled in.
+std::vector<LoadOption> load_options(const LoadingView& view, const LoadReached& reached, const LoadingCase& now);
+/// In      view: with everything else filled in.
 std::vector<Sentence> load_assumptions(const LoadingView& view, const LoadingCase& now);
 
 }  // namespace redd::planning
