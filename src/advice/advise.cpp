@@ -67,9 +67,9 @@ void drop_second_doubts(std::vector<Action>& actions) {
   });
 }
 
-/// "Nothing to do for the water" must not stand beside something to do for it; what the brood will do next may.
+/// "Nothing to do for the water" must not stand beside something to do for it; what the brood will do next, or a count that is due, may.
 void drop_false_calm(std::vector<Action>& actions) {
-  const bool busy = std::ranges::any_of(actions, [](const Action& a) { return a.tone != Tone::good && (a.tone >= Tone::act || (a.rule != "milestones" && a.rule != "drift")); });
+  const bool busy = std::ranges::any_of(actions, [](const Action& a) { return a.tone != Tone::good && (a.tone >= Tone::act || (a.rule != "milestones" && a.rule != "drift" && a.rule != "count_due" && a.rule != "losses")); });
   if (busy) std::erase_if(actions, [](const Action& a) { return a.tone == Tone::good; });
 }
 
