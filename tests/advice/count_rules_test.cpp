@@ -55,19 +55,19 @@ TEST(Losses, ASingleDeathAsksToPickAndCountAndNoMore) {
   auto season = quiet_eggs(21);
   season.add(22, Count{What::dead_eggs, 1});
   EXPECT_EQ(of_key(season.look(22).advice, "losses"), nullptr);
-  EXPECT_EQ(of_key(season.look(22).advice, "pick_the_dead"), nullptr) << "today's are picked";
+  EXPECT_EQ(of_key(season.look(22).advice, "losses/pick_the_dead"), nullptr) << "today's are picked";
   const auto next_day = season.look(23).advice;
-  const Action* action = of_key(next_day, "pick_the_dead");
+  const Action* action = of_key(next_day, "losses/pick_the_dead");
   ASSERT_NE(action, nullptr);
   EXPECT_EQ(action->tone, Tone::watch);
   season.add(23, Count{What::dead_eggs, 0});
-  EXPECT_EQ(of_key(season.look(23).advice, "pick_the_dead"), nullptr);
+  EXPECT_EQ(of_key(season.look(23).advice, "losses/pick_the_dead"), nullptr);
 }
 
 TEST(CountDue, ALookForDeadIsAskedForAfterNineDays) {
   auto season = quiet_eggs(16);
-  EXPECT_EQ(of_key(season.look(24).advice, "look_for_dead"), nullptr);
-  EXPECT_NE(of_key(season.look(26).advice, "look_for_dead"), nullptr);
+  EXPECT_EQ(of_key(season.look(24).advice, "count_due/look_for_dead"), nullptr);
+  EXPECT_NE(of_key(season.look(26).advice, "count_due/look_for_dead"), nullptr);
 }
 
 /// Alevins: hatched weeks ago by the forecast.
@@ -83,21 +83,21 @@ TEST(CountDue, ACountIsAskedForOnceTheyHaveHatched) {
   int day = 9;
   while (day < 60 && season.look(day).belief.brood.forecast->stage(biology::Stage::hatch).past_fraction.mid < 0.95) ++day;
   ASSERT_LT(day, 60);
-  EXPECT_EQ(of_key(season.look(day - 2).advice, "count"), nullptr) << "not while they hatch";
+  EXPECT_EQ(of_key(season.look(day - 2).advice, "count_due/count"), nullptr) << "not while they hatch";
   const auto advice = season.look(day + 3).advice;
-  const Action* action = of_key(advice, "count");
+  const Action* action = of_key(advice, "count_due/count");
   ASSERT_NE(action, nullptr);
   EXPECT_EQ(action->aim, Aim::deadline);
   EXPECT_TRUE(mentions(action->cautions, "yolk sac"));
   season.add(day + 3, Count{What::alive, 195});
-  EXPECT_EQ(of_key(season.look(day + 3).advice, "count"), nullptr);
+  EXPECT_EQ(of_key(season.look(day + 3).advice, "count_due/count"), nullptr);
 }
 
 TEST(CountDue, MissingAnimalsAreLookedFor) {
   auto season = alevins();
   season.add(38, Count{What::alive, 120});
   const auto advice = season.look(38).advice;
-  const Action* action = of_key(advice, "animals_missing");
+  const Action* action = of_key(advice, "count_due/animals_missing");
   ASSERT_NE(action, nullptr);
   EXPECT_NE(action->how_much.pattern.find("Under the lid"), std::string::npos);
 }
@@ -106,7 +106,7 @@ TEST(CountDue, NumbersThatDoNotAddUpAreSaid) {
   auto season = alevins();
   season.add(30, Count{What::dead_eggs, 90});
   season.add(38, Count{What::alive, 198});
-  EXPECT_NE(of_key(season.look(38).advice, "counts_disagree"), nullptr);
+  EXPECT_NE(of_key(season.look(38).advice, "count_due/counts_disagree"), nullptr);
 }
 
 }  // namespace

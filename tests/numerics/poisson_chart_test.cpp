@@ -103,8 +103,8 @@ TEST(CountWatch, AllowsMoreWhereMoreIsExpected) {
 
 TEST(CountWatch, TakesMondayForThreeDays) {
   CountWatch monday(1.0 / once_in, 3.0, 6.0), tuesday(1.0 / once_in, 3.0, 6.0);
-  EXPECT_FALSE(monday.next(3.0, 3.0 * 0.3, 3.0).signals);
-  EXPECT_TRUE(tuesday.next(3.0, 0.3, 1.0).signals);
+  EXPECT_FALSE(monday.next(4.0, 3.0 * 0.3, 3.0).signals);
+  EXPECT_TRUE(tuesday.next(4.0, 0.3, 1.0).signals);
 }
 
 TEST(CountWatch, SignalsAgainWhileItGoesOnAndCalmsWhenItIsOver) {

@@ -41,7 +41,7 @@ TEST(CountsView, SaysAliveAsARangeAndSurvivalByStage) {
   EXPECT_TRUE(has(view["rests_on"], "nobody has counted the living"));
   EXPECT_EQ(view["losses"]["state"], "as_expected");
   ASSERT_EQ(view["stages"].size(), 2u);
-  EXPECT_EQ(view["stages"][0]["survival_fraction"]["text"], "99 % (96 to 100)");
+  EXPECT_EQ(view["stages"][0]["survival_fraction"]["text"], "98 % (96 to 100)");
   EXPECT_EQ(view["stages"][0]["verdict"], "not_below");
   EXPECT_TRUE(has(view["stages"][0]["verdict_text"], "so far"));
   ASSERT_EQ(view["curve"].size(), 3u);

@@ -57,7 +57,7 @@ Action count_the_living(const Situation& s, const Counts& counts, const std::vec
   const Date day = open_day_from(s, std::max(first, s.today()));
   Action a;
   a.rule = "count_due";
-  a.key = "count";
+  a.key = "count_due/count";
   a.tone = Tone::watch;
   a.aim = Aim::deadline;
   a.deeds = {Deed::count};
@@ -82,7 +82,7 @@ Action look_for_dead(const Situation& s, const Counts& counts) {
   const Date day = open_day_from(s, s.today());
   Action a;
   a.rule = "count_due";
-  a.key = "look_for_dead";
+  a.key = "count_due/look_for_dead";
   a.tone = Tone::watch;
   a.deeds = {Deed::count};
   a.concern = {"Nobody has logged a look for dead for some time."};
@@ -100,7 +100,7 @@ Action look_for_dead(const Situation& s, const Counts& counts) {
 Action numbers_disagree(const Situation& s, const inference::Finding& finding) {
   Action a;
   a.rule = "count_due";
-  a.key = "counts_disagree";
+  a.key = "count_due/counts_disagree";
   a.tone = Tone::watch;
   a.concern = {"The numbers of animals do not add up."};
   a.what = {"Check the counts, and correct the one that is wrong."};
@@ -123,7 +123,7 @@ const inference::Finding* newly_missing(const Situation& s, const Counts& counts
 Action look_for_missing(const Situation& s, const inference::Finding& missing) {
   Action a;
   a.rule = "count_due";
-  a.key = "animals_missing";
+  a.key = "count_due/animals_missing";
   a.tone = Tone::act;
   a.deeds = {Deed::count};
   a.concern = {"Animals are missing that nobody found dead."};

@@ -65,7 +65,7 @@ std::optional<Action> pick_the_dead(const Situation& s, const LossWatch& losses)
   const Date day = open_day_from(s, s.today());
   Action a;
   a.rule = "losses";
-  a.key = "pick_the_dead";
+  a.key = "losses/pick_the_dead";
   a.tone = Tone::watch;
   a.deeds = {Deed::count};
   a.concern = {"A few have died, no more than is usual."};
