@@ -43,6 +43,7 @@ TEST(Habits, ASingleTestIsNoSitting) {
 /// Sittings on Fridays 4 and 11 are followed by Fridays answered with "skipped", made up on a Monday.
 SmallSeason skips_fridays(int times) {
   SmallSeason season;
+  season.step(2, "nitrite", 0.8);  // the filter has shown that it works
   season.quiet_tests(4);
   for (int week = 0; week < times; ++week) {
     season.add(11 + 7 * week, AdviceAnswer{AdviceAnswer::Answer::skipped, "vigilance+weekly_test", {}, {}});
