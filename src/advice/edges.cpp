@@ -168,8 +168,8 @@ void say_edges(const Situation& s, std::vector<Action>& actions, const Ranked& r
   for (const SameReadings& read : latest_readings(s))
     for (const bool up : {false, true})
       if (const auto instead = neighbour(*read.test, read.reading, up))
-        look(with_reading(s, read, *instead), {{"Had {0} read {1}, not {2},", {Word{records::quantity_text(read.quantity)}, Word{records::reading_text(*read.test, *instead)},
-                                                                               Word{records::reading_text(*read.test, read.reading)}}}, read.ids});
+        look(with_reading(s, read, *instead), {{"Had {0} read {1}, not {2},", {Word{records::quantity_text(read.quantity)}, Word{records::short_reading_text(*read.test, *instead)},
+                                                                               Word{records::short_reading_text(*read.test, read.reading)}}}, read.ids});
   if (s.belief.temperature.latest)
     for (const TemperatureChange step : {-1.0 * thermometer_step, thermometer_step})
       look(with_temperature(s, step), {{"Had the thermometer read {0}, not {1},", {*s.belief.temperature.latest + step, *s.belief.temperature.latest}}, {s.belief.temperature.record}});

@@ -71,7 +71,7 @@ std::vector<records::RecordId> filter_readings(const Situation& s) {
   std::vector<records::RecordId> ids;
   for (const auto quantity : {inference::Quantity::total_ammonia, inference::Quantity::nitrite})
     if (const auto* known = s.belief.find(quantity)) ids = ids_of({&ids, &known->records});
-  return ids;
+  return ids.empty() ? setup_records(s) : ids;
 }
 
 std::string key_word(inference::Quantity quantity) {

@@ -44,7 +44,7 @@ Date weekly_test_day(const Situation& s, Date due);
 /// Why a sitting that falls due on `due` is planned for another day of the week; nothing when it is not.
 std::optional<Reason> habit_reason(const Situation& s, Date due);
 
-/// The readings that the judgement of the filter rests on most: the latest ammonia and nitrite.
+/// The readings that the judgement of the filter rests on most: the latest ammonia and nitrite; the set-up while there are none.
 std::vector<records::RecordId> filter_readings(const Situation& s);
 
 /// A quantity as part of a key: "nitrite", "ph".

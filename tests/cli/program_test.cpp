@@ -286,6 +286,28 @@ TEST_F(Program, AnEmergencyIsAnsweredAtOnce) {
   EXPECT_TRUE(has(good({"today"}).out, "All steps:"));
 }
 
+TEST_F(Program, AdviceIsAnsweredByNumberOrKey) {
+  init();
+  use_kit();
+  const auto day_now = [&] { return wire::parsed(good({"today", "--json", "--quick"}).out).value(); };
+  const std::string first = day_now()["actions"][0]["key"];
+  EXPECT_TRUE(has(good({"today"}).out, "key: " + first));
+  EXPECT_TRUE(has(good({"later", "1", "--until", day(3), "--remark", "No reagent left"}).out, "Kept as record"));
+  EXPECT_EQ(day_now()["put_aside"][0]["key"], first);
+  EXPECT_EQ(day_now()["put_aside"][0]["answer"]["answer"], "not_now");
+  EXPECT_TRUE(has(good({"today", "--all"}).out, "Put aside"));
+  good({"skip", first});
+  EXPECT_EQ(day_now()["put_aside"][0]["answer"]["answer"], "skipped");
+  bad({"done", "77"}, "no action 77");
+  bad({"done", "no_such_thing"}, first);
+  bad({"later", first, "--until", "soon"}, "--until");
+  bad({"later", first, "--until", day(-3)}, "--until");
+  bad({"done", first, "--until", day(3)}, "--until", 2);
+  good({"log", "equipment", "chiller", "failed"});
+  good({"done", "equipment/chiller"});
+  EXPECT_TRUE(has(good({"list"}).out, "equipment/chiller") || has(good({"list"}).out, "chiller"));
+}
+
 TEST_F(Program, KitsComeFromFilesAndAreChecked) {
   init();
   const auto text = good({"kit", "template", "drop_and_card"}).out;

@@ -34,7 +34,9 @@ void begin_with(Action& a, const emergency::Emergency& e) {
   a.how_much = e.steps.size() > 1 ? emergency::joined(e.steps[1], {"All steps: redd emergency {0}, or Emergency on the page.", {key}})
                                   : Sentence{"All steps: redd emergency {0}, or Emergency on the page.", {key}};
   const auto known = std::ranges::find_if(e.hold, [](const emergency::HoldTime& h) { return h.span && h.span->soonest; });
-  if (known != e.hold.end()) a.benefit = emergency::joined(emergency::joined({"Uses the time there is:"}, known->what), emergency::time_sentence(*known->span));
+  if (known != e.hold.end())  // "already" is no gain: then the time it has been out says more
+    if (const Sentence time = emergency::time_sentence(*known->span); !time.values.empty())
+      a.benefit = emergency::joined(emergency::joined({"Uses the time there is:"}, known->what), time);
   int said = 0;
   for (const emergency::HoldTime& hold : e.hold) {
     if (!hold.span || !hold.span->soonest || said == 2) continue;

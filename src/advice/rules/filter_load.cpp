@@ -27,7 +27,7 @@ std::vector<Action> filter_load(const Situation& s) {
   a.by_text = by_text(s, std::max(day, s.today()));
   a.effort_minutes = 10;
   const auto& capacity = filter.outlook.capacity_at_target_mg_n_per_l_per_day;
-  a.benefit = {"There is {0} that the filter falls behind what the brood gives off around {1}; ammonia then rises every day.",
+  a.benefit = {"The filter falls behind what the brood gives off around {1} with {0}; ammonia then rises every day.",
                {Chance{1.0 - filter.outlook.carries_coming_load_probability}, heaviest}};
   a.because.push_back({{"At {0} the filter of today could turn over {1} to {2} mg N/L a day; the plan asks for {3} around {4}: {5} that it carries it.",
                         {s.season.target, Measured{capacity.low}, Measured{capacity.high}, Measured{filter.outlook.coming_load_mg_n_per_l_per_day}, heaviest,

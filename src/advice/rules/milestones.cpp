@@ -39,7 +39,7 @@ void hatch(const Situation& s, std::vector<Action>& actions) {
   a.aim = Aim::deadline;
   a.deeds = {Deed::count};
   a.again = Days(f.happened_probability > 0.5 ? 1 : 7);
-  a.benefit = {"It is seen on its day, and the dates ahead close in: so far there is {0} that half have hatched.", {Chance{f.happened_probability}}};
+  a.benefit = {"It is seen on its day, and the dates ahead close in: so far half have hatched with {0}.", {Chance{f.happened_probability}}};
   a.tone = Tone::watch;
   a.concern = {"Hatch is near."};
   a.what = f.happened_probability > 0.5 ? Sentence{"Look for hatched alevins and log what you see."} : Sentence{"Get ready for hatch."};
@@ -70,7 +70,7 @@ void swim_up(const Situation& s, std::vector<Action>& actions) {
   a.again = Days(f.happened_probability > 0.5 ? 1 : 7);
   a.effort_minutes = 20;
   // Source  unfed fry starve in about four days once the yolk is gone (published salmon studies, as in the rule of feeding).
-  a.benefit = {"Fry whose yolk is gone starve within about {0}; there is {1} that half already swim up.", {Days(4), Chance{f.happened_probability}}};
+  a.benefit = {"Fry whose yolk is gone starve within about {0}; half already swim up with {1}.", {Days(4), Chance{f.happened_probability}}};
   a.tone = Tone::watch;
   a.concern = {"First feeding is near."};
   a.what = f.happened_probability > 0.5 ? Sentence{"Look for swim-up and start to feed."} : Sentence{"Get the first food ready."};

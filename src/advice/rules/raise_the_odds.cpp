@@ -33,7 +33,7 @@ std::vector<Action> raise_the_odds(const Situation& s) {
   a.rule = "raise_the_odds";
   a.aim = Aim::deadline;
   a.deeds = {Deed::plan};
-  a.benefit = helpful.empty() ? Sentence{"As planned there is {0} that the filter is not ready on {1}.", {Chance{1.0 - filter.by_probability}, *filter.by_day}}
+  a.benefit = helpful.empty() ? Sentence{"As planned the filter is not ready on {1} with {0}.", {Chance{1.0 - filter.by_probability}, *filter.by_day}}
                               : Sentence{"Ready on {0}: {1} with it, {2} without.", {*filter.by_day, Chance{helpful.front().ready_probability}, Chance{filter.by_probability}}};
   a.tone = readiness_tone(filter);
   a.concern = {"The filter may not be ready when the eggs come."};
