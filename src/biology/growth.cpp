@@ -14,8 +14,8 @@ GrowthModel thermal_coefficient(const SpeciesProfile& species) {
           .source = "Iwama & Tautz 1981, equation for W(t), exponent 1/3; limits after Jobling 2003"};
 }
 
-/// Assumed: middle and spread of the factors worked back from hatchery series of brown trout (1.5), Atlantic salmon (1.1, 2.2) and rainbow trout (2.3).
-constexpr Estimate<double> hatchery_over_wild{1.0, 1.6, 2.6, Support::assumed};
+/// Assumed: of the factors worked back from nine hatchery series (1.1 to 2.7, docs/science/growth.md), a little below their middle: schools often raise wild stock.
+constexpr Estimate<double> hatchery_over_wild{1.1, 1.8, 2.9, Support::assumed};
 
 GrowthModel elliott(const SpeciesProfile& species) {
   GrowthModel model{.key = "elliott1995",
