@@ -100,7 +100,7 @@ std::vector<std::string> cost_texts(const season::FeedLook& look, const Reader& 
     return out;
   }
   const auto& c = *cost.capacity_mg_n_per_l_per_day;
-  out.push_back(text_of({"The filter is thought to turn over {0} to {1} mg N/L a day: {2} that it carries the ration.", {Measured{c.low}, Measured{c.high}, Chance{*cost.carried_probability}}}, reader));
+  out.push_back("The filter is thought to turn over " + interval_text(c.low, c.high, false, "mg N/L") + " a day: " + chance_text(*cost.carried_probability) + " that it carries the ration.");
   if (cost.carried_share < 1.0)
     out.push_back(text_of({"So feed {0} of it tomorrow, and raise it step by step as tests stay low.", {Share{cost.carried_share}}}, reader));
   if (cost.carried_share <= planning::least_share + 1e-9) out.push_back("Even a third may be too much: change water rather than let fry go hungry.");
@@ -160,7 +160,7 @@ std::vector<std::string> gap_do_not() {
 }
 
 std::string gap_water_text(const planning::FeedGap& gap, const Reader& reader) {
-  return text_of({"Fed on all these days, food and fish set free {0} to {1} mg N/L of ammonia altogether if nothing took it away; unfed, about a quarter of it a day.",
+  return text_of({"Fed on all these days, food and fish set free {0} to {1} mg N/L of ammonia altogether if nothing took it away; unfed they give off about a quarter as much.",
                   {Measured{gap.adds_mg_n_per_l.low}, Measured{gap.adds_mg_n_per_l.high}}}, reader);
 }
 
