@@ -14,12 +14,12 @@ GrowthModel thermal_coefficient(const SpeciesProfile& species) {
           .source = "Iwama & Tautz 1981, equation for W(t), exponent 1/3; limits after Jobling 2003"};
 }
 
-/// Assumed: middle and spread of the factors worked back from hatchery series of brown trout (1.5), Atlantic salmon (1.1, 2.2) and rainbow trout (2.3).
-constexpr Estimate<double> hatchery_over_wild{1.0, 1.6, 2.6, Support::assumed};
+/// Assumed: of the factors worked back from nine hatchery series (1.1 to 2.7, docs/science/growth.md), a little below their middle: schools often raise wild stock.
+constexpr Estimate<double> hatchery_over_wild{1.1, 1.8, 2.9, Support::assumed};
 
 GrowthModel elliott(const SpeciesProfile& species) {
   GrowthModel model{.key = "elliott1995",
-                    .name = "Elliott's growth model (brown trout)",
+                    .name = "Elliott model (brown trout)",
                     .form = GrowthModel::Form::elliott,
                     .exponent = 0.308,
                     .elliott_c = 2.803,
@@ -35,7 +35,7 @@ GrowthModel elliott(const SpeciesProfile& species) {
                     .source = "Elliott, Hurley & Fryer 1995, equation for W(t) (constants from memory)"};
   if (species.key == "atlantic_salmon") {
     model.key = "elliott1997";
-    model.name = "Elliott's growth model (Atlantic salmon)";
+    model.name = "Elliott model (Atlantic salmon)";
     model.exponent = 0.31;
     model.elliott_c = 3.53;
     model.no_growth_below = model.fitted_low = Temperature::from_c(6.0);

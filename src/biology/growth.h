@@ -36,7 +36,7 @@ struct GrowthModel {
 /// Source  Thermal growth coefficient: W^(1/3) rises by GC T/1000 a day [iwama1981], GC of the species' own profile. Not beyond 14 C:
 ///         the coefficient fails near the optimum for growth [jobling2003]; held to 4-14 C here.
 ///         Elliott: brown trout 1-300 g on natural food [elliott1995], Atlantic salmon [elliott1997]; constants from memory.
-///         Its factor for farmed fish on dry food, 1.1 to 2.3, worked back from published series (docs/science/growth.md).
+///         Its factor for farmed fish on dry food, 1.1 to 2.7, worked back from published series (docs/science/growth.md).
 std::array<GrowthModel, 2> growth_models(const SpeciesProfile& species);
 
 /// What weight^exponent rises by in a day for a factor of 1: never negative; beyond the best temperature of the coefficient held at its value

@@ -271,6 +271,8 @@ std::vector<std::string> positionals_of(std::string_view kind) {
                                                                                   {"closure", {"name", "from", "to"}},
                                                                                   {"duty", {"label", "from", "to"}},
                                                                                   {"source_water", {"key"}},
+                                                                                  {"spoon", {"spoons", "mass"}},
+                                                                                  {"fish_sample", {"count", "mass"}},
                                                                                   {"reading", {"test"}}};
   const auto found = table.find(kind);
   return found == table.end() ? std::vector<std::string>{} : found->second;

@@ -111,7 +111,7 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
         // A later count of the same says nothing of when it came about.
         if (std::ranges::any_of(seen, [&](const auto& before) { return before.milestone == look.milestone && before.seen; })) continue;
         seen.push_back(look);
-        brood.milestone_records.push_back(record.id);
+        if (brood.milestone_records.empty() || brood.milestone_records.back() != record.id) brood.milestone_records.push_back(record.id);
       }
     }
   }

@@ -73,8 +73,9 @@ Begun feeding_begun(std::span<const records::Record> records, const Belief& beli
     const auto* milestone = std::get_if<records::Milestone>(&record.entry.body);
     const bool feeding = std::holds_alternative<records::Feeding>(record.entry.body) || (milestone && milestone->seen && milestone->which == records::Milestone::Which::first_feed);
     if (feeding && day >= soonest && !fed) fed = day;
-    if (milestone && milestone->seen && milestone->which == records::Milestone::Which::half_swim_up && !seen) seen = day;
   }
+  for (const auto& look : belief.brood.seen)
+    if (look.milestone == biology::Milestone::half_swum_up && look.seen && !seen) seen = look.day;
   // Who logs feedings only from the second month on did not begin then.
   if (fed && *fed <= biology::day_of(swim_up.high_90) + days(14)) return {*fed, 1.0, true};
   if (seen) return {*seen, 1.5, true};

@@ -125,8 +125,9 @@ std::vector<FeedGap> gaps_ahead_of(const FeedPlan& plan, const records::SchoolCa
       constexpr int most_listed = 60;
       for (Date d = gap.from; d <= last && gap.days.size() < most_listed; d += days(1)) gap.days.push_back({d, calendar.on_duty(d)});
       gap.first_weeks = gap.from - first_food < days(biology::first_weeks_days);
-      const Mass fish = inference::weight_on(plan.growth, gap.from).weight.mid;
-      gap.may_miss_days = biology::longest_gap_days(fish, gap.first_weeks);
+      const auto weight = inference::weight_on(plan.growth, gap.from).weight;
+      const Mass fish = weight.mid;
+      gap.may_miss_days = biology::longest_gap_days(weight.low, gap.first_weeks);  // the light ones can't wait
       gap.covered = longest_uncovered(gap) <= gap.may_miss_days;
       const Ration a_day = ration_on(plan, belief, season, gap.from, gap.first_weeks);
       gap.a_day = a_day.wanted;

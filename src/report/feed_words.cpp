@@ -58,7 +58,7 @@ std::vector<std::string> start_texts(const FeedPlan& plan, const Reader& reader)
   if (plan.since) out.push_back(text_of({"Food was due, or given, from {0} on.", {*plan.since}}, reader));
   else out.push_back("Half should swim up from " + short_window(plan.swim_up) + ", most likely " + short_date_text(biology::day_of(plan.swim_up.median)) + ".");
   if (plan.counted) out.push_back(text_of({"{0} were counted as swum up.", {Share{plan.counted->fraction}}}, reader));
-  else if (!plan.since || plan.stage == FeedStage::pinch) out.push_back("By the clock " + interval_text(100 * plan.swum_up_fraction.low, 100 * plan.swum_up_fraction.high, false, 0, "%") + " have swum up. A count of those at the surface says more.");
+  else if (plan.stage == FeedStage::near || plan.stage == FeedStage::pinch) out.push_back("By the clock " + interval_text(100 * plan.swum_up_fraction.low, 100 * plan.swum_up_fraction.high, false, 0, "%") + " have swum up. A count of those at the surface says more.");
   if (plan.stage < FeedStage::routine) out.push_back("A pinch when half swim up, to see who takes it; every day's food when nine in ten do. Nothing eats before it swims up.");
   return out;
 }
@@ -100,7 +100,7 @@ std::vector<std::string> cost_texts(const season::FeedLook& look, const Reader& 
     return out;
   }
   const auto& c = *cost.capacity_mg_n_per_l_per_day;
-  out.push_back(text_of({"The filter is thought to turn over {0} to {1} mg N/L a day: {2} that it carries the ration.", {Measured{c.low}, Measured{c.high}, Chance{*cost.carried_probability}}}, reader));
+  out.push_back("The filter is thought to turn over " + interval_text(c.low, c.high, false, "mg N/L") + " a day: " + chance_text(*cost.carried_probability) + " that it carries the ration.");
   if (cost.carried_share < 1.0)
     out.push_back(text_of({"So feed {0} of it tomorrow, and raise it step by step as tests stay low.", {Share{cost.carried_share}}}, reader));
   if (cost.carried_share <= planning::least_share + 1e-9) out.push_back("Even a third may be too much: change water rather than let fry go hungry.");
@@ -111,8 +111,9 @@ std::vector<std::string> cost_texts(const season::FeedLook& look, const Reader& 
 std::vector<std::string> growth_texts(const FeedPlan& plan, const Reader& reader) {
   const auto& g = plan.growth;
   std::vector<std::string> out;
-  out.push_back("A fish weighs " + grams_text(g.now.low, g.now.high) + (g.samples.empty() ? " (reckoned: none was weighed)." : "."));
+  out.push_back((plan.today < g.begun ? "At swim-up a fish will weigh " : "A fish weighs ") + grams_text(g.now.low, g.now.high) + (g.samples.empty() ? " (reckoned: none was weighed)." : "."));
   for (const int weeks : {2, 4, 8}) {
+    if (plan.today + std::chrono::days(7 * weeks) <= g.begun) continue;
     const auto day = inference::weight_on(g, plan.today + std::chrono::days(7 * weeks));
     out.push_back("On " + date_text(day.day) + ": " + grams_text(day.weight.low, day.weight.high) + ".");
   }
@@ -159,7 +160,7 @@ std::vector<std::string> gap_do_not() {
 }
 
 std::string gap_water_text(const planning::FeedGap& gap, const Reader& reader) {
-  return text_of({"Fed on all these days, food and fish set free {0} to {1} mg N/L of ammonia altogether if nothing took it away; unfed, about a quarter of it a day.",
+  return text_of({"Fed on all these days, food and fish set free {0} to {1} mg N/L of ammonia altogether if nothing took it away; unfed they give off about a quarter as much.",
                   {Measured{gap.adds_mg_n_per_l.low}, Measured{gap.adds_mg_n_per_l.high}}}, reader);
 }
 

@@ -196,6 +196,7 @@ TEST_F(Program, EveryKindCanBeLogged) {
   good({"log", "set-point", "46F"});
   good({"log", "egg-receipt", "100", "--start", "thermal-sum", "--thermal-sum", "250Cdays", "--origin", "farmed"});
   good({"log", "count", "dead-eggs", "3", "--author", "Team Otter"});
+  good({"log", "count", "swum-up", "20"});
   good({"log", "feeding", "0.5g"});
   good({"log", "filter-work", "rinsed", "--fraction", "0.3"});
   good({"log", "equipment", "chiller", "failed"});
@@ -205,7 +206,7 @@ TEST_F(Program, EveryKindCanBeLogged) {
   good({"log", "note", "--json", R"({"text":"as JSON"})"});
   const auto rows = wire::parsed(good({"list", "--all", "--json"}).out);
   ASSERT_TRUE(rows.has_value());
-  EXPECT_EQ((*rows)["records"].size(), 24u);
+  EXPECT_EQ((*rows)["records"].size(), 25u);
   EXPECT_TRUE(has(good({"list", "--kind", "milestone"}).out, "Milestone") ||
               has(good({"list", "--kind", "milestone"}).out, "ilestone"));
   EXPECT_FALSE(has(good({"list", "--kind", "milestone"}).out, "cloudy"));
@@ -213,6 +214,8 @@ TEST_F(Program, EveryKindCanBeLogged) {
   EXPECT_NE(good({"milestones"}).out, "");
   EXPECT_TRUE(wire::parsed(good({"today", "--json"}).out).has_value());
   EXPECT_TRUE(wire::parsed(good({"milestones", "--json"}).out).has_value());
+  EXPECT_NE(good({"feed", "--quick"}).out, "");
+  EXPECT_TRUE(wire::parsed(good({"feed", "--json"}).out).has_value());
 }
 
 TEST_F(Program, WrongRecordsNameTheFlagAndKeepNothing) {

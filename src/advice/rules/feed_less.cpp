@@ -54,8 +54,8 @@ std::vector<Action> feed_less(const Situation& s) {
   a.by_text = {"tomorrow"};
   const auto& load = cost.ammonia_mg_n_per_l_per_day;
   const auto& capacity = *cost.capacity_mg_n_per_l_per_day;
-  a.because.push_back({{"The whole ration sets free {0} to {1} mg N/L in a day; the filter is thought to turn over {2} to {3}: {4} that it carries it.",
-                        {Measured{load.low}, Measured{load.high}, Measured{capacity.low}, Measured{capacity.high}, Chance{*cost.carried_probability}}},
+  a.because.push_back({{"The whole ration sets free {0} to {1} mg N/L in a day; the filter is thought to turn over {2} at most: {3} that it carries it.",
+                        {Measured{load.low}, Measured{load.high}, Measured{capacity.high}, Chance{*cost.carried_probability}}},
                        plan->feedings});
   if (cost.carried_share <= planning::least_share + 1e-9)
     a.cautions.push_back({"Even a third may be too much: change water rather than let fry go hungry."});

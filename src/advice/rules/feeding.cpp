@@ -99,7 +99,7 @@ std::vector<Action> feeding(const Situation& s) {
   const Instant begun = start_of_day(s.zone, *plan->since);
   const double unfed_days = days_between(plan->last_fed ? std::max(*plan->last_fed, begun) : begun, s.now).count();
   // Half a day more than may be missed: an afternoon's food and the next morning but one.
-  const double gap_days = biology::longest_gap_days(plan->growth.now.mid, plan->first_weeks) + 0.5;
+  const double gap_days = biology::longest_gap_days(plan->growth.now.low, plan->first_weeks) + 0.5;
   const planning::Ration& r = *plan->today_ration;
   if (unfed_days >= gap_days) {
     a.key = "feeding/gap";
