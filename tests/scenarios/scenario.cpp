@@ -91,9 +91,10 @@ void needs_words(const std::string& given, std::initializer_list<const char*> kn
 
 void needs_tones(const std::string& given) { needs_words(given, {"good", "unknown", "watch", "act", "alarm"}, "tone"); }
 
-Wanted wanted_from(const Json& json) {
+Wanted wanted_from(const Json& json, const ZoneOffsets& zone) {
   Table table(json, "an expected action");
-  Wanted wanted{table.text("rule"), table.text("tone"), table.text("aim"), table.text("deed"), table.texts("does"), table.texts("says")};
+  Wanted wanted{table.text("rule"), table.text("tone"), table.text("aim"), table.text("deed"), table.texts("does"), table.texts("says"), table.text("when"), std::nullopt};
+  if (const std::string by = table.text("by"); !by.empty()) wanted.by = moment_from(by, zone);
   table.end();
   needs_tones(wanted.tone);
   needs_words(wanted.aim, {"animals", "deadline", "lesson"}, "aim");
@@ -102,9 +103,9 @@ Wanted wanted_from(const Json& json) {
   return wanted;
 }
 
-std::vector<Wanted> all_wanted(const std::vector<Json>& list) {
+std::vector<Wanted> all_wanted(const std::vector<Json>& list, const ZoneOffsets& zone) {
   std::vector<Wanted> all;
-  for (const Json& one : list) all.push_back(wanted_from(one));
+  for (const Json& one : list) all.push_back(wanted_from(one, zone));
   return all;
 }
 
@@ -118,9 +119,9 @@ Ask ask_from(const Json& json, const ZoneOffsets& zone) {
   ask.headline_not = table.text("headline_not");
   needs_tones(ask.headline);
   needs_tones(ask.headline_not);
-  ask.top = all_wanted(table.tables("top"));
-  ask.also = all_wanted(table.tables("also"));
-  ask.never = all_wanted(table.tables("never"));
+  ask.top = all_wanted(table.tables("top"), zone);
+  ask.also = all_wanted(table.tables("also"), zone);
+  ask.never = all_wanted(table.tables("never"), zone);
   table.end();
   if (ask.top.empty()) throw Refused("each ask says what the top action is");
   return ask;
@@ -152,6 +153,8 @@ std::string Wanted::text() const {
   add("tone", tone);
   add("aim", aim);
   add("deed", deed);
+  add("when", when);
+  if (by) add("by", rfc3339_from_instant(*by));
   for (const std::string& text : does) add("does", text);
   for (const std::string& text : says) add("says", text);
   return all;

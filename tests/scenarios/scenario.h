@@ -3,6 +3,7 @@
 // The format and the sources are in README.md of this folder. Start at read_scenario().
 
 #include <filesystem>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -25,6 +26,8 @@ struct Wanted {
   std::string deed{};               ///< one of its deeds
   std::vector<std::string> does{};  ///< each occurs in what to do and how much
   std::vector<std::string> says{};  ///< each occurs somewhere in the whole action
+  std::string when{};               ///< what the page says of the time: now, today, tomorrow, …
+  std::optional<Instant> by{};      ///< it is asked for by then, or sooner
   std::string text() const;         ///< as the file says it
 };
 

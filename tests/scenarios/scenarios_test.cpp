@@ -102,7 +102,7 @@ TEST(SeasonFiles, WhatCantHaveBeenIsRefused) {
 
 wire::Json answer() {
   return *wire::parsed(R"({"headline":{"tone":"act","sentence":"S"},"actions":[
-    {"rule":"nitrite","tone":"act","deeds":["change_water"],"what":"Change half of the water.","how_much":"100 L","because":[{"sentence":"Too high."}],"cautions":["Use no salt."]},
+    {"rule":"nitrite","tone":"act","deeds":["change_water"],"by":"2031-02-03T21:00:00Z","by_text":"today","what":"Change half of the water.","how_much":"100 L","because":[{"sentence":"Too high."}],"cautions":["Use no salt."]},
     {"rule":"weekly_test","tone":"watch","deeds":["test"],"what":"Test.","how_much":"All six.","because":[{"sentence":"Due."}]}]})");
 }
 
@@ -113,7 +113,7 @@ Ask asked(Wanted top) {
 }
 
 TEST(Shortfalls, NoneWhenAllIsAsExpected) {
-  Ask ask = asked({.rule = "ammonia|nitrite", .tone = "act", .deed = "change_water", .does = {"water", "litres|l"}, .says = {"no salt"}});
+  Ask ask = asked({.rule = "ammonia|nitrite", .tone = "act", .deed = "change_water", .does = {"water", "litres|l"}, .says = {"no salt"}, .when = "today", .by = *instant_from_rfc3339("2031-02-03T21:00:00Z")});
   ask.also = {{.rule = "weekly_test"}};
   ask.never = {{.does = {"salt"}}, {.rule = "feeding"}};
   ask.headline = "act|alarm";
@@ -129,6 +129,8 @@ TEST(Shortfalls, EachExpectationCanFail) {
   EXPECT_TRUE(fails(asked({.aim = "animals"})));
   EXPECT_TRUE(fails(asked({.does = {"water", "salt"}})));
   EXPECT_TRUE(fails(asked({.says = {"sugar"}})));
+  EXPECT_TRUE(fails(asked({.when = "tomorrow"})));
+  EXPECT_TRUE(fails(asked({.by = *instant_from_rfc3339("2031-02-03T20:59:00Z")})));
   Ask ask = asked({.rule = "nitrite"});
   ask.also = {{.rule = "feeding"}};
   EXPECT_TRUE(fails(ask));

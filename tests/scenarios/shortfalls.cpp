@@ -95,6 +95,8 @@ bool fits(const Wanted& wanted, const Json& action) {
     const Json deeds = action.value("deeds", Json::array());
     if (std::ranges::none_of(deeds, [&](const Json& deed) { return deed.is_string() && is_one(wanted.deed, deed.get<std::string>()); })) return false;
   }
+  if (!wanted.when.empty() && !occurs(wanted.when, in_small_letters(text_at(action, "by_text")))) return false;
+  if (wanted.by && !(instant_from_rfc3339(text_at(action, "by")).value_or(Instant::max()) <= *wanted.by)) return false;
   const std::string done = what_is_done(action);
   std::string said;
   gather(action, said);
