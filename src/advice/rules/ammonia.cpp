@@ -10,6 +10,9 @@ namespace {
 Action without_this_water(const Situation& s, Tone tone) {
   Action a;
   a.tone = tone;
+  a.key = "ammonia/other_water";
+  a.deeds = {Deed::ask_for_help};
+  a.again = Days(1);
   a.what = {"Don't change water with this source: it would not lower the ammonia. Find other water and call the egg supplier."};
   a.how_much = {"Stop all food, take out dead eggs and waste, keep the tank cool and well aired, test again in two hours."};
   a.by = s.end_of(s.today());
@@ -17,6 +20,16 @@ Action without_this_water(const Situation& s, Tone tone) {
   a.effort_minutes = 30;
   a.because.push_back({{"With this source's own ammonia, pH and KH, even half the tank changed would leave as much un-ionized ammonia or more."}, {s.belief.source_record}});
   return a;
+}
+
+/// In numbers, and what was seen of eggs kept in more.
+Sentence averted(const planning::WaterChange& change, const Estimate<double>& now, bool open_above, bool changes) {
+  const auto nh3 = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::nh3}; };
+  const Shown killed = nh3(chemistry::limits::un_ionized_ammonia_killed_new_eggs.mg_n_per_l());
+  if (!changes) return {"Keeps water that would not help out of a tank that may hold {0}; kept in {1} from fertilisation, seven in ten trout eggs died.", {nh3(now.high), killed}};
+  if (open_above || !change.un_ionized_after)
+    return {"Takes out {0} of an ammonia that has no known upper bound; kept in {1} from fertilisation, seven in ten trout eggs died.", {Share{change.fraction}, killed}};
+  return {"Takes un-ionized ammonia from at most {0} to at most {1}; kept in {2} from fertilisation, seven in ten trout eggs died.", {nh3(now.high), nh3(change.un_ionized_after->high), killed}};
 }
 
 }  // namespace
@@ -34,6 +47,8 @@ std::vector<Action> ammonia(const Situation& s) {
   const bool source_known = s.belief.source && s.belief.source->ph && s.belief.source->alkalinity && s.belief.source->total_ammonia;
   Action a = helps || !source_known ? water_change_action(s, *change, un.tone, s.today()) : without_this_water(s, un.tone);
   a.rule = "ammonia";
+  a.stake = 0.3;  // Assumed: of the same order as the losses of the source below
+  a.benefit = averted(*change, *un.value, un.open_above, helps || !source_known);
   a.concern = un.value->mid >= goal || un.open_above ? Sentence{"Ammonia is too high for the animals."} : Sentence{"Ammonia may be too high for the animals."};
   const auto nh3 = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::nh3}; };
   a.because.push_back({{"Un-ionized ammonia is between {0} and {1}; act at {2}, alarm at {3}.",
@@ -50,7 +65,7 @@ std::vector<Action> ammonia(const Situation& s) {
     a.cautions.insert(a.cautions.begin(), {"Give no food until the repeat test is below the mark."});
   a.cautions.push_back({"Add no bicarbonate now: raising pH makes the same ammonia more harmful."});
   a.cautions.push_back({"Test ammonia and pH again tomorrow. If animals look distressed or die, call the egg supplier or agency."});
-  a.sources = {"Emerson et al. 1975 (fraction)", "Meade 1985 (0.0125 mg/L as NH3)", "Directive 2006/44/EC annex I (0.025, from memory)"};
+  a.sources = {"Emerson et al. 1975 (fraction)", "Solbé & Shurben 1989 (trout eggs)", "Meade 1985 (0.0125 mg/L as NH3)", "Directive 2006/44/EC annex I (0.025, from memory)"};
   return {a};
 }
 

@@ -17,6 +17,8 @@ std::vector<Action> buffer(const Situation& s) {
   const auto raise = Alkalinity::from_meq_per_l(animals ? std::min(wanted, one_degree) : wanted);
   Action a;
   a.rule = "buffer";
+  a.deeds = {Deed::dose};
+  a.again = Days(2);
   a.concern = {"KH is low: pH has little to hold it."};
   a.tone = std::max(kh.tone, Tone::watch);
   a.what = {"Add sodium bicarbonate to lift KH by {0}.", {raise}};
@@ -25,6 +27,10 @@ std::vector<Action> buffer(const Situation& s) {
   a.by = s.end_of(day);
   a.by_text = by_text(s, day);
   a.effort_minutes = 10;
+  // Two equivalents of alkalinity for each mole of ammonia nitrogen oxidised (stoichiometry).
+  constexpr double meq_per_mg_n = 2.0 / 14.007;
+  a.benefit = {"Keeps pH from falling: the filter uses up {0} of KH for every mg/L of ammonia nitrogen it turns over, and {1} is left.",
+               {Alkalinity::from_meq_per_l(meq_per_mg_n), Alkalinity::from_meq_per_l(kh.value->mid)}};
   a.because.push_back({{"KH is between {0} and {1}; the filter needs {2}, and fresh-water life {3}.",
                         {Alkalinity::from_meq_per_l(kh.value->low), Alkalinity::from_meq_per_l(kh.value->high),
                          chemistry::limits::alkalinity_for_nitrification, chemistry::limits::alkalinity_least}}, kh.records});

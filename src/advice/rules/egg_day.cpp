@@ -21,6 +21,12 @@ void chill(const Situation& s, Date egg_day, std::vector<Action>& actions) {
   if (s.today() + days(14) < start) return;
   Action a;
   a.rule = "egg_day";
+  a.key = "egg_day/chill";
+  a.aim = Aim::deadline;
+  a.deeds = {Deed::set_temperature};
+  a.again = Days(2);
+  a.effort_minutes = 10;
+  a.benefit = {"The eggs come into {0}; without it the tank stands {1} above that on {2}.", {s.season.target, TemperatureChange::from_c(fall_c), egg_day}};
   const bool late = s.today() > start;
   a.concern = {"The tank must be cold when the eggs come."};
   a.tone = late ? Tone::act : Tone::watch;
@@ -31,8 +37,8 @@ void chill(const Situation& s, Date egg_day, std::vector<Action>& actions) {
   a.by_text = by_text(s, std::max(start, s.today()));
   a.because.push_back({{"The eggs come on {0}; {1} days of chilling and {2} days at the target are needed before.",
                         {egg_day, Number{static_cast<int>(std::ceil(fall_c / chill_c_per_day))}, Number{settle_days}}}, {s.belief.temperature.record}});
-  if (late) a.because.push_back({{"That start has passed: chill a little faster ({0} a day at most), or ask the supplier for a later day.", {TemperatureChange::from_c(3)}}, {}});
-  a.would_change_if.push_back({{"Another egg day or target in the season's set-up."}, {}});
+  if (late) a.because.push_back({{"That start has passed: chill a little faster ({0} a day at most), or ask the supplier for a later day.", {TemperatureChange::from_c(3)}}, setup_records(s)});
+  a.would_change_if.push_back({{"Another egg day or target in the season's set-up."}, setup_records(s)});
   a.cautions.push_back({"The filter works slower in the cold: test ammonia and nitrite again once the tank is cold, before the eggs come."});
   a.sources = {"Hwang & Oleszkiewicz 2007 (gradual against sudden cooling)"};
   actions.push_back(std::move(a));
@@ -51,27 +57,41 @@ void readiness(const Situation& s, Date egg_day, std::vector<Action>& actions) {
                      no2->value.mid < s.of(WaterKey::nitrite).limits[1].value;
   Action a;
   a.rule = "egg_day";
+  a.key = "egg_day/ready";
+  a.aim = Aim::deadline;
+  a.again = Days(2);
+  const Days left(egg_day - s.today());
   a.concern = {"The eggs are near."};
-  a.because.push_back({{"The eggs are due on {0}.", {egg_day}}, {}});
+  a.because.push_back({{"The eggs are due on {0}.", {egg_day}}, setup_records(s)});
   if (!known) {
     a.tone = Tone::act;
+    a.deeds = {Deed::test};
+    a.effort_minutes = 15;
+    a.benefit = {"A filter found raw today leaves {0} to put it right; found raw on egg day it leaves none.", {left}};
     a.what = {"Test ammonia and nitrite before the eggs come."};
     a.how_much = {"After a small ammonia dose, both should be gone a day later at the temperature the eggs will have."};
     a.because.push_back({{"There is no recent test of both, so nobody can say whether the filter is ready."}, ids});
   } else if (!clear) {
     a.tone = Tone::act;
+    a.deeds = {Deed::ask_for_help, Deed::test};
+    a.effort_minutes = 30;
+    a.benefit = {"Keeps eggs out of water with more than {0} un-ionized ammonia or {1} nitrite, in a filter that has {2} left to ripen.",
+                 {ShownNitrogen{chemistry::limits::action_un_ionized_ammonia, NitrogenBasis::nh3}, s.on_card(inference::Quantity::nitrite, s.of(WaterKey::nitrite).limits[1].value), left}};
     a.what = {"The filter is not ready for eggs: ask the supplier for a later day, or plan daily tests and water changes."};
     a.how_much = {"Change water until both are clear, then dose a little ammonia and see whether it is gone a day later."};
     a.because.push_back({{"Ammonia or nitrite is still above what eggs should have: {0}; {1}.", {Word{"ammonia " + tan->raw_text}, Word{"nitrite " + no2->raw_text}}}, ids});
   } else {
     a.tone = Tone::watch;
+    a.deeds = {Deed::dose, Deed::test};
+    a.effort_minutes = 20;
+    a.benefit = {"Shows with {0} in hand whether the filter works at {1} too.", {left, s.season.target}};
     a.what = {"Prove the filter once more, cold."};
     a.how_much = {"Dose a little ammonia at the eggs' temperature; it and nitrite should be gone a day later."};
     a.because.push_back({{"Ammonia and nitrite are clear now, but a filter ripened warm can be weak when cold."}, ids});
   }
   a.by = s.end_of(std::max(s.today(), egg_day - days(3)));
   a.by_text = by_text(s, std::max(s.today(), egg_day - days(3)));
-  a.would_change_if.push_back({{"A test that shows both gone a day after a dose."}, {}});
+  a.would_change_if.push_back({{"A test that shows both gone a day after a dose."}, ids});
   a.sources = {"common practice, no source"};
   actions.push_back(std::move(a));
 }
@@ -84,14 +104,19 @@ std::vector<Action> egg_day(const Situation& s) {
   if (s.today() > *s.season.egg_day) {
     Action a;
     a.rule = "egg_day";
+    a.key = "egg_day/log_eggs";
+    a.aim = Aim::deadline;
+    a.deeds = {Deed::count};
+    a.again = Days(1);
+    a.benefit = {"For {0} nothing has been judged by what eggs bear; it is from the day they are logged.", {Days(s.today() - *s.season.egg_day)}};
     a.tone = Tone::act;
     a.concern = {"The egg day has passed."};
     a.what = {"Log the eggs, or the new day they come."};
     a.how_much = {"Number, and what the hatchery says of their age."};
     a.by = s.end_of(s.today());
     a.by_text = {"today"};
-    a.because.push_back({{"The eggs were due on {0} and no receipt is logged, so limits for eggs are not applied.", {*s.season.egg_day}}, {}});
-    a.would_change_if.push_back({{"An egg receipt, or a corrected egg day."}, {}});
+    a.because.push_back({{"The eggs were due on {0} and no receipt is logged, so limits for eggs are not applied.", {*s.season.egg_day}}, setup_records(s)});
+    a.would_change_if.push_back({{"An egg receipt, or a corrected egg day."}, setup_records(s)});
     return {a};
   }
   chill(s, *s.season.egg_day, actions);

@@ -23,6 +23,8 @@ const char* name_of(Equipment e) {
   return "equipment";
 }
 
+const char* key_of(Equipment e) { return e == Equipment::air ? "air" : name_of(e); }
+
 /// What to do first, and how long the first two things hold, by the emergency that this failure is; unchanged when there is none.
 void begin_with(Action& a, const emergency::Emergency& e) {
   a.what = e.steps.front();
@@ -31,6 +33,8 @@ void begin_with(Action& a, const emergency::Emergency& e) {
   const Word key{typed};
   a.how_much = e.steps.size() > 1 ? emergency::joined(e.steps[1], {"All steps: redd emergency {0}, or Emergency on the page.", {key}})
                                   : Sentence{"All steps: redd emergency {0}, or Emergency on the page.", {key}};
+  const auto known = std::ranges::find_if(e.hold, [](const emergency::HoldTime& h) { return h.span && h.span->soonest; });
+  if (known != e.hold.end()) a.benefit = emergency::joined(emergency::joined({"Uses the time there is:"}, known->what), emergency::time_sentence(*known->span));
   int said = 0;
   for (const emergency::HoldTime& hold : e.hold) {
     if (!hold.span || !hold.span->soonest || said == 2) continue;
@@ -53,6 +57,10 @@ std::vector<Action> equipment(const Situation& s) {
     const bool off = std::get<records::EquipmentEvent>(record->entry.body).event == records::EquipmentEvent::Event::switched_off;
     Action a;
     a.rule = "equipment";
+    a.key = std::string("equipment/") + key_of(what);
+    a.deeds = {Deed::mend};
+    a.again = Days(1);
+    if (animals && vital) a.stake = 0.8;  // Assumed: what stands still long enough is lost
     a.tone = animals && vital ? Tone::alarm : Tone::watch;
     const Word name{name_of(what)};
     a.concern = off ? Sentence{"Something vital is switched off: {0}.", {name}} : Sentence{"Something is broken: {0}.", {name}};
@@ -60,6 +68,8 @@ std::vector<Action> equipment(const Situation& s) {
     a.how_much = what == Equipment::chiller ? Sentence{"Read the temperature now and every hour; float closed bottles of ice to slow the warming."}
                  : vital ? Sentence{"Flow past the eggs or fish first: pour or bubble by hand, then temperature, then the rest of the tank."}
                                : Sentence{"Check plug, socket and fuse."};
+    a.benefit = vital ? Sentence{"It has been without for {0}: flow, cold and oxygen run down from the moment it stops.", {days_between(record->entry.at, s.now)}}
+                      : Sentence{"It has been out for {0}, and is missing the day it is needed.", {days_between(record->entry.at, s.now)}};
     a.by = s.end_of(s.today());
     a.by_text = animals && vital ? Sentence{"now"} : Sentence{"today"};
     a.effort_minutes = 20;

@@ -2,6 +2,7 @@
 
 #include "advice/assess_filter.h"
 #include "advice/rule.h"
+#include "chemistry/limits.h"
 
 namespace redd::advice::rules {
 
@@ -16,16 +17,24 @@ std::vector<Action> ripening(const Situation& s) {
   ids.insert(ids.end(), no2->records.begin(), no2->records.end());
   Action a;
   a.rule = "ripening";
+  a.aim = Aim::deadline;
   a.concern = {"The filter is ripening."};
   a.tone = Tone::watch;
   const Date day = next_weekly_test(s);
   a.by = s.end_of(std::max(day, s.today()));
   a.by_text = by_text(s, std::max(day, s.today()));
   if (ammonia_clear && nitrite_clear) {
+    a.deeds = {Deed::dose, Deed::test};
+    a.effort_minutes = 20;
+    a.benefit = {"One dose and a test a day later tell what weeks of low readings can't: whether {0} of food and waste would go the same way.", {Measured{1.0, "mg N/L"}}};
     a.what = {"Prove that the filter is ripe: feed it a little ammonia."};
     a.how_much = {"A dose that reads clearly on the card, with no animals in the tank; test ammonia and nitrite a day later."};
     a.because.push_back({{"Ammonia and nitrite both read low: {0}; {1}. That means a ripe filter only if it has been fed ammonia lately.", {Word{tan->raw_text}, Word{no2->raw_text}}}, ids});
   } else {
+    a.deeds = {Deed::wait};
+    a.effort_minutes = 5;
+    a.benefit = {"Keeps eggs out of water with more than {0} un-ionized ammonia or {1} nitrite, both of which a raw filter gives.",
+                 {ShownNitrogen{chemistry::limits::action_un_ionized_ammonia, NitrogenBasis::nh3}, s.on_card(Quantity::nitrite, s.of(WaterKey::nitrite).limits[1].value)}};
     a.what = {"Not ready for eggs yet: let the filter ripen."};
     a.how_much = ammonia_clear ? Sentence{"Wait and test weekly; feed no more ammonia until nitrite falls."}
                                : Sentence{"Keep it warm and well aired, and test weekly; ammonia should fall by itself."};
@@ -39,7 +48,7 @@ std::vector<Action> ripening(const Situation& s) {
   else if (s.filter)
     a.because.push_back({{"All tests of the season together: a test dose given today would be gone in time with {0}.", {Chance{s.filter->today_probability}}}, {}});
   else if (s.season.egg_day) a.because.push_back({{"The eggs are planned for {0}.", {*s.season.egg_day}}, {}});
-  a.would_change_if.push_back({{"Ammonia and nitrite both gone a day after a dose."}, {}});
+  a.would_change_if.push_back({{"Ammonia and nitrite both gone a day after a dose."}, ids});
   a.cautions.push_back({"Watch KH: ripening uses it up, and without it the filter stops."});
   a.sources = {"order of events in ripening: start-up studies of nitrifying filters, e.g. Manthe & Malone 1987"};
   return {a};

@@ -37,7 +37,7 @@ struct Cause {
 
 std::vector<Cause> causes(const Situation& s) {
   std::vector<Cause> found;
-  if (!filter_proven(s)) found.push_back({{"Nothing logged shows yet that this filter removes ammonia."}, {}, 2.0});
+  if (!filter_proven(s)) found.push_back({{"Nothing logged shows yet that this filter removes ammonia."}, filter_readings(s), 2.0});
   for (const auto& record : s.records) {
     const double age_days = days_between(record.entry.at, s.now).count();
     if (const auto* work = std::get_if<records::FilterWork>(&record.entry.body);
@@ -69,6 +69,9 @@ std::vector<Action> vigilance(const Situation& s) {
   const bool now = due <= s.today();
   Action a;
   a.rule = "vigilance";
+  a.deeds = {Deed::test};
+  a.again = Days(1);
+  a.benefit = {"In a tank like this ammonia or nitrite can pass its mark between two weekly tests: a test every {0} finds it within that time.", {Days(every_days)}};
   a.tone = now && oldest_days > every_days + 1.0 ? Tone::act : Tone::watch;
   a.concern = {"Ammonia and nitrite need testing more often than weekly."};
   a.what = now ? Sentence{"Test ammonia and nitrite."} : Sentence{"Test ammonia and nitrite again {0}.", {due}};
@@ -80,7 +83,7 @@ std::vector<Action> vigilance(const Situation& s) {
   std::vector<records::RecordId> ids = tan->records;
   ids.insert(ids.end(), no2->records.begin(), no2->records.end());
   a.because.push_back({{"The latest tests are {0} old.", {Days(oldest_days)}}, ids});
-  a.would_change_if.push_back({{"Low ammonia and nitrite, test after test."}, {}});
+  a.would_change_if.push_back({{"Low ammonia and nitrite, test after test."}, ids});
   a.sources = {"common practice, no source"};
   return {a};
 }
