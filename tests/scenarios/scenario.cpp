@@ -98,7 +98,7 @@ Wanted wanted_from(const Json& json, const ZoneOffsets& zone) {
   table.end();
   needs_tones(wanted.tone);
   needs_words(wanted.aim, {"animals", "deadline", "lesson"}, "aim");
-  needs_words(wanted.deed, {"test", "change_water", "dose", "clean_filter", "set_temperature", "feed", "feed_less", "count", "mend", "ask_for_help", "wait"}, "deed");
+  needs_words(wanted.deed, {"test", "change_water", "dose", "clean_filter", "set_temperature", "feed", "feed_less", "count", "mend", "ask_for_help", "wait", "plan"}, "deed");
   if (wanted.text().empty()) throw Refused("an expected action must say something of it");
   return wanted;
 }

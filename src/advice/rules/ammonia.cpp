@@ -66,6 +66,7 @@ std::vector<Action> ammonia(const Situation& s) {
   a.cautions.push_back({"Add no bicarbonate now: raising pH makes the same ammonia more harmful."});
   a.cautions.push_back({"Test ammonia and pH again tomorrow. If animals look distressed or die, call the egg supplier or agency."});
   a.sources = {"Emerson et al. 1975 (fraction)", "Solbé & Shurben 1989 (trout eggs)", "Meade 1985 (0.0125 mg/L as NH3)", "Directive 2006/44/EC annex I (0.025, from memory)"};
+  if ((needs_repeat(s, inference::Quantity::total_ammonia) || needs_repeat(s, inference::Quantity::ph)) && un.value->low < goal) await_repeat(a);
   return {a};
 }
 

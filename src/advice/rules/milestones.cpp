@@ -19,6 +19,13 @@ bool logged(const Situation& s, Stage stage) {
   return false;
 }
 
+/// More than the first was seen.
+bool hatch_is_done(const Situation& s) {
+  for (const auto& report : s.belief.brood.forecast->observations)
+    if (report.observation.seen && (report.observation.milestone == biology::Milestone::half_hatched || report.observation.milestone == biology::Milestone::hatch_complete)) return true;
+  return false;
+}
+
 Sentence window_reason(const biology::StageForecast& f, const char* what) {
   return {what, {biology::day_of(f.first_tenth.low_50), biology::day_of(f.lot.low_50), biology::day_of(f.lot.high_50), biology::day_of(f.lot.low_90), biology::day_of(f.lot.high_90)}};
 }
@@ -32,7 +39,8 @@ std::vector<records::RecordId> ground(const Situation& s) {
 void hatch(const Situation& s, std::vector<Action>& actions) {
   const auto& f = s.belief.brood.forecast->stage(Stage::hatch);
   const Date today = s.today(), first = biology::day_of(f.first_tenth.low_90);
-  if (logged(s, Stage::hatch) || today + std::chrono::days(10) < first || f.past_fraction.mid > 0.98) return;
+  const bool begun = logged(s, Stage::hatch);
+  if (hatch_is_done(s) || today + std::chrono::days(10) < first || (!begun && f.past_fraction.mid > 0.98)) return;
   Action a;
   a.rule = "milestones";
   a.key = "milestones/hatch";
@@ -41,8 +49,9 @@ void hatch(const Situation& s, std::vector<Action>& actions) {
   a.again = Days(f.happened_probability > 0.5 ? 1 : 7);
   a.benefit = {"It is seen on its day, and the dates ahead close in: so far there is {0} that half have hatched.", {Chance{f.happened_probability}}};
   a.tone = Tone::watch;
-  a.concern = {"Hatch is near."};
-  a.what = f.happened_probability > 0.5 ? Sentence{"Look for hatched alevins and log what you see."} : Sentence{"Get ready for hatch."};
+  a.concern = begun ? Sentence{"They are hatching."} : Sentence{"Hatch is near."};
+  a.what = begun ? Sentence{"Look every day how far hatch has come, and log when half have hatched."}
+           : f.happened_probability > 0.5 ? Sentence{"Look for hatched alevins and log what you see."} : Sentence{"Get ready for hatch."};
   a.how_much = {"Look every day and log \"none yet\" too; keep the tank dark; pick dead eggs; take shells out after hatch."};
   a.by = s.end_of(std::max(today, first));
   a.by_text = by_text(s, std::max(today, first));
