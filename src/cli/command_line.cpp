@@ -122,6 +122,7 @@ struct Everything {
   std::map<std::string, std::string> settings{};
   Serving serving{};
   HeatQuestion heat{};
+  Answering answering{};
   EmergencyQuestion emergency{};
   PlanFile plan_file{};
   bool own = false, list_formulas = false;
@@ -235,11 +236,31 @@ void add_writers(CLI::App& app, Everything& all) {
       [&all] { all.command = [&all] { return undo(all.console, all.place, all.id, all.writing); }; });
 }
 
+/// done, skip, later: one command an answer.
+void add_answers(CLI::App& app, Everything& all) {
+  using Answer = records::AdviceAnswer::Answer;
+  const auto add = [&](const char* name, Answer answer_given, const char* words) {
+    CLI::App* command = app.add_subcommand(name, words);
+    command->add_option("which", all.answering.which, "its number in \"redd today\", or its key")->required();
+    if (answer_given == Answer::not_now) command->add_option("--until", all.answering.until, "the day to ask again, YYYY-MM-DD (else tomorrow)");
+    command->add_option("--remark", all.answering.remark, "anything to add");
+    add_writing(*command, all, false);
+    command->callback([&all, answer_given] {
+      all.answering.answer = answer_given;
+      all.command = [&all] { return answer(all.console, all.place, all.answering, all.writing); };
+    });
+  };
+  add("done", Answer::done, "A thing of today's list is done");
+  add("skip", Answer::skipped, "Leave a thing out this time; an alarm stays");
+  add("later", Answer::not_now, "Ask again another day; an alarm stays");
+}
+
 void add_lookers(CLI::App& app, Everything& all) {
   CLI::App* today_command = app.add_subcommand("today", "What today's records mean and what to do");
   today_command->add_flag("--json", all.json, "everything, as the page gets it");
   today_command->add_flag("--quick", all.quick, "at once, without the filter's outlook (which takes a second or so)");
-  today_command->callback([&all] { all.command = [&all] { return today(all.console, all.place, {all.json, all.quick}); }; });
+  today_command->add_flag("--all", all.all, "every action, not only the first five, and what was put aside");
+  today_command->callback([&all] { all.command = [&all] { return today(all.console, all.place, {all.json, all.quick, all.all}); }; });
 
   CLI::App* outlook_command = app.add_subcommand("outlook", "When the filter will be ready, what it can carry, what the next tests should read");
   outlook_command->add_flag("--json", all.json, "as JSON");
@@ -444,6 +465,7 @@ void print_guide(const Console& console) {
   redd log reading nitrite --step 0.1      log a test; also --between 0.1 0.25, --drops 7, --number 7.4
   redd log temperature 8.4C                log a temperature (or 47F)
   redd today                               what it means and what to do
+  redd done 1                              that is done; also redd skip 1, redd later 1
   redd outlook                             when the filter will be ready, and what it can carry
   redd plan                                which temperature to set when
   redd heat                                what the chiller can hold, and for how long without it
@@ -466,6 +488,7 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   add_place(app, all);
   add_writers(app, all);
   add_lookers(app, all);
+  add_answers(app, all);
   add_kits(app, all);
   add_import_and_export(app, all);
   add_serving(app, all);

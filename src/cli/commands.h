@@ -27,6 +27,16 @@ Exit log(const Console& console, const Place& place, const std::string& kind, co
          const Writing& writing);
 Exit correct(const Console& console, const Place& place, std::int64_t id, const Typed& typed, const Writing& writing);
 Exit undo(const Console& console, const Place& place, std::int64_t id, const Writing& writing);
+/// --author, else $REDD_AUTHOR, else "keeper".
+std::string author_of(const Writing& writing);
+
+struct Answering {
+  records::AdviceAnswer::Answer answer = records::AdviceAnswer::Answer::done;
+  std::string which{};                  ///< number in `redd today`, or key
+  std::optional<std::string> until{};   ///< not_now: the day to ask again
+  std::optional<std::string> remark{};
+};
+Exit answer(const Console& console, const Place& place, const Answering& given, const Writing& writing);
 
 struct Listing {
   std::optional<std::string> kind{};
@@ -37,6 +47,7 @@ Exit list(const Console& console, const Place& place, const Listing& listing);
 struct Looking {
   bool json = false;
   bool quick = false;  ///< do not wait for the filter's outlook
+  bool all = false;    ///< every action, not only the first five, and what was put aside
 };
 Exit today(const Console& console, const Place& place, const Looking& looking);
 Exit outlook(const Console& console, const Place& place, const Looking& looking);

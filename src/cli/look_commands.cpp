@@ -60,7 +60,7 @@ Exit today(const Console& console, const Place& place, const Looking& looking) {
   warn_of_doubts(console, *opened->look);
   const auto view = day_with_filter(console, *opened, looking.quick);
   if (!view) return complain(console, view.problems());
-  console.out << (looking.json ? report::day_json(*view) + "\n" : report::day_text(*view));
+  console.out << (looking.json ? report::day_json(*view) + "\n" : report::day_text(*view, {}, 80, looking.all));
   return Exit::ok;
 }
 
