@@ -99,11 +99,12 @@ bool needs_repeat(const Situation& s, inference::Quantity quantity) {
   return known && known->disagree && !inference::is_stale(*known);
 }
 
-void await_repeat(Action& change) {
+void await_repeat(const Situation& s, Action& change) {
   if (!change.water_change) return;
   change.what = {"If the repeat test reads high too, change {0} of the water.", {Share{change.water_change->fraction}}};
   change.how_much = {"Make {0} of new water ready meanwhile.", {change.water_change->volume}};
   change.deeds = {Deed::wait};
+  change.from = s.now + std::chrono::hours(1);  // Assumed: a repeat and a second pair of eyes
   change.water_change.reset();
 }
 

@@ -22,7 +22,7 @@ Action water_change_action(const Situation& s, planning::WaterChange change, Ton
 bool needs_repeat(const Situation& s, inference::Quantity quantity);
 
 /// The change this action asks for only if the repeat reads high too: nothing drastic on readings that can't all be right.
-void await_repeat(Action& change);
+void await_repeat(const Situation& s, Action& change);
 
 /// Longest put-off for a closed school while animals are in the tank: Good Friday to the Tuesday after Easter. Assumed.
 inline constexpr std::chrono::days longest_wait{4};

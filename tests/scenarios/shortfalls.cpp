@@ -51,11 +51,8 @@ std::string what_is_done(const Json& action) { return in_small_letters(text_at(a
 
 /// Those shown at once, and those one click away.
 std::vector<Json> all_actions(const Json& today) {
-  std::vector<Json> all;
-  for (const char* list : {"actions", "more_actions"})
-    if (const auto found = today.find(list); found != today.end())
-      for (const Json& action : *found) all.push_back(action);
-  return all;
+  const Json list = today.value("actions", Json::array());
+  return {list.begin(), list.end()};
 }
 
 std::string shown(const Json& action) { return "[" + text_at(action, "tone") + ", " + text_at(action, "rule") + "] " + text_at(action, "what") + " " + text_at(action, "how_much"); }
@@ -73,9 +70,9 @@ std::string either(const std::vector<Wanted>& list) {
 }
 
 /// What must hold of any answer whatever the season.
-void always(const Json& today, const std::vector<Json>& actions, std::vector<std::string>& found) {
-  constexpr std::size_t most_shown = 5;
-  if (today["actions"].size() > most_shown) found.push_back("more than five actions are shown at once");
+void always(const std::vector<Json>& actions, std::vector<std::string>& found) {
+  constexpr std::ptrdiff_t most_shown = 5;
+  if (std::ranges::count_if(actions, [](const Json& action) { return action.value("shown", true); }) > most_shown) found.push_back("more than five actions are shown at once");
   for (const Json& action : actions) {
     std::string words;
     gather(action, words);
@@ -120,7 +117,7 @@ std::vector<std::string> shortfalls(const Ask& ask, const Json& today) {
   for (const Wanted& wanted : ask.never)
     for (const Json& action : actions)
       if (fits(wanted, action)) found.push_back("must not be advised (" + wanted.text() + "): " + shown(action));
-  always(today, actions, found);
+  always(actions, found);
   return found;
 }
 

@@ -1,5 +1,7 @@
 // What the brood will do next, and what to have ready. A milestone that should have come and was not logged is asked after.
 
+#include <cmath>
+
 #include "advice/rule.h"
 
 namespace redd::advice::rules {
@@ -61,6 +63,8 @@ void hatch(const Situation& s, std::vector<Action>& actions) {
     a.because.push_back({{"The school is closed on the most likely day, {0} ({1}): plan who looks.", {middle, Word{closure->name}}}, ground(s)});
   else if (!s.school.is_open(middle))
     a.because.push_back({{"The most likely day, {0}, is on a weekend: plan who looks.", {middle}}, ground(s)});
+  if (const Date tomorrow = today + std::chrono::days(1); begun && !s.school.is_open(tomorrow))
+    a.because.push_back({{"Hatch goes on and the school is closed tomorrow: plan who looks over the weekend or the break."}, ground(s)});
   a.would_change_if.push_back({{"What you see: a first hatch or \"none yet\" narrows the window."}, ground(s)});
   a.cautions.push_back({"Hatching makes foam and a burst of ammonia: test ammonia the day after most have hatched."});
   a.sources = {curve_source(s, f)};
@@ -102,7 +106,7 @@ std::vector<Action> milestones(const Situation& s) {
   hatch(s, actions);
   swim_up(s, actions);
   for (const auto& report : s.belief.brood.forecast->observations) {
-    if (report.sentence.empty() || report.surprise_sd < 3.0) continue;
+    if (report.sentence.empty() || std::abs(report.surprise_sd) < 3.0) continue;
     Action a;
     a.rule = "milestones";
     a.key = "milestones/check_" + iso_from_date(report.observation.day);

@@ -44,7 +44,7 @@ std::vector<Action> oxygen(const Situation& s) {
   a.what = {"Give the water more air."};
   a.how_much = {"Check that air and flow reach the eggs or fish; add a second air stone; take dead eggs and waste out."};
   a.by = s.end_of(s.today());
-  a.by_text = {"today"};
+  a.by_text = a.tone == Tone::alarm ? Sentence{"now"} : Sentence{"today"};
   a.effort_minutes = 10;
   const auto mg = [](double v) { return OxygenConc::from_mg_o2_per_l(v); };
   a.because.push_back({{"Oxygen is between {0} and {1}; at least {2} at all times and {3} over a week are asked for.",
