@@ -541,11 +541,26 @@ TEST_F(Program, HeatAnswersForTheTankAsItIsDescribed) {
   bad({"heat", "--humidity", "3"}, "--humidity");
 }
 
+TEST_F(Program, CountsSaysHowManyLiveAndTakesASample) {
+  init();
+  EXPECT_TRUE(has(good({"counts"}).out, "No eggs have been received"));
+  good({"log", "egg-receipt", "--count", "200", "--start", "eyed"});
+  good({"log", "count", "--what", "dead-eggs", "--count", "2"});
+  good({"log", "count", "--what", "alive", "--count", "48", "--method", "sampled", "--looked-at-fraction", "0.25"});
+  EXPECT_TRUE(has(good({"counts"}).out, "200 received, 2 found dead"));
+  const auto told = wire::parsed(good({"counts", "--json"}).out);
+  ASSERT_TRUE(told.has_value());
+  EXPECT_EQ((*told)["counts"][0]["mid"], 192.0);
+  bad({"log", "count", "--what", "alive", "--count", "48", "--method", "sampled"}, "what part");
+  bad({"log", "count", "--what", "dead-eggs", "--count", "4", "--method", "sampled", "--looked-at-fraction", "0.5"}, "taken out");
+}
+
 TEST_F(Program, TheDemoStandsReadyForEveryLook) {
   EXPECT_TRUE(has(good({"--demo", "today"}).out, "INVENTED"));
   EXPECT_TRUE(fs::exists(folder / "data/demo.redd"));
   EXPECT_FALSE(fs::exists(folder / "data/season.redd"));
   good({"--demo", "milestones"});
+  EXPECT_TRUE(has(good({"--demo", "counts", "--as-of", "2031-01-27"}).out, "More have died than expected"));
   EXPECT_TRUE(has(good({"--demo", "heat"}).out, "Worked out from the tank's dimensions"));
   good({"--demo", "--as-of", "2031-01-30", "log", "note", "a heron at the window"});
   EXPECT_TRUE(has(good({"--demo", "list", "--as-of", "2031-01-30"}).out, "heron"));

@@ -1,8 +1,9 @@
 #pragma once
-// Who is in the tank, as an emergency asks it: hatching turns days of grace into minutes, so a brood counts as what its most helpless
+// Who is in the tank, as an emergency or a load asks it: hatching turns days of grace into minutes, so a brood counts as what its most helpless
 // animals may be. Start at life_of().
 
 #include <array>
+#include <span>
 #include <string_view>
 
 #include "inference/belief.h"
@@ -10,7 +11,7 @@
 #include "records/record.h"
 #include "tank/load.h"
 
-namespace redd::emergency {
+namespace redd::planning {
 
 enum class Life { none, eggs, eggs_near_hatch, alevins, alevins_near_emergence, fry };
 inline constexpr std::array all_lives{Life::none, Life::eggs, Life::eggs_near_hatch, Life::alevins, Life::alevins_near_emergence, Life::fry};
@@ -25,15 +26,9 @@ bool are_eggs(Life life);
 /// Eggs and alevins, in their basket; fry swim in the tank.
 bool in_basket(Life life);
 
-/// Animals still alive by the log; the eggs expected while there are none; 200 when nobody said.
+/// Animals still in the tank by the log: received, less what died and what was released; at least one. The eggs expected while there are none; 200 when
+/// nobody said.
 int count_of(const records::SeasonSetup& season, const inference::Belief& belief);
-
-/// Wet mass of one fry.
-///
-/// Out     low: at swim-up; high: grown since the earliest day it may have been, at 0.040 a day; mid: since the likely day, at 0.030.
-///         Without dates 0.1, 0.3 and 1 g.
-/// Source  rate: rainbow trout at 8.5 C, 0.13 to 2.16 g in 70 days ([sadoul_growth]). Assumed: 0.030 for classroom rations.
-Estimate<double> fry_mass_g(const inference::Belief& belief);
 
 /// Oxygen the whole brood breathes at rest, mg/h: low, likely and high of what may be in the tank. Zero without animals.
 ///
@@ -41,4 +36,4 @@ Estimate<double> fry_mass_g(const inference::Belief& belief);
 ///         mass at the end of the yolk in [from1991]. Near hatch: high when all are out, low when none is.
 Estimate<double> oxygen_use_mg_o2_per_h(Life life, int count, const Estimate<double>& fry_g, double hatched_fraction, Temperature water);
 
-}  // namespace redd::emergency
+}  // namespace redd::planning

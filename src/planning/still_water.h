@@ -6,7 +6,7 @@
 #include "quantities/heat.h"
 #include "quantities/water.h"
 
-namespace redd::emergency {
+namespace redd::planning {
 
 /// Well mixed in itself: dC/dt = (transfer / depth) (saturation - C) - use.
 struct StillWater {
@@ -29,4 +29,4 @@ inline constexpr double quiet_surface_m_per_h = 0.02, poor_surface_m_per_h = 0.0
 /// Source  Fick's law; 1.5e-9 m2/s for oxygen in water near 10 C, from memory.
 double diffusing_mg_o2_per_h(double area_m2, double thickness_m, double difference_mg_per_l);
 
-}  // namespace redd::emergency
+}  // namespace redd::planning

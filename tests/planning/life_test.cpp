@@ -1,10 +1,10 @@
-#include "emergency/life.h"
+#include "planning/life.h"
 
 #include <gtest/gtest.h>
 
 #include "support/made_case.h"
 
-namespace redd::emergency {
+namespace redd::planning {
 namespace {
 
 using inference::Animals;
@@ -53,14 +53,5 @@ TEST(Life, OxygenUseIsOrderedAndRisesWithNumberAndWarmth) {
   }
 }
 
-TEST(Life, FryGrowHeavier) {
-  const auto young = fry_mass_g(made_case(Animals::fry, 100, 8, 200, 0.0).belief), old = fry_mass_g(made_case(Animals::fry, 100, 8, 200, -60.0).belief);
-  EXPECT_DOUBLE_EQ(young.low, young.high);
-  EXPECT_GT(old.mid, 4.0 * young.mid);
-  EXPECT_GT(old.high, old.mid);
-  const auto unknown = fry_mass_g(made_case(Animals::fry, 100, 8).belief);
-  EXPECT_LT(unknown.low, unknown.high);
-}
-
 }  // namespace
-}  // namespace redd::emergency
+}  // namespace redd::planning

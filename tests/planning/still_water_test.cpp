@@ -1,9 +1,9 @@
-#include "emergency/still_water.h"
+#include "planning/still_water.h"
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
-namespace redd::emergency {
+namespace redd::planning {
 namespace {
 
 OxygenConc mg(double value) { return OxygenConc::from_mg_o2_per_l(value); }
@@ -43,4 +43,4 @@ TEST(StillWater, DiffusionFeedsABasketByLessThanAHundredthOfWhatItsAlevinsBreath
 }
 
 }  // namespace
-}  // namespace redd::emergency
+}  // namespace redd::planning

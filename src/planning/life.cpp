@@ -1,9 +1,9 @@
-#include "emergency/life.h"
+#include "planning/life.h"
 
 #include <algorithm>
 #include <cmath>
 
-namespace redd::emergency {
+namespace redd::planning {
 namespace {
 
 using biology::Stage;
@@ -58,20 +58,8 @@ bool in_basket(Life life) { return life != Life::fry && life != Life::none; }
 
 int count_of(const records::SeasonSetup& season, const inference::Belief& belief) {
   const auto& brood = belief.brood;
-  if (inference::has_animals(brood.animals) && brood.received_count > 0) return std::max(1, brood.received_count - brood.dead_count);
+  if (inference::has_animals(brood.animals) && brood.received_count > 0) return std::max(1, inference::animals_left(brood));
   return season.egg_count.value_or(200);
-}
-
-Estimate<double> fry_mass_g(const inference::Belief& belief) {
-  const auto& brood = belief.brood;
-  if (!brood.forecast) return {0.1, 0.3, 1.0, Support::assumed};
-  constexpr double fast_per_day = 0.040, usual_per_day = 0.030;
-  double first_g = 0.15;
-  if (brood.species && brood.species->swim_up_weight.mid.g() > 0.0) first_g = brood.species->swim_up_weight.mid.g();
-  const auto& swim_up = brood.forecast->stage(Stage::swim_up).lot;
-  const auto now = biology::noon_of(brood.forecast->today);
-  const auto since = [&](biology::CalendarMoment moment) { return std::max(0.0, (now - moment).count()); };
-  return {first_g, first_g * std::exp(usual_per_day * since(swim_up.median)), first_g * std::exp(fast_per_day * since(swim_up.low_90)), Support::assumed};
 }
 
 Estimate<double> oxygen_use_mg_o2_per_h(Life life, int count, const Estimate<double>& fry_g, double hatched_fraction, Temperature water) {
@@ -95,4 +83,4 @@ Estimate<double> oxygen_use_mg_o2_per_h(Life life, int count, const Estimate<dou
   return {use(tank::Stage::fry, fry_g.low), use(tank::Stage::fry, fry_g.mid), use(tank::Stage::fry, fry_g.high), Support::assumed};
 }
 
-}  // namespace redd::emergency
+}  // namespace redd::planning

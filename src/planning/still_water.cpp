@@ -1,9 +1,9 @@
-#include "emergency/still_water.h"
+#include "planning/still_water.h"
 
 #include <algorithm>
 #include <cmath>
 
-namespace redd::emergency {
+namespace redd::planning {
 namespace {
 
 double rate_per_h(const StillWater& water) { return water.transfer_m_per_h / water.depth_m; }
@@ -32,4 +32,4 @@ double diffusing_mg_o2_per_h(double area_m2, double thickness_m, double differen
   return diffusivity_m2_per_s * 3600.0 * area_m2 * difference_mg_per_l * mg_per_m3_per_mg_per_l / thickness_m;
 }
 
-}  // namespace redd::emergency
+}  // namespace redd::planning

@@ -1,0 +1,12 @@
+#pragma once
+// What could be done before a load meets its limit, and what the view had to take for granted. In order of how gladly a keeper should do them.
+
+#include "planning/loading.h"
+
+namespace redd::planning {
+
+/// In      view: with everything but options and assumptions filled in.
+std::vector<LoadOption> load_options(const LoadingView& view, const LoadingCase& now);
+std::vector<Sentence> load_assumptions(const LoadingView& view, const LoadingCase& now);
+
+}  // namespace redd::planning
