@@ -31,7 +31,7 @@ Action begun(const Situation& s, std::string_view key, Tone tone) {
   a.key = key;
   a.tone = tone;
   a.by = s.end_of(s.today());
-  a.by_text = {"today"};
+  a.by_text = tone == Tone::alarm ? Sentence{"now"} : Sentence{"today"};
   a.effort_minutes = 10;
   return a;
 }
