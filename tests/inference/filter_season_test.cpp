@@ -181,10 +181,7 @@ TEST(FilterSeason, ATopUpReplacesWhatEvaporatedSinceTheLastOne) {
   SmallSeason season;
   season.add(10, records::TopUp{Volume::from_l(4)});
   season.add(14, records::TopUp{Volume::from_l(2)});
-  const Instant now = testing::on_day(16);
-  const auto known = records::effective(season.log(), now);
-  const auto& setup = *records::find_season(known);
-  const auto found = filter_case(setup, known, estimate(setup, known, {}, now), {}, now);
+  const auto found = case_on(season, 16);
   double lost_l = 0.0, added_l = 0.0;
   for (std::size_t d = 0; d < 15; ++d) lost_l += found.season.forcing.days[d].evaporation_l_per_day;
   for (const auto& event : found.season.events)
