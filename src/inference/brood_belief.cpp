@@ -100,7 +100,7 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
         brood.milestone_records.push_back(record.id);
       }
     } else if (const auto* c = std::get_if<records::Count>(&record.entry.body)) {
-      if (records::counts_dead(c->what)) brood.dead_count += c->count;
+      if (records::are_dead(c->what)) brood.dead_count += c->count;
       if (c->what == records::Count::What::swum_up)
         for (const auto& look : swim_up_seen(*c, day, brood.received_count - brood.dead_count)) {
           // A later count of the same says nothing of when it came about.

@@ -15,7 +15,7 @@ struct Tally {
       alive += eggs->count;
     } else if (const auto* release = std::get_if<records::Release>(&record.entry.body)) {
       alive -= release->count;
-    } else if (const auto* count = std::get_if<records::Count>(&record.entry.body); count && records::counts_dead(count->what)) {
+    } else if (const auto* count = std::get_if<records::Count>(&record.entry.body); count && records::are_dead(count->what)) {
       alive -= count->count;
     } else if (count && count->what == records::Count::What::alive) {
       alive = count->count;

@@ -124,11 +124,7 @@ struct Count {
   int count = 0;
   How how = How::counted;
 };
-/// Taken out dead, of whatever stage.
-constexpr bool counts_dead(Count::What what) {
-  using enum Count::What;
-  return what == dead_eggs || what == dead_alevins || what == dead_fry;
-}
+inline bool are_dead(Count::What what) { return what == Count::What::dead_eggs || what == Count::What::dead_alevins || what == Count::What::dead_fry; }
 
 /// Food given, in grams or in level spoons; see food_mass(). One of the two.
 struct Feeding {

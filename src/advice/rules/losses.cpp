@@ -14,7 +14,7 @@ std::vector<Action> losses(const Situation& s) {
   std::vector<records::RecordId> ids;
   for (const auto& record : s.records) {
     const auto* count = std::get_if<records::Count>(&record.entry.body);
-    if (!count || count->count == 0 || !records::counts_dead(count->what)) continue;
+    if (!count || count->count == 0 || !records::are_dead(count->what)) continue;
     if (days_between(record.entry.at, s.now).count() > window_days) continue;
     dead += count->count;
     ids.push_back(record.id);

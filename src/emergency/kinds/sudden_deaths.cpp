@@ -19,7 +19,7 @@ int died_in_a_day(const Case& now) {
   for (const records::Record& record : now.records) {
     const auto* count = std::get_if<records::Count>(&record.entry.body);
     if (!count || record.entry.at > now.now || now.now - record.entry.at > std::chrono::hours(24)) continue;
-    if (records::counts_dead(count->what)) dead += count->count;
+    if (records::are_dead(count->what)) dead += count->count;
   }
   return dead;
 }
