@@ -35,8 +35,10 @@ planning::FilterOutlook strong_filter() {
   return told;
 }
 
+constexpr double near_swim_up_c_days = 560;
+
 TEST(Crowding, IsSaidAheadWithTimeToActAndWithoutAlarm) {
-  const auto day = look_with(brood(500), strong_filter());
+  const auto day = look_with(brood(500, near_swim_up_c_days), strong_filter());
   const Action* a = action_of(day, "crowding");
   ASSERT_NE(a, nullptr);
   EXPECT_EQ(a->tone, Tone::watch);
@@ -49,11 +51,25 @@ TEST(Crowding, IsSaidAheadWithTimeToActAndWithoutAlarm) {
 }
 
 TEST(Crowding, DoesNotOutrankWhatIsDueTomorrow) {
-  auto season = brood(500);
+  auto season = brood(500, near_swim_up_c_days);
   season.drops(29, "oxygen", 12);  // 6 mg/L: too little for eggs
   const auto day = look_with(season, strong_filter());
   ASSERT_NE(action_of(day, "crowding"), nullptr);
   EXPECT_EQ(day.advice.actions.front().rule, "oxygen");
+}
+
+TEST(Crowding, IsSilentWhileTheLimitIsMonthsAway) { EXPECT_EQ(action_of(look_with(brood(500, 200), strong_filter()), "crowding"), nullptr); }
+
+TEST(Crowding, SpeaksEarlyWhileFewerEggsCanStillBeOrdered) {
+  SmallSeason season;
+  auto& setup = std::get<SeasonSetup>(season.log().front().entry.body);
+  setup.egg_day = local_day({}, on_day(60)), setup.egg_count = 900;
+  season.quiet_tests(27);
+  const Action* a = action_of(look_with(season, strong_filter()), "crowding");
+  ASSERT_NE(a, nullptr);
+  EXPECT_NE(a->what.pattern.find("supplier"), std::string::npos);
+  setup.egg_count = 60;
+  EXPECT_EQ(action_of(look_with(season, strong_filter()), "crowding"), nullptr);
 }
 
 TEST(Crowding, IsSilentForAFewFish) { EXPECT_EQ(action_of(look_with(brood(20), strong_filter()), "crowding"), nullptr); }
