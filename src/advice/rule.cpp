@@ -40,9 +40,13 @@ Sentence by_text(const Situation& s, Date day) {
 }
 
 Date next_weekly_test(const Situation& s) {
-  std::optional<Instant> newest;
+  // Ammonia and nitrite tested in between are no weekly sitting: the third newest of the six tells when half of them were last read together.
+  std::vector<Instant> read;
   for (const auto quantity : weekly_quantities)
-    if (const auto* known = s.belief.find(quantity)) newest = std::max(newest.value_or(known->read_at), known->read_at);
+    if (const auto* known = s.belief.find(quantity)) read.push_back(known->read_at);
+  std::ranges::sort(read, std::greater<>());
+  constexpr std::size_t half = weekly_quantities.size() / 2;
+  const std::optional<Instant> newest = read.empty() ? std::nullopt : std::optional(read[std::min(read.size(), half) - 1]);
   return newest ? local_day(s.zone, *newest) + days(7) : s.today();
 }
 
@@ -88,6 +92,20 @@ std::string key_word(inference::Quantity quantity) {
     case chloride: break;
   }
   return "chloride";
+}
+
+bool needs_repeat(const Situation& s, inference::Quantity quantity) {
+  const auto* known = s.belief.find(quantity);
+  return known && known->disagree && !inference::is_stale(*known);
+}
+
+void await_repeat(const Situation& s, Action& change) {
+  if (!change.water_change) return;
+  change.what = {"If the repeat test reads high too, change {0} of the water.", {Share{change.water_change->fraction}}};
+  change.how_much = {"Make {0} of new water ready meanwhile.", {change.water_change->volume}};
+  change.deeds = {Deed::wait};
+  change.from = s.now + std::chrono::hours(1);  // Assumed: a repeat and a second pair of eyes
+  change.water_change.reset();
 }
 
 Action water_change_action(const Situation& s, planning::WaterChange change, Tone tone, Date by) {

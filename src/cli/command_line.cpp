@@ -123,6 +123,7 @@ struct Everything {
   Serving serving{};
   HeatQuestion heat{};
   Answering answering{};
+  WaterQuestion water{};
   EmergencyQuestion emergency{};
   PlanFile plan_file{};
   bool own = false, list_formulas = false;
@@ -282,11 +283,34 @@ void add_lookers(CLI::App& app, Everything& all) {
   heat_command->add_flag("--json", all.heat.json, "as JSON");
   heat_command->callback([&all] { all.command = [&all] { return heat(all.console, all.place, all.heat); }; });
 
+  CLI::App* feed_command = app.add_subcommand("feed", "How much food today and tomorrow, who feeds while closed, how the fish grow");
+  feed_command->add_flag("--json", all.json, "as JSON");
+  feed_command->add_flag("--quick", all.quick, "at once, without what the filter can carry (which takes a second or so)");
+  feed_command->callback([&all] { all.command = [&all] { return feed(all.console, all.place, {all.json, all.quick}); }; });
+  CLI::App* loading_command = app.add_subcommand("loading", "How many eggs or fry this tank carries on each day to come, and what limits it first");
+  loading_command->add_flag("--json", all.json, "as JSON");
+  loading_command->add_flag("--quick", all.quick, "at once, without the filter's outlook: then ammonia can't be judged");
+  loading_command->callback([&all] { all.command = [&all] { return loading(all.console, all.place, {all.json, all.quick}); }; });
+  CLI::App* water_command = app.add_subcommand("water", "Which water changes the coming weeks need, or what a change you propose would do");
+  water_command->add_option("--change", all.water.change, "a change to try: \"30 %\", or a volume with its unit: 60L or 15gal; nothing is kept");
+  water_command->add_option("--source", all.water.source, "with --change: key of the source water (else the one last used)");
+  water_command->add_option("--temp", all.water.temperature, "with --change: temperature of the new water, with its unit: 9C or 48F (else tempered)");
+  water_command->add_flag("--vacuum", all.water.vacuum, "with --change: the bottom is vacuumed with it");
+  water_command->add_flag("--straight-from-tap", all.water.unaired, "with --change: the new water has not stood and bubbled");
+  water_command->add_flag("--with-chlorine", all.water.chlorinated, "with --change: the new water is not dechlorinated");
+  water_command->add_flag("--json", all.water.json, "as JSON");
+  water_command->add_flag("--quick", all.water.quick, "at once, without the filter's outlook (which takes a second or so)");
+  water_command->callback([&all] { all.command = [&all] { return water(all.console, all.place, all.water); }; });
+
   CLI::App* emergency_command = app.add_subcommand("emergency", "What to do when something fails, how long this tank holds, whom to call");
   emergency_command->add_option("which", all.emergency.which, "one kind, e.g. power-cut; without it all in short");
   emergency_command->add_flag("--card", all.emergency.card, "all on one page, to print and hang beside the tank");
   emergency_command->add_flag("--json", all.emergency.json, "as JSON");
   emergency_command->callback([&all] { all.command = [&all] { return emergency(all.console, all.place, all.emergency); }; });
+
+  CLI::App* counts_command = app.add_subcommand("counts", "The brood in numbers: alive, losses against what is expected, survival");
+  counts_command->add_flag("--json", all.json, "as JSON");
+  counts_command->callback([&all] { all.command = [&all] { return counts(all.console, all.place, all.json); }; });
 
   CLI::App* milestones_command = app.add_subcommand("milestones", "When eyes, hatch and swim-up are expected");
   milestones_command->add_flag("--json", all.json, "as JSON");
@@ -469,6 +493,9 @@ void print_guide(const Console& console) {
   redd outlook                             when the filter will be ready, and what it can carry
   redd plan                                which temperature to set when
   redd heat                                what the chiller can hold, and for how long without it
+  redd counts                              how many live, and whether more die than is usual
+  redd loading                             how many eggs or fry the tank carries, day by day
+  redd water                               which water changes are needed; --change "30 %" to try one
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd list                                records; redd correct ID, redd undo ID

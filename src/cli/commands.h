@@ -64,11 +64,20 @@ struct HeatQuestion {
   bool json = false;
 };
 Exit heat(const Console& console, const Place& place, const HeatQuestion& question);
+Exit feed(const Console& console, const Place& place, const Looking& looking);
+struct WaterQuestion {
+  std::string change{}, source{}, temperature{};  ///< as typed: "30 %" or "60L"; key; with its unit. Empty: the programme is asked for
+  bool vacuum = false, unaired = false, chlorinated = false;
+  bool json = false, quick = false;
+};
+Exit water(const Console& console, const Place& place, const WaterQuestion& question);
 struct EmergencyQuestion {
   std::string which{};  ///< empty: all in short
   bool card = false, json = false;
 };
 Exit emergency(const Console& console, const Place& place, const EmergencyQuestion& question);
+Exit counts(const Console& console, const Place& place, bool json);
+Exit loading(const Console& console, const Place& place, const Looking& looking);
 Exit milestones(const Console& console, const Place& place, bool json);
 
 Exit kit_list(const Console& console, const Place& place);

@@ -87,6 +87,7 @@ class DayWriter {
     out["atu_text"] = "";
     Sentence sentence{"No eggs have been received."};
     if (brood.animals == inference::Animals::released) sentence = {"The brood has been released."};
+    else if (brood.released_count > 0) sentence = {"{0} eggs received, {1} dead logged, {2} released.", {Number{brood.received_count}, Number{brood.dead_count}, Number{brood.released_count}}};
     else if (brood.animals != inference::Animals::none) sentence = {"{0} eggs received, {1} dead logged.", {Number{brood.received_count}, Number{brood.dead_count}}};
     out["sentence"] = text(sentence);
     if (brood.forecast && brood.animals != inference::Animals::none) {

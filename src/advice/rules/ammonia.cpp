@@ -42,8 +42,12 @@ std::vector<Action> ammonia(const Situation& s) {
   auto change = planning::smallest_change(s.season, s.belief, small_enough);
   const bool enough = change.has_value();
   if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction);
-  // A source with ammonia of its own, or one that lifts pH, can make it worse.
-  const bool helps = change->un_ionized_after && change->un_ionized_before && change->un_ionized_after->high < 0.95 * change->un_ionized_before->high;
+  // A source with ammonia of its own, or one that lifts pH, can make it worse. One that brings none at least takes total ammonia out: where the harmful part
+  // stays as it was for now (KH that pH follows), the next change lowers it.
+  const auto* tan = s.belief.find(inference::Quantity::total_ammonia);
+  const bool brings_little = s.belief.source && s.belief.source->total_ammonia && tan && s.belief.source->total_ammonia->mg_n_per_l() < 0.25 * tan->value.mid;
+  const double gain = brings_little ? 1.05 : 0.95;
+  const bool helps = change->un_ionized_after && change->un_ionized_before && change->un_ionized_after->high < gain * change->un_ionized_before->high;
   const bool source_known = s.belief.source && s.belief.source->ph && s.belief.source->alkalinity && s.belief.source->total_ammonia;
   Action a = helps || !source_known ? water_change_action(s, *change, un.tone, s.today()) : without_this_water(s, un.tone);
   a.rule = "ammonia";
@@ -66,6 +70,7 @@ std::vector<Action> ammonia(const Situation& s) {
   a.cautions.push_back({"Add no bicarbonate now: raising pH makes the same ammonia more harmful."});
   a.cautions.push_back({"Test ammonia and pH again tomorrow. If animals look distressed or die, call the egg supplier or agency."});
   a.sources = {"Emerson et al. 1975 (fraction)", "Solbé & Shurben 1989 (trout eggs)", "Meade 1985 (0.0125 mg/L as NH3)", "Directive 2006/44/EC annex I (0.025, from memory)"};
+  if ((needs_repeat(s, inference::Quantity::total_ammonia) || needs_repeat(s, inference::Quantity::ph)) && un.value->low < goal) await_repeat(s, a);
   return {a};
 }
 

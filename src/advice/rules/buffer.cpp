@@ -37,7 +37,10 @@ std::vector<Action> buffer(const Situation& s) {
   a.would_change_if.push_back({{"A repeat KH test that counts more drops."}, kh.records});
   if (animals && s.of(WaterKey::un_ionized_ammonia).tone >= Tone::act) {
     a.tone = Tone::watch;
-    a.cautions.push_back({"Not before ammonia is back below its mark: bicarbonate raises pH, and pH makes ammonia more harmful."});
+    a.deeds = {Deed::wait};
+    a.how_much = {"Then lift KH by {0}: {1} sodium bicarbonate, dissolved in a litre of tank water and added slowly.", {raise, chemistry::sodium_bicarbonate_for(s.season.volume, raise)}};
+    a.what = {"Wait with bicarbonate until ammonia is back below its mark."};
+    a.because.push_back({{"Bicarbonate raises pH, and pH makes the same ammonia more harmful."}, s.of(WaterKey::un_ionized_ammonia).records});
   }
   a.cautions.push_back({"Eye protection when handling powders; wash hands."});
   a.sources = {"US EPA 1975, 40 mg/L as CaCO3 for nitrification, as quoted", "stoichiometry"};

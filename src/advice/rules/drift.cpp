@@ -12,6 +12,7 @@ std::vector<Action> drift(const Situation& s) {
                                       std::pair(WaterKey::hardness, inference::Quantity::hardness)}) {
     const Assessment& now = s.of(key);
     if (!now.baseline || !now.baseline->drifts || now.stale || now.tone != Tone::watch) continue;
+    if (key == WaterKey::hardness && now.baseline->upwards && s.looks.water) continue;  // the rule of hardness knows the cause and says more
     const auto shown = [k = key](double v) -> Shown {
       if (k == WaterKey::ph) return Ph::from_ph(v);
       if (k == WaterKey::alkalinity) return Alkalinity::from_meq_per_l(v);

@@ -1,5 +1,7 @@
 // What the brood will do next, and what to have ready. A milestone that should have come and was not logged is asked after.
 
+#include <cmath>
+
 #include "advice/rule.h"
 
 namespace redd::advice::rules {
@@ -19,6 +21,13 @@ bool logged(const Situation& s, Stage stage) {
   return false;
 }
 
+/// More than the first was seen.
+bool hatch_is_done(const Situation& s) {
+  for (const auto& report : s.belief.brood.forecast->observations)
+    if (report.observation.seen && (report.observation.milestone == biology::Milestone::half_hatched || report.observation.milestone == biology::Milestone::hatch_complete)) return true;
+  return false;
+}
+
 Sentence window_reason(const biology::StageForecast& f, const char* what) {
   return {what, {biology::day_of(f.first_tenth.low_50), biology::day_of(f.lot.low_50), biology::day_of(f.lot.high_50), biology::day_of(f.lot.low_90), biology::day_of(f.lot.high_90)}};
 }
@@ -32,7 +41,8 @@ std::vector<records::RecordId> ground(const Situation& s) {
 void hatch(const Situation& s, std::vector<Action>& actions) {
   const auto& f = s.belief.brood.forecast->stage(Stage::hatch);
   const Date today = s.today(), first = biology::day_of(f.first_tenth.low_90);
-  if (logged(s, Stage::hatch) || today + std::chrono::days(10) < first || f.past_fraction.mid > 0.98) return;
+  const bool begun = logged(s, Stage::hatch);
+  if (hatch_is_done(s) || today + std::chrono::days(10) < first || (!begun && f.past_fraction.mid > 0.98)) return;
   Action a;
   a.rule = "milestones";
   a.key = "milestones/hatch";
@@ -41,8 +51,9 @@ void hatch(const Situation& s, std::vector<Action>& actions) {
   a.again = Days(f.happened_probability > 0.5 ? 1 : 7);
   a.benefit = {"It is seen on its day, and the dates ahead close in: so far half have hatched with {0}.", {Chance{f.happened_probability}}};
   a.tone = Tone::watch;
-  a.concern = {"Hatch is near."};
-  a.what = f.happened_probability > 0.5 ? Sentence{"Look for hatched alevins and log what you see."} : Sentence{"Get ready for hatch."};
+  a.concern = begun ? Sentence{"They are hatching."} : Sentence{"Hatch is near."};
+  a.what = begun ? Sentence{"Look every day how far hatch has come, and log when half have hatched."}
+           : f.happened_probability > 0.5 ? Sentence{"Look for hatched alevins and log what you see."} : Sentence{"Get ready for hatch."};
   a.how_much = {"Look every day and log \"none yet\" too; keep the tank dark; pick dead eggs; take shells out after hatch."};
   a.by = s.end_of(std::max(today, first));
   a.by_text = by_text(s, std::max(today, first));
@@ -52,6 +63,8 @@ void hatch(const Situation& s, std::vector<Action>& actions) {
     a.because.push_back({{"The school is closed on the most likely day, {0} ({1}): plan who looks.", {middle, Word{closure->name}}}, ground(s)});
   else if (!s.school.is_open(middle))
     a.because.push_back({{"The most likely day, {0}, is on a weekend: plan who looks.", {middle}}, ground(s)});
+  if (const Date tomorrow = today + std::chrono::days(1); begun && !s.school.is_open(tomorrow))
+    a.because.push_back({{"Hatch goes on and the school is closed tomorrow: plan who looks over the weekend or the break."}, ground(s)});
   a.would_change_if.push_back({{"What you see: a first hatch or \"none yet\" narrows the window."}, ground(s)});
   a.cautions.push_back({"Hatching makes foam and a burst of ammonia: test ammonia the day after most have hatched."});
   a.sources = {curve_source(s, f)};
@@ -93,7 +106,7 @@ std::vector<Action> milestones(const Situation& s) {
   hatch(s, actions);
   swim_up(s, actions);
   for (const auto& report : s.belief.brood.forecast->observations) {
-    if (report.sentence.empty() || report.surprise_sd < 3.0) continue;
+    if (report.sentence.empty() || std::abs(report.surprise_sd) < 3.0) continue;
     Action a;
     a.rule = "milestones";
     a.key = "milestones/check_" + iso_from_date(report.observation.day);

@@ -56,6 +56,7 @@ std::vector<Action> nitrite(const Situation& s) {
   a.because.push_back({{"Chloride shields the gills: trout growers keep about {0} for this much nitrite (common practice).", {Measured{shield, "mg/L chloride"}}}, no2.records});
   a.would_change_if.push_back({{"A repeat test that reads lower, or a chloride test that allows more."}, no2.records});
   a.sources = {"British Columbia nitrite guideline by chloride (2009)"};
+  if (needs_repeat(s, inference::Quantity::nitrite) && no2.value->low < limit.maximum.mg_n_per_l()) await_repeat(s, a);
   return {a};
 }
 

@@ -83,6 +83,28 @@ Action measure_now(const Situation& s, const records::Record& event) {
   return a;
 }
 
+/// Without a thermometer nobody knows how they fare, nor when they hatch, nor what the ammonia does.
+Action never_read_lately(const Situation& s, const Assessment& t) {
+  Action a;
+  a.rule = "temperature";
+  a.key = "temperature/measure";
+  a.deeds = {Deed::test};
+  a.again = Days(1);
+  a.tone = Tone::act;
+  a.concern = {"Nobody knows how warm the water is."};
+  a.what = {"Measure the temperature now and log it."};
+  a.how_much = {"Every school day from now on: it takes a minute."};
+  a.by = s.end_of(s.today());
+  a.by_text = {"today"};
+  a.effort_minutes = 2;
+  a.benefit = {"The limits, the dates of hatch and the harm in ammonia all hang on it."};
+  if (t.value) a.because.push_back({{"The last reading is {0} old.", {Days(t.age_days)}}, t.records});
+  else a.because.push_back({{"No temperature has been logged, and animals are in the tank."}, setup_records(s)});
+  a.would_change_if.push_back({{"A temperature reading."}, setup_records(s)});
+  a.sources = {"a daily temperature: common practice, no source"};
+  return a;
+}
+
 /// Back inside the band is not the end of it: what the brood went through shows in the days after.
 Action aftercare(const Situation& s, const Assessment& t, const inference::SeriesPoint& worst) {
   Action a;
@@ -109,9 +131,10 @@ Action aftercare(const Situation& s, const Assessment& t, const inference::Serie
 }  // namespace
 
 std::vector<Action> temperature(const Situation& s) {
-  if (!inference::has_animals(s.belief.brood.animals) || !s.belief.temperature.latest) return {};
-  std::vector<Action> actions;
+  if (!inference::has_animals(s.belief.brood.animals)) return {};
   const Assessment& t = s.of(WaterKey::temperature);
+  if (!s.belief.temperature.latest || t.stale) return {never_read_lately(s, t)};
+  std::vector<Action> actions;
   const Temperature now = *s.belief.temperature.latest;
   // Amber where the keeper has set it is the keeper's choice (a plan may want it so); the card still says so.
   const bool as_set = t.tone == Tone::watch && std::abs((now - s.belief.temperature.set_point.value_or(s.season.target)).c()) <= 1.0;
