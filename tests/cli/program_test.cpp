@@ -292,7 +292,7 @@ TEST_F(Program, AnEmergencyIsAnsweredAtOnce) {
 TEST_F(Program, AdviceIsAnsweredByNumberOrKey) {
   init();
   use_kit();
-  const auto day_now = [&] { return wire::parsed(good({"today", "--json", "--quick"}).out).value(); };
+  const auto day_now = [&] { return wire::parsed(good({"today", "--json"}).out).value(); };
   const std::string first = day_now()["actions"][0]["key"];
   EXPECT_TRUE(has(good({"today"}).out, "key: " + first));
   EXPECT_TRUE(has(good({"later", "1", "--until", day(3), "--remark", "No reagent left"}).out, "Kept as record"));
