@@ -63,6 +63,7 @@ struct LossWatch {
   int recent_died = 0;
   double recent_fraction = 0;                ///< of those alive before
   std::vector<RecordId> recent_records{};
+  bool many_at_once = false;                 ///< a tenth or more: an emergency, whatever the chart says
   // When more than expected:
   Date since{};                              ///< the first day they may have died
   Date found{};                              ///< the first look that found them

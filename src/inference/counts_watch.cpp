@@ -22,6 +22,9 @@ constexpr int false_alarm_days = 300;
 constexpr double ratio_to_find = 3.0;
 /// One death is never an outbreak.
 constexpr int fewest_deaths = 2;
+/// A tenth within three days, and more than a pair, is an emergency. Assumed.
+constexpr double disaster_fraction = 0.10;
+constexpr int disaster_fewest = 3;
 /// The typical rate counts as much as so many deaths seen; the season's own ratio stays between these, so that neither a lucky start
 /// makes every death an alarm nor a bad one makes dying usual. Assumed.
 constexpr double prior_deaths = 4.0, least_ratio = 0.5, most_ratio = 2.0;
@@ -159,6 +162,7 @@ void add_recent(LossWatch& watch, std::span<const Record> records, const AliveAc
     watch.recent_records.push_back(record.id);
   }
   if (watch.recent_died > 0) watch.recent_fraction = watch.recent_died / (watch.recent_died + account.alive.mid);
+  watch.many_at_once = watch.recent_died >= disaster_fewest && watch.recent_fraction >= disaster_fraction;
 }
 
 }  // namespace

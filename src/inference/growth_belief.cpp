@@ -77,6 +77,8 @@ Begun feeding_begun(std::span<const records::Record> records, const Belief& beli
   for (const auto& look : belief.brood.seen)
     if (look.milestone == biology::Milestone::half_swum_up && look.seen && !seen) seen = look.day;
   // Who logs feedings only from the second month on did not begin then.
+  // Nor did they wait for weeks after they were seen to swim up. Assumed: five days at most.
+  if (fed && seen && *fed > *seen + days(5)) fed.reset();
   if (fed && *fed <= biology::day_of(swim_up.high_90) + days(14)) return {*fed, 1.0, true};
   if (seen) return {*seen, 1.5, true};
   return {biology::day_of(swim_up.median), std::max(1.0, Days(swim_up.high_90 - swim_up.low_90).count() / (2.0 * z90)), false};

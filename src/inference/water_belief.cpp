@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <tuple>
 
 #include "chemistry/dosing.h"
@@ -216,13 +217,35 @@ class Carrier {
 
 }  // namespace
 
-std::optional<SourceWater> source_water(std::span<const Record> records, const std::optional<std::string>& key, RecordId* id) {
+namespace {
+
+/// What is meant where none is named. Distilled water for topping up is no water to change with.
+std::optional<std::string> usual_source_key(std::span<const Record> records) {
+  std::set<std::string> topped_up_with;
+  for (std::size_t i = records.size(); i-- > 0;) {
+    if (const auto* change = std::get_if<WaterChange>(&records[i].entry.body); change && change->source_water) return change->source_water;
+    if (const auto* top_up = std::get_if<TopUp>(&records[i].entry.body); top_up && top_up->source_water) topped_up_with.insert(*top_up->source_water);
+  }
+  for (std::size_t i = records.size(); i-- > 0;)
+    if (const auto* water = std::get_if<SourceWater>(&records[i].entry.body); water && !topped_up_with.contains(water->key)) return water->key;
+  return std::nullopt;
+}
+
+std::optional<SourceWater> latest_of_key(std::span<const Record> records, const std::optional<std::string>& key, RecordId* id) {
   for (std::size_t i = records.size(); i-- > 0;)
     if (const auto* water = std::get_if<SourceWater>(&records[i].entry.body); water && (!key || water->key == *key)) {
       if (id) *id = records[i].id;
       return *water;
     }
   return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<SourceWater> source_water(std::span<const Record> records, const std::optional<std::string>& key, RecordId* id) {
+  if (!key)
+    if (const auto usual = latest_of_key(records, usual_source_key(records), id)) return usual;
+  return latest_of_key(records, key, id);
 }
 
 std::map<Quantity, QuantityBelief> water_belief(const records::SeasonSetup& season, std::span<const Record> records,

@@ -28,17 +28,6 @@ std::vector<Date> days_for_change(const WaterCase& made) {
   return open;
 }
 
-/// The water that was last used for a change, else the newest on record: distilled water for topping up is no water to change with.
-std::optional<records::SourceWater> water_to_change_with(const WaterAsked& asked, records::RecordId& id) {
-  std::optional<std::string> key;
-  for (const auto& record : asked.records)
-    if (const auto* change = std::get_if<records::WaterChange>(&record.entry.body); change && change->source_water) key = change->source_water;
-  if (key)
-    if (const auto known = inference::source_water(asked.records, key, &id)) return known;
-  id = asked.belief.source_record;
-  return asked.belief.source;
-}
-
 /// KH and GH of what is topped up with: as last logged, else the water to change with.
 void set_top_up(WaterCase& made) {
   made.top_up_hardness_meq_per_l = made.source.hardness_meq_per_l ? made.source.hardness_meq_per_l->mid : 0.0;
@@ -202,9 +191,7 @@ WaterCase water_case(const WaterAsked& asked, const TankDraws* draws) {
   made.evaporation = std::move(evaporation);
   made.school = records::SchoolCalendar(asked.records);
   made.limits = water_limits(asked.season, asked.belief, asked.now, asked.zone);
-  records::RecordId id = 0;
-  const auto source = water_to_change_with(asked, id);
-  made.source = new_water(source, id, asked.belief);
+  made.source = new_water(asked.belief.source, asked.belief.source_record, asked.belief);
   set_top_up(made);
   made.new_water = new_water_draws(made.source, made.tanks.size(), drawn.seed);
   made.open_days = days_for_change(made);

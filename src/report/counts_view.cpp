@@ -151,7 +151,7 @@ class View {
   Json losses() const {
     const LossWatch& w = counts_.losses;
     const bool more = w.state == LossWatch::State::more_than_expected;
-    Json out{{"state", state_key(w.state)}, {"tone", more ? "act" : w.state == LossWatch::State::as_expected ? "good" : "unknown"}, {"sentence", text(loss_sentence(counts_))}};
+    Json out{{"state", state_key(w.state)}, {"tone", w.many_at_once ? "alarm" : more ? "act" : w.state == LossWatch::State::as_expected ? "good" : "unknown"}, {"sentence", text(loss_sentence(counts_))}};
     out["looked_on"] = w.looked ? Json(iso_from_date(*w.looked)) : Json(nullptr);
     out["expected_per_day"] = w.expected_per_day;
     out["false_alarm_text"] = text({"At most one false alarm in {0} days, if losses are as expected and fall singly.", {Number{w.false_alarm_days}}});

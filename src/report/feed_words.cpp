@@ -45,7 +45,7 @@ FeedHeadline feed_headline(const season::FeedLook& look, const Reader& reader) {
   const double share = advice::fed_share(look.holds);
   if (share <= 0.0) return {"Do not feed now.", text_of(look.holds.front().why, reader)};
   const auto& today = *plan.today_ration;
-  if (plan.stage == FeedStage::pinch && !plan.since) return {"Offer a first pinch of food.", text_of({"About {0} have swum up; routine feeding begins when nine in ten have.", {Share{plan.swum_up_fraction.mid}}}, reader)};
+  if (plan.stage == FeedStage::pinch) return {"Offer a pinch of food and see who takes it.", text_of({"About {0} have swum up; routine feeding begins when nine in ten have.", {Share{plan.swum_up_fraction.mid}}}, reader)};
   std::string sentence = share < 1.0 ? "Feed half today: " : "Today: ";
   sentence += ration_text(today, share, reader) + ".";
   const bool fed = plan.last_fed && local_day(look.zone, *plan.last_fed) == plan.today;

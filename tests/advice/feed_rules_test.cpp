@@ -69,6 +69,17 @@ TEST(Feeding, FoodBeforeAnythingEatsIsTakenOut) {
   EXPECT_EQ(action_of(advice, "feeding")->key, "feeding/too_early");
 }
 
+TEST(Feeding, HalfSwumUpGetsAPinch) {
+  SmallSeason season;
+  season.temperature(7, 8);
+  season.eggs(8, 400);
+  season.quiet_tests(60);
+  season.add(60, records::Count{records::Count::What::swum_up, 120});
+  const auto advice = season.look(60).advice;
+  ASSERT_NE(action_of(advice, "feeding"), nullptr);
+  EXPECT_EQ(action_of(advice, "feeding")->key, "feeding/first_pinch");
+}
+
 TEST(FeedHolds, NoneWhileAmmoniaOrNitriteStandsAtAnAlarm) {
   auto season = fry_season(76);
   season.step(77, "nitrite", 0.8);
@@ -171,14 +182,14 @@ TEST(FeedBreak, OffersASetPointWeeksAhead) {
 }
 
 TEST(FishSample, IsALessonOnQuietDaysOnly) {
-  auto season = fry_season(76);
-  season.add(76, grams(0.3), 9);
-  const auto advice = season.look(76).advice;
+  auto season = fry_season(78);
+  season.add(78, grams(0.3), 9);
+  const auto advice = season.look(78).advice;
   const Action* a = action_of(advice, "fish_sample");
   ASSERT_NE(a, nullptr);
   EXPECT_EQ(a->aim, Aim::lesson);
-  season.step(76, "nitrite", 0.8, 10);
-  EXPECT_EQ(action_of(season.look(76).advice, "fish_sample"), nullptr);
+  season.step(78, "nitrite", 0.8, 10);
+  EXPECT_EQ(action_of(season.look(78).advice, "fish_sample"), nullptr);
 }
 
 }  // namespace

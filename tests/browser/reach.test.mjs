@@ -20,7 +20,7 @@ after(async () => {
 
 test("targets are large enough on a phone", async () => {
   const { page, close } = await openPage(browser, redd.address, { size: sizes.phone });
-  for (const screen of ["today", "water", "log", "history"]) {
+  for (const screen of ["today", "water", "water/changes", "brood", "brood/room", "brood/counts", "log", "history"]) {
     await go(page, screen);
     const small = await page.locator("main button, main a.button, main a.choice, header nav a").evaluateAll((all) =>
       all
@@ -39,7 +39,7 @@ test("targets are large enough on a phone", async () => {
   await close();
 });
 
-test("today and the season print on paper, unfolded", async () => {
+test("today, the season, the water changes and the brood print on paper, unfolded", async () => {
   const { page, close } = await openPage(browser, redd.address);
   await settled(page);
   await page.emulateMedia({ media: "print" });
@@ -47,11 +47,14 @@ test("today and the season print on paper, unfolded", async () => {
   const details = page.locator(".print-open[hidden]");
   for (let index = 0; index < (await details.count()); index += 1) assert.ok(await details.nth(index).isVisible());
   const folder = process.env.REDD_SHOTS;
-  for (const screen of ["today", "season"]) {
+  for (const screen of ["today", "season", "water/changes", "brood", "brood/room", "brood/counts"]) {
     await page.emulateMedia({ media: "screen" });
     await go(page, screen);
     if (folder) mkdirSync(folder, { recursive: true });
-    const pdf = await page.pdf({ format: "A4", ...(folder ? { path: join(folder, `print-${screen}.pdf`) } : {}) });
+    const pdf = await page.pdf({
+      format: "A4",
+      ...(folder ? { path: join(folder, `print-${screen.replaceAll("/", "-")}.pdf`) } : {}),
+    });
     assert.ok(pdf.length > 10_000);
   }
   await close();
@@ -63,7 +66,18 @@ test("text at twice its size, and a window of 320 pixels, need no sideways scrol
     [320, ""],
   ]) {
     const { page, close } = await openPage(browser, redd.address, { size: { width, height: 800 } });
-    for (const screen of ["today", "season", "water", "log", "history"]) {
+    for (const screen of [
+      "today",
+      "season",
+      "water",
+      "water/changes",
+      "brood",
+      "brood/room",
+      "brood/counts",
+      "log",
+      "log/fish_sample",
+      "history",
+    ]) {
       await go(page, screen);
       await page.evaluate((size) => (document.documentElement.style.fontSize = size), fontSize);
       await settled(page);

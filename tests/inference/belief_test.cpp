@@ -25,6 +25,19 @@ TEST(Belief, AWaterChangeDilutesWhatWasReadBeforeIt) {
   EXPECT_EQ(no3.adjustments.size(), 1U);
 }
 
+TEST(Belief, WaterForToppingUpIsNotTakenForTheWaterToChangeWith) {
+  SmallSeason season;
+  records::SourceWater distilled;
+  distilled.key = distilled.name = "distilled";
+  distilled.hardness = Hardness::from_meq_per_l(0);
+  season.add(2, distilled);
+  EXPECT_EQ(season.look(3).belief.source->key, "distilled");  // nobody has said what it is for
+  season.add(3, records::TopUp{Volume::from_l(2), "distilled"});
+  EXPECT_EQ(season.look(4).belief.source->key, "tap");
+  season.add(5, records::WaterChange{.volume = Volume::from_l(10), .source_water = "distilled"});
+  EXPECT_EQ(season.look(6).belief.source->key, "distilled");  // the keeper has
+}
+
 TEST(Belief, ATopUpDilutesNothingAndLeavesItsSaltsBehind) {
   SmallSeason season;
   season.drops(3, "gh", 8);

@@ -67,7 +67,7 @@ TEST(OxygenReserve, ReleasedAnimalsNoLongerBreathe) {
   records::Record gone;
   gone.id = 901, gone.entry.at = made.now, gone.entry.body = records::Release{.count = 120};
   made.records.push_back(gone);
-  EXPECT_EQ(count_of(made.season, made.records, made.belief), 80);
+  EXPECT_EQ(count_of(made.season, made.belief), 80);
   EXPECT_GT(*tank_reserve(case_of(made)).soonest, *all.soonest);
 }
 

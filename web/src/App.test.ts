@@ -1,5 +1,5 @@
 // The whole page against the invented server: the walks a user makes, and what goes wrong on the way.
-import { cleanup, configure, fireEvent, render, screen, waitFor } from "@testing-library/svelte";
+import { cleanup, configure, fireEvent, render, screen, waitFor, within } from "@testing-library/svelte";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import App from "./App.svelte";
 import { inventedServer } from "./fixtures/invented_server";
@@ -67,8 +67,58 @@ describe("the page", () => {
     render(App);
     expect(await screen.findByText("Nitrite is too high for alevins: change 70 litres today.")).toBeTruthy();
     const folds = screen.getAllByRole("button", { name: new RegExp(`^(${t.action.open}|${t.action.close})$`) });
-    expect(folds.map((button) => button.getAttribute("aria-expanded"))).toEqual(["true", "false", "false"]);
+    expect(folds.map((button) => button.getAttribute("aria-expanded"))).toEqual(["true", "false"]);
     expect(screen.getByText(new RegExp(t.demo.mark))).toBeTruthy();
+  });
+
+  it("shows so many steps at once, the rest on request, and what was answered", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    const steps = () => screen.getAllByRole("heading", { name: /^\d\. / }).map((one) => one.textContent);
+    expect(steps()).toEqual(["1. Change water", "2. Measure nitrate and hardness"]);
+    const rest = screen.getByRole("button", { name: t.action.rest(1) });
+    await fireEvent.click(rest);
+    expect(steps()[2]).toBe("3. Look for the first hatched alevins");
+    expect(screen.getByText("Top up the water")).toBeTruthy();
+    expect(screen.getByText(/falls from 60 % to 5 %/)).toBeTruthy();
+  });
+
+  it("writes down that a step is done, leads to its form, and takes the answer back", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    const group = screen.getByRole("group", { name: t.action.answer("Change water") });
+    await fireEvent.click(within(group).getByRole("button", { name: t.action.answers.done }));
+    await screen.findAllByText("Noted as done: Change water.");
+    expect(server.sent[0]).toMatchObject({
+      kind: "advice_answer",
+      body: { answer: "done", action: "nitrite/water_change" },
+    });
+    await waitFor(() => expect(document.activeElement?.id).toBe("answer-given"));
+    const form = screen.getByRole("link", { name: t.action.writeDown.change_water });
+    expect(form.getAttribute("href")).toBe("#/log/water_change");
+    expect(screen.queryByRole("group", { name: t.action.answer("Change water") })).toBeNull();
+    await fireEvent.click(screen.getByRole("button", { name: t.action.undoOf("Change water") }));
+    expect(await screen.findByRole("group", { name: t.action.answer("Change water") })).toBeTruthy();
+  });
+
+  it("asks until when a step is put off", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    const group = screen.getByRole("group", { name: t.action.answer("Change water") });
+    await fireEvent.click(within(group).getByRole("button", { name: t.action.answers.not_now }));
+    const days = await screen.findByRole("group", { name: t.action.until });
+    expect(server.sent).toEqual([]);
+    await fireEvent.click(within(days).getByRole("button", { name: t.action.untilSave }));
+    expect(screen.getByText(t.action.noUntil)).toBeTruthy();
+    await fireEvent.click(within(days).getByRole("button", { name: /Tomorrow/ }));
+    await waitFor(() =>
+      expect(server.sent[0]?.body).toEqual({
+        answer: "not_now",
+        action: "nitrite/water_change",
+        until: "2031-01-31",
+      }),
+    );
+    expect(await screen.findByText("Answered: not_now until 2031-01-31.")).toBeTruthy();
   });
 
   it("sends a between-steps reading as it was seen", async () => {

@@ -2,12 +2,15 @@
 // words; nothing is thrown, so that a form never loses what was typed.
 import type {
   CalendarPreview,
+  CountsView,
   DayView,
   EmergencyList,
+  FeedView,
   FilterView,
   HeatView,
   History,
   Kits,
+  LoadingView,
   NewRecord,
   PlanRow,
   PlanTrial,
@@ -16,7 +19,10 @@ import type {
   RecordId,
   Saved,
   SeasonState,
+  TriedWater,
   WallView,
+  WaterPlan,
+  WaterTrial,
 } from "./contract";
 import { t } from "./messages";
 
@@ -96,6 +102,18 @@ export interface HeatIf {
 }
 export const getHeat = (what: HeatIf, asOf: string | null) =>
   ask<{ heat: HeatView }>(pathOf("/api/heat", { as_of: asOf, ...what }));
+
+export const getCounts = (asOf: string | null) => ask<{ counts: CountsView }>(pathOf("/api/counts", { as_of: asOf }));
+
+export const getFeed = (asOf: string | null) => ask<{ feed: FeedView }>(pathOf("/api/feed", { as_of: asOf }));
+
+export const getLoading = (asOf: string | null) =>
+  ask<{ loading: LoadingView }>(pathOf("/api/loading", { as_of: asOf }));
+
+export const getWaterPlan = (asOf: string | null) =>
+  ask<{ water_plan: WaterPlan }>(pathOf("/api/water-plan", { as_of: asOf }));
+export const tryWater = (trial: WaterTrial, asOf: string | null) =>
+  ask<{ tried: TriedWater }>(pathOf("/api/water/try", { as_of: asOf }), trial);
 
 export const getWall = (asOf: string | null) => ask<{ wall: WallView }>(pathOf("/api/wall", { as_of: asOf }));
 

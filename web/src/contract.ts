@@ -17,7 +17,9 @@ export interface DayView {
   today_text: string;
   headline: { tone: Tone; sentence: string; detail: string };
   stage: { key: StageKey; name: string; sentence: string; atu_c_days: number | null; atu_text: string };
+  /** Best first. */
   actions: Action[];
+  put_aside: PutAside[];
   water: WaterQuantity[];
   milestones: Milestone[];
   season_line: SeasonLine;
@@ -50,10 +52,42 @@ export interface Reason {
   record_ids: RecordId[];
 }
 
+/** What the keeper said became of a step. */
+export type AnswerWord = "done" | "skipped" | "not_now";
+
+export interface ActionAnswer {
+  answer: AnswerWord;
+  at: Instant;
+  record_id: RecordId;
+  /** It is asked again from this day; null: only when its reason renews. */
+  back: Day | null;
+  text: string;
+}
+
+/** Answered and not asked now. */
+export type PutAside = Pick<Action, "key" | "tone" | "what" | "answer">;
+
 export interface Action {
   id: string;
+  /** The same in every look while the matter lasts; an answer names it. */
+  key: string;
   rule: string;
   tone: Tone;
+  /** What it is for. */
+  aim: "animals" | "deadline" | "lesson";
+  /** What hands do. */
+  deeds: string[];
+  /** Not before; null: at once. */
+  from: Instant | null;
+  from_text: string;
+  /** The risk it averts, in words and numbers; "" where it has none of its own. */
+  benefit: string;
+  /** Shown at once; the others on request. */
+  shown: boolean;
+  /** Why it stands later than it would, or not before another. */
+  moved_text: string | null;
+  /** The newest answer, where it is asked all the same or was put aside. */
+  answer: ActionAnswer | null;
   what: string;
   how_much: string;
   by: Instant;
@@ -456,6 +490,318 @@ export interface HeatView {
   change: { text: string } | null;
   foam: { what: string; text: string }[];
   damp: { sweats: boolean; texts: string[] };
+}
+
+/** From low to high with nine chances in ten, and its ready-made text. */
+export interface TextedSpread extends Spread {
+  text: string;
+}
+
+/** A water change with all that hands need. */
+export interface PlannedChange {
+  day: Day;
+  day_text: string;
+  fraction: number;
+  fraction_text: string;
+  volume_l: number;
+  volume_text: string;
+  source_name: string;
+  /** New water may go in as it comes from the tap. */
+  as_it_comes: boolean;
+  new_water_c: { low: number; aim: number; high: number };
+  must_stand: boolean;
+  stand_hours: number;
+  thiosulfate_text: string | null;
+  chlorine_known: boolean;
+  refill_minutes: number;
+  vacuum: boolean;
+  /** What hands do, in order. */
+  steps: string[];
+  effects: { key: string; name: string; unit_text: string; before_text: string; after_text: string }[];
+}
+
+export interface WaterAlternative {
+  key: "programme" | "usual" | "none";
+  title: string;
+  sentence: string;
+  /** Of passing any limit within the weeks looked at. */
+  broken_probability: number;
+  broken_text: string;
+  total_text: string;
+  by_limit: { key: string; name: string; probability: number; text: string }[];
+  first: { name: string; probability: number; early_day: Day; mid_day: Day } | null;
+  changes: PlannedChange[];
+  series: {
+    key: string;
+    name: string;
+    unit_text: string;
+    limit_low: number | null;
+    limit_high: number | null;
+    days: (Spread & { day: Day; text: string })[];
+  }[];
+}
+
+/** The programme of water changes, beside the usual change and none. */
+export type WaterPlan =
+  | { state: "none"; sentence: string }
+  | {
+      state: "ready";
+      sentence: string;
+      /** It keeps the limits with the wanted chance; and is better than no change. */
+      reached: boolean;
+      helps: boolean;
+      /** Ammonia or pH was read too long ago, or never. */
+      stale: boolean;
+      animals: boolean;
+      today: Day;
+      last: Day;
+      wanted_probability: number;
+      rests_on: string;
+      cap_text: string | null;
+      alternatives: WaterAlternative[];
+      limits: { key: string; sentence: string; source: string }[];
+      source: { key: string; name: string; unknown: string[] };
+      evaporation: { rests_on: string };
+      notes: string[];
+      cautions: string[];
+      assumed: string[];
+    };
+
+/** A change somebody thinks of. Nothing is kept. */
+export interface WaterTrial {
+  fraction?: number;
+  volume_l?: number;
+  source?: string;
+  new_water_c?: number;
+  vacuum: boolean;
+  stood: boolean;
+  dechlorinated: boolean;
+}
+
+export interface TriedWater {
+  sentence: string;
+  /** What speaks against it, worst first. */
+  warnings: string[];
+  notes: string[];
+  last: Day;
+  change: PlannedChange;
+  rows: {
+    key: string;
+    name: string;
+    unit_text: string;
+    before_text: string;
+    after_text: string;
+    next_day_text: string | null;
+  }[];
+  broken_text: string;
+  without_broken_text: string;
+}
+
+export type LoadLimit = "oxygen" | "ammonia" | "space";
+
+/** How many animals a limit lets the tank carry; null where it says nothing. */
+export type Carried = { animals: Spread; text: string; over_probability: number } | null;
+
+/** One day, or one size of animal. */
+export interface LoadRow {
+  day: Day | null;
+  day_text: string | null;
+  stage_text: string;
+  animals_text: string;
+  each_text: string;
+  mass_text: string;
+  oxygen: Carried;
+  ammonia: Carried;
+  space: Carried;
+  binding: LoadLimit;
+  binding_text: string;
+  /** More animals are expected than the binding limit probably lets carry. */
+  over: boolean;
+}
+
+/** How many animals this tank can carry, by oxygen, ammonia and room. */
+export interface LoadingView {
+  state: "nothing_planned" | "to_come" | "in_tank" | "released";
+  sentence: string;
+  animals: number;
+  animals_assumed: boolean;
+  reached: {
+    day: Day;
+    limit: LoadLimit;
+    carried: number;
+    expected: number;
+    worst_day: Day;
+    carried_then: number;
+  } | null;
+  by_changes_alone_text: string | null;
+  first_possible: Day | null;
+  release_from: Day | null;
+  release_until: Day | null;
+  oxygen: { air: "on_record" | "read" | "assumed"; sentence: string | null; records: RecordId[] };
+  /** working: the filter's outlook is on its way; what it carries is told once it is there. */
+  filter: { known: boolean; doubted: boolean; working: boolean };
+  /** What is left when pump and air stop. */
+  reserve: {
+    what: string;
+    limit_mg_o2_per_l: number;
+    text: string;
+    soonest_h: number | null;
+    likely_h: number | null;
+    latest_h: number | null;
+  }[];
+  shown: LoadRow[];
+  days: {
+    day: Day;
+    animals: number;
+    binding: LoadLimit;
+    oxygen: Spread | null;
+    ammonia: Spread | null;
+    space: Spread | null;
+  }[];
+  sizes: LoadRow[];
+  options: { kind: string; text: string }[];
+  assumed: string[];
+}
+
+/** Food for one day. */
+export interface Ration {
+  day: Day;
+  planned_g: number;
+  wanted_g: number;
+  most_g: number;
+  /** Portions a day. */
+  feedings: number;
+  least_feedings: number;
+  grain: string;
+  text: string;
+  texts: string[];
+}
+
+/** Food: how much, what it does to the water, who feeds while the school is closed, how the fish grow. */
+export interface FeedView {
+  sentence: string;
+  detail: string;
+  /** none: nothing to feed, or its dates are not known. */
+  stage: "none" | "waiting" | "near" | "pinch" | "routine";
+  /** How much of the ration may be given today, and why not all of it. */
+  hold: { food: "all" | "half" | "none"; texts: string[] };
+  start: {
+    mid: Day;
+    window50: Window;
+    window90: Window;
+    since: Day | null;
+    first_weeks: boolean;
+    texts: string[];
+  } | null;
+  today: Ration | null;
+  tomorrow: Ration | null;
+  fed_today_g: number | null;
+  /** What tomorrow's ration does to the water. */
+  cost: {
+    ammonia_mg_n_per_l_per_day: Spread;
+    capacity_mg_n_per_l_per_day: Spread | null;
+    carried_probability: number | null;
+    carried_text: string;
+    texts: string[];
+  } | null;
+  growth: {
+    now_g: Spread;
+    begun: Day;
+    days: { day: Day; low_g: number; mid_g: number; high_g: number }[];
+    models: { key: string; name: string; weight: number; source: string }[];
+    samples: { day: Day; mean_g: number; record_id: RecordId; text: string }[];
+    texts: string[];
+  } | null;
+  /** The filter's outlook is on its way. */
+  filter_working: boolean;
+  break_risk: { probability: number; probability_text: string; name: string; texts: string[] } | null;
+  overfed: { texts: string[] } | null;
+  sample: { due: Day; text: string } | null;
+  spoon_known: boolean;
+  gaps: FeedGap[];
+  assumed: string[];
+  sources: string[];
+}
+
+/** Closed days on which the fry must eat. */
+export interface FeedGap {
+  from: Day;
+  to: Day;
+  name: string;
+  covered: boolean;
+  days: { day: Day; text: string; on_duty: string[] }[];
+  text: string;
+  do: string[];
+  do_not: string[];
+  water_text: string;
+}
+
+/** The brood in numbers. */
+export interface CountsView {
+  sentence: string;
+  rests_on: string;
+  received_on: Day | null;
+  received: number;
+  released: number;
+  dead: { eggs: number; alevins: number; fry: number; all: number };
+  /** null: no eggs were received. */
+  alive: TextedSpread | null;
+  losses: {
+    state: "no_animals" | "not_known" | "as_expected" | "more_than_expected";
+    tone: Tone;
+    sentence: string;
+    looked_on: Day | null;
+    false_alarm_text: string;
+    /** When more than expected: the first day they may have died. */
+    since: Day | null;
+    died: number;
+    record_ids: RecordId[];
+    /** What to look at, in this order. */
+    checks: Reason[];
+    /** What was done or happened shortly before, newest first. */
+    changes: Reason[];
+    then: string[];
+    looks: LossLook[];
+  };
+  stages: StageSurvival[];
+  counted: (TextedSpread & { day: Day; sentence: string }) | null;
+  curve: { day: Day; from: Day; at_risk: number; died: number; survival_fraction: TextedSpread }[];
+  curve_caption: string;
+  counts: {
+    day: Day;
+    day_text: string;
+    what: "alive" | "hatched";
+    text: string;
+    expected_text: string;
+    fit: "fits" | "fewer" | "more";
+    record_ids: RecordId[];
+  }[];
+  /** What does not add up. */
+  findings: Reason[];
+  sources: string[];
+}
+
+/** What was found at one look, and what was to be expected since the look before. */
+export interface LossLook {
+  from: Day;
+  day: Day;
+  died: number;
+  expected: number;
+  signals: boolean;
+  text: string;
+}
+
+export interface StageSurvival {
+  key: "egg" | "alevin" | "fry" | "whole";
+  name: string;
+  died: number;
+  finished: boolean;
+  survival_fraction: TextedSpread;
+  typical_low_fraction: number;
+  typical_high_fraction: number;
+  verdict: "below" | "cannot_tell" | "not_below";
+  verdict_text: string;
+  source: string;
 }
 
 export interface SeasonState {

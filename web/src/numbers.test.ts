@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { readNumber } from "./numbers";
+import { readNumber, readNumbers } from "./numbers";
 
 describe("readNumber", () => {
   it.each([
@@ -25,5 +25,14 @@ describe("readNumber", () => {
 
   it.each(["abc", "7 drops", "1.2.3", "1e3", "NaN", "Infinity"])("refuses %j", (text) => {
     expect(readNumber(text)).toEqual({ ok: false, reason: "not_a_number" });
+  });
+});
+
+describe("several numbers", () => {
+  it("are read with any of the usual signs between, and none is guessed", () => {
+    expect(readNumbers("31, 33.5;30\n29,5  28")).toEqual({ ok: true, values: [31, 33.5, 30, 29.5, 28] });
+    expect(readNumbers("  ")).toEqual({ ok: true, values: [] });
+    expect(readNumbers("31,33")).toEqual({ ok: false, bad: "31,33" });
+    expect(readNumbers("31,33,30")).toEqual({ ok: false, bad: "31,33,30" });
   });
 });

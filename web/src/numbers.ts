@@ -11,3 +11,18 @@ export function readNumber(text: string): ReadNumber {
   if (!/^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain)) return { ok: false, reason: "not_a_number" };
   return { ok: true, value: Number(plain) };
 }
+
+/**
+ * Several numbers, one a line or with spaces, semicolons, or commas and spaces between. `bad` is the first part that is
+ * none, or could be two: 31,33 is refused.
+ */
+export function readNumbers(text: string): { ok: true; values: number[] } | { ok: false; bad: string } {
+  const parts = text.split(/[\s;]+|,\s+/).map((part) => part.replace(/,$/, ""));
+  const values: number[] = [];
+  for (const part of parts.filter((one) => one !== "")) {
+    const read = readNumber(part);
+    if (!read.ok || /\d,\d\d/.test(part)) return { ok: false, bad: part };
+    values.push(read.value);
+  }
+  return { ok: true, values };
+}

@@ -14,6 +14,10 @@ describe("addresses", () => {
     expect(routeOf("#/emergency/power_cut")).toEqual({ name: "emergency", rest: ["power_cut"] });
     expect(routeOf("#/heat")).toEqual({ name: "heat", rest: [] });
     expect(routeOf("#/water")).toEqual({ name: "water", rest: [] });
+    expect(routeOf("#/water/changes")).toEqual({ name: "water", rest: ["changes"] });
+    expect(routeOf("#/brood")).toEqual({ name: "brood", rest: [] });
+    expect(routeOf("#/brood/room").rest).toEqual(["room"]);
+    expect(routeOf("#/brood/counts").rest).toEqual(["counts"]);
   });
 
   it("says so where an address leads nowhere", () => {
@@ -21,6 +25,7 @@ describe("addresses", () => {
       "#/fish",
       "#/today/extra",
       "#/water/nitrite",
+      "#/brood/fish",
       "#/season/hall",
       "#/emergency/../x",
       "#/heat/now",

@@ -1,23 +1,36 @@
-// Addresses inside the page: #/today, #/season, #/season/wall, #/season/calendar, #/water, #/heat, #/emergency, #/emergency/power_cut, #/log,
-// #/log/water_change, #/history, #/history/42, #/setup.
+// Addresses inside the page: #/today, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
+// #/brood/room, #/brood/counts, #/heat, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
+// #/history/42, #/setup.
 import { recordKinds } from "./forms/kinds";
 
-export type RouteName = "today" | "season" | "water" | "heat" | "emergency" | "log" | "history" | "setup";
+export type RouteName = "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup";
 export interface Route {
   /** "missing" where the address leads nowhere: nothing else is shown in its place. */
   name: RouteName | "missing";
   rest: string[];
 }
 
-export const screens: RouteName[] = ["today", "season", "water", "heat", "emergency", "log", "history", "setup"];
+export const screens: RouteName[] = [
+  "today",
+  "season",
+  "water",
+  "brood",
+  "heat",
+  "emergency",
+  "log",
+  "history",
+  "setup",
+];
 /** The screens of the top navigation, in its order; setup opens by itself when there is no season yet. */
-export const navigation: RouteName[] = ["today", "log", "season", "water", "history"];
+export const navigation: RouteName[] = ["today", "log", "season", "water", "brood", "history"];
 
 function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   const [part = "", more = ""] = rest;
   if (rest.length === 0) return true;
   if (name === "history") return /^\d+$/.test(part) && (rest.length === 1 || (rest.length === 2 && more === "correct"));
   if (name === "season") return rest.length === 1 && (part === "wall" || part === "calendar");
+  if (name === "water") return rest.length === 1 && part === "changes";
+  if (name === "brood") return rest.length === 1 && (part === "room" || part === "counts");
   if (name === "emergency") return rest.length === 1 && /^[a-z_]+$/.test(part);
   if (name !== "log") return false;
   if (part === "test") return rest.length === 2;

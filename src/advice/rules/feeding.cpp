@@ -76,6 +76,17 @@ void say_why(const Situation& s, const FeedPlan& plan, Action& a) {
   a.sources = {"Iwama & Tautz 1981 (growth line); Leitritz & Lewis 1976 (chart)", "three fifths of the table in a school's tank: common practice, no source"};
 }
 
+void offer_a_pinch(const Situation& s, const FeedPlan& plan, Action& a) {
+  a.key = "feeding/first_pinch";
+  a.concern = {"About half swim up."};
+  a.what = {"Offer a pinch of food and see who takes it."};
+  a.how_much = {"A few grains of {0}, some times a day; all out again after half an hour. Log the food.", {Word{plan.grain}}};
+  a.because.push_back({{"About {0} have swum up; every day's food begins when nine in ten have.", {Share{plan.swum_up_fraction.mid}}}, s.belief.brood.milestone_records});
+  a.would_change_if.push_back({{"A count of those swimming up: log it."}, {}});
+  a.cautions.push_back({"Food becomes ammonia: test twice a week when feeding starts."});
+  a.sources = {"first feeding at 50 to 90 % swim-up: published trout guides"};
+}
+
 }  // namespace
 
 std::vector<Action> feeding(const Situation& s) {
@@ -85,18 +96,7 @@ std::vector<Action> feeding(const Situation& s) {
   const double share = fed_share(feed_holds(s));
   if (share <= 0.0) return {};  // not before the water is right: rules/feed_less.cpp
   Action a = feeding_action(s);
-  if (!plan->since) {
-    a.key = "feeding/first_pinch";
-    a.tone = Tone::watch;
-    a.concern = {"About half swim up."};
-    a.what = {"Offer a first pinch of food and see who takes it."};
-    a.how_much = {"A few grains of {0}, some times a day; all out again after half an hour. Log the first food.", {Word{plan->grain}}};
-    a.because.push_back({{"About {0} have swum up; routine feeding begins when nine in ten have.", {Share{plan->swum_up_fraction.mid}}}, s.belief.brood.milestone_records});
-    a.would_change_if.push_back({{"A count of those swimming up: log it."}, {}});
-    a.sources = {"first feeding at 50 to 90 % swim-up: published trout guides"};
-    return {a};
-  }
-  const Instant begun = start_of_day(s.zone, *plan->since);
+  const Instant begun = start_of_day(s.zone, plan->since.value_or(s.today()));
   const double unfed_days = days_between(plan->last_fed ? std::max(*plan->last_fed, begun) : begun, s.now).count();
   // Half a day more than may be missed: an afternoon's food and the next morning but one.
   const double gap_days = biology::longest_gap_days(plan->growth.now.low, plan->first_weeks) + 0.5;
@@ -115,8 +115,12 @@ std::vector<Action> feeding(const Situation& s) {
     return {a};
   }
   if (plan->last_fed && local_day(s.zone, *plan->last_fed) == s.today()) return {};
-  a.key = "feeding/today";
   a.tone = Tone::watch;
+  if (plan->stage == FeedStage::pinch) {
+    offer_a_pinch(s, *plan, a);
+    return {a};
+  }
+  a.key = "feeding/today";
   a.concern = {"Today's food is not logged yet."};
   a.what = share < 1.0 ? Sentence{"Feed half of today's ration: {0}.", {Mass::from_g(share * r.planned.g())}} : Sentence{"Feed today's ration: {0}.", {r.planned}};
   a.how_much = share < 1.0 ? Sentence{"Half of the usual, in small portions, only as much as is taken at once."} : how_it_is_given(r, plan->grain);

@@ -10,16 +10,10 @@ namespace {
 
 using inference::LossWatch;
 
-/// A tenth within three days is an emergency, whatever the chart says. Assumed.
-constexpr double disaster_fraction = 0.10;
-constexpr int disaster_fewest = 3;
-
 const char* dead_word(inference::Animals animals) {
   if (inference::are_eggs(animals)) return "eggs";
   return animals == inference::Animals::alevin ? "alevins" : "fry";
 }
-
-bool is_disaster(const LossWatch& losses) { return losses.recent_died >= disaster_fewest && losses.recent_fraction >= disaster_fraction; }
 
 Reason chart_reason(const LossWatch& losses) {
   const Number died{losses.died};
@@ -34,7 +28,7 @@ Reason chart_reason(const LossWatch& losses) {
 Action outbreak(const Situation& s, const LossWatch& losses) {
   Action a;
   a.rule = a.key = "losses";
-  a.tone = is_disaster(losses) ? Tone::alarm : Tone::act;
+  a.tone = losses.many_at_once ? Tone::alarm : Tone::act;
   a.deeds = {Deed::test, Deed::count, Deed::ask_for_help};
   a.concern = {"More have died than is usual."};
   a.what = {"Find out why they are dying."};
@@ -45,7 +39,7 @@ Action outbreak(const Situation& s, const LossWatch& losses) {
   a.effort_minutes = 30;
   a.benefit = {"Most causes can be tested and put right the same day; left alone they go on killing."};
   if (losses.state == LossWatch::State::more_than_expected) a.because.push_back(chart_reason(losses));
-  if (is_disaster(losses))
+  if (losses.many_at_once)
     a.because.push_back({{"{0} dead were logged in the last three days, {1} of those alive before.", {Number{losses.recent_died}, Share{losses.recent_fraction}}}, losses.recent_records});
   constexpr std::size_t most_changes = 4;  // the whole list, and what is known of each check, stands in the counts
   for (std::size_t i = 0; i < std::min(most_changes, losses.changes.size()); ++i) a.because.push_back({losses.changes[i].sentence, losses.changes[i].records});
@@ -85,7 +79,7 @@ std::optional<Action> pick_the_dead(const Situation& s, const LossWatch& losses)
 std::vector<Action> losses(const Situation& s) {
   if (!s.looks.counts || !inference::has_animals(s.belief.brood.animals)) return {};
   const LossWatch& losses = s.looks.counts->losses;
-  if (losses.state == LossWatch::State::more_than_expected || is_disaster(losses)) return {outbreak(s, losses)};
+  if (losses.state == LossWatch::State::more_than_expected || losses.many_at_once) return {outbreak(s, losses)};
   if (auto picking = pick_the_dead(s, losses)) return {std::move(*picking)};
   return {};
 }

@@ -34,6 +34,10 @@ export function everyScreen(sizeNames, schemes, ready) {
           "season/wall",
           "season/calendar",
           "water",
+          "water/changes",
+          "brood",
+          "brood/room",
+          "brood/counts",
           "heat",
           "emergency",
           "emergency/power_cut",
@@ -42,6 +46,8 @@ export function everyScreen(sizeNames, schemes, ready) {
           drops,
           "log/water_change",
           "log/egg_receipt",
+          "log/feeding",
+          "log/fish_sample",
           "log/kits",
           "history",
         ];
@@ -52,7 +58,7 @@ export function everyScreen(sizeNames, schemes, ready) {
           await shot(page, `${screen.replaceAll("/", "-")}-${sizeName}-${scheme}`);
         }
         // With everything unfolded.
-        for (const screen of ["today", "season"]) {
+        for (const screen of ["today", "season", "water/changes", "brood", "brood/room", "brood/counts"]) {
           await go(page, screen);
           for (;;) {
             const folded = page.locator("button[aria-expanded='false']").first();
@@ -62,8 +68,8 @@ export function everyScreen(sizeNames, schemes, ready) {
           await settled(page);
           assert.deepEqual(await axeFindings(page), [], `${screen}, unfolded, at ${sizeName}, ${scheme}`);
           assert.equal(await sticksOut(page), 0, `${screen}, unfolded, sticks out at ${sizeName}`);
+          await shot(page, `${screen.replaceAll("/", "-")}-unfolded-${sizeName}-${scheme}`);
         }
-        await shot(page, `season-unfolded-${sizeName}-${scheme}`);
         await go(page, "log/kits");
         await page
           .getByRole("button", { name: /^Edit / })

@@ -1,6 +1,6 @@
 // Shared by the charts. A drawing is as wide as its place, so that its letters keep their size on a phone and on a wall.
 import type { Day } from "../contract";
-import { dayNumber } from "../days";
+import { dayNumber, dayOfNumber, monthName, monthStarts, shortDay } from "../days";
 import { t } from "../messages";
 
 export const widthBeforeMeasuring = 640;
@@ -9,6 +9,19 @@ export const widthBeforeMeasuring = 640;
 export function thin<T>(marks: T[], most: number): T[] {
   const every = Math.max(1, Math.ceil(marks.length / Math.max(1, most)));
   return marks.filter((_, index) => index % every === 0);
+}
+
+/** Dates along an axis: months where there are several, else days. */
+export function dateMarks(first: Day, last: Day, width: number): { day: Day; text: string }[] {
+  const most = Math.max(2, Math.floor(width / 64));
+  const months = monthStarts(first, last);
+  if (months.length > 2) return thin(months, most).map((day) => ({ day, text: monthName(day) }));
+  const [begin, end] = [dayNumber(first), dayNumber(last)];
+  const every = Math.max(1, Math.ceil((end - begin) / most));
+  const marks: { day: Day; text: string }[] = [];
+  for (let number = begin; number <= end; number += every)
+    marks.push({ day: dayOfNumber(number), text: shortDay(dayOfNumber(number)) });
+  return marks;
 }
 
 const digits = new Intl.NumberFormat("en-GB", { maximumSignificantDigits: 3, useGrouping: false });

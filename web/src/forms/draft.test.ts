@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { Body } from "../contract";
 import { beyondTheForm, bodyOf, draftOf, emptyDraft, fieldOfProblem, inFormWords } from "./draft";
 import { recordKinds } from "./kinds";
 
@@ -6,13 +7,20 @@ const fields = (kind: string) => recordKinds[kind] ?? [];
 
 describe("draft of a record", () => {
   it("comes back from a body unchanged, for every kind and either unit", () => {
-    const bodies: [string, Record<string, string | number | boolean>][] = [
+    const bodies: [string, Body][] = [
       ["temperature", { temperature_f: 46.4, place: "tank" }],
       ["water_change", { volume_us_gal: 14, new_water_c: 8, dechlorinated: true, vacuumed: false }],
       ["dose", { substance: "other", name: "salt", mass_oz: 2 }],
       ["egg_receipt", { count: 200, start: "thermal_sum", thermal_sum_c_days: 250, origin: "farmed" }],
       ["milestone", { milestone: "first_hatch", seen: false }],
       ["count", { what: "dead_eggs", count: 0, method: "counted" }],
+      ["count", { what: "alive", method: "sampled", count: 31, looked_at_fraction: 0.25 }],
+      ["count", { what: "swum_up", method: "estimated", count: 60 }],
+      ["top_up", { volume_us_gal: 1.5 }],
+      ["feeding", { mass_g: 2.5, food: "crumble 1" }],
+      ["feeding", { spoons: 1.5 }],
+      ["spoon", { spoons: 10, mass_oz: 0.2, food: "crumble 1" }],
+      ["fish_sample", { count: 3, mass_g: 1.2, lengths_mm: [31, 33.5, 30] }],
     ];
     for (const [kind, body] of bodies) {
       const made = bodyOf(kind, fields(kind), draftOf(fields(kind), body));
@@ -28,6 +36,31 @@ describe("draft of a record", () => {
       start: "eyed",
       origin: "wild",
     });
+  });
+
+  it("sends food in grams or in spoons, never in both, and not what it was measured in", () => {
+    const draft = emptyDraft(fields("feeding"), {});
+    Object.assign(draft.values, { given_in: "spoons", mass_g: "3", spoons: "2" });
+    expect(bodyOf("feeding", fields("feeding"), draft).body).toEqual({ spoons: 2 });
+    draft.values.given_in = "grams";
+    expect(bodyOf("feeding", fields("feeding"), draft).body).toEqual({ mass_g: 3 });
+    draft.values.mass_g = "";
+    expect(bodyOf("feeding", fields("feeding"), draft).problems.map((problem) => problem.field)).toEqual([
+      "/body/mass_g",
+    ]);
+  });
+
+  it("counts the lengths where no number of fish is given, and names a length that is none", () => {
+    const draft = emptyDraft(fields("fish_sample"), {});
+    draft.values.lengths_mm = "31 33,5; 30, 29\n32";
+    expect(bodyOf("fish_sample", fields("fish_sample"), draft)).toEqual({
+      body: { count: 5, lengths_mm: [31, 33.5, 30, 29, 32] },
+      problems: [],
+    });
+    draft.values.lengths_mm = "31 abc";
+    const { problems } = bodyOf("fish_sample", fields("fish_sample"), draft);
+    expect(problems.map((problem) => problem.field)).toEqual(["/body/count", "/body/lengths_mm"]);
+    expect(problems[1]?.sentence).toContain("“abc”");
   });
 
   it("names each thing that stands in the way", () => {

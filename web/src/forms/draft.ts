@@ -2,7 +2,7 @@
 // away when a value cannot be read: the draft stays as it is and a problem names the field.
 import type { Body, Json, Problem } from "../contract";
 import { t } from "../messages";
-import { readNumber } from "../numbers";
+import { readNumber, readNumbers } from "../numbers";
 import { keyInUnit, unitEndings, type Field, type UnitKind } from "./kinds";
 
 export interface Draft {
@@ -30,12 +30,22 @@ export function draftOf(fields: readonly Field[], body: Body): Draft {
     const value = body[second ? other : field.key];
     draft.values[field.key] = value === undefined || value === null ? "" : textOf(value);
     if (field.unit) draft.secondUnit[field.key] = second;
+    if (field.local) draft.values[field.key] = choiceBehind(field, fields, body);
   }
   return draft;
 }
 
+/** Which choice of a field that is never sent led to this body: the one whose own field stands in it. */
+function choiceBehind(local: Field, fields: readonly Field[], body: Body): string {
+  const asked = fields.find(
+    (one) => one.when?.field === local.key && (one.key in body || keyInUnit(one, true) in body),
+  );
+  return asked?.when?.is[0] ?? local.fallback ?? "";
+}
+
 function textOf(value: Json): string {
   if (typeof value === "boolean") return value ? "yes" : "no";
+  if (Array.isArray(value)) return value.map(String).join("  ");
   return typeof value === "string" ? value : String(value);
 }
 
@@ -43,13 +53,19 @@ export function isAsked(field: Field, draft: Draft): boolean {
   return !field.when || field.when.is.includes(draft.values[field.when.field] ?? "");
 }
 
+/** How many values stand in the list that a count left empty is about; "" where there are none. */
+function counted(field: Field, draft: Draft): string {
+  const read = readNumbers(draft.values[field.countOf ?? ""] ?? "");
+  return read.ok && read.values.length > 0 ? String(read.values.length) : "";
+}
+
 /** The body to send, and what still stands in its way. */
 export function bodyOf(kind: string, fields: readonly Field[], draft: Draft): { body: Body; problems: Problem[] } {
   const body: Body = {};
   const problems: Problem[] = [];
   for (const field of fields) {
-    if (!isAsked(field, draft)) continue;
-    const text = (draft.values[field.key] ?? "").trim();
+    if (field.local || !isAsked(field, draft)) continue;
+    const text = (draft.values[field.key] ?? "").trim() || counted(field, draft);
     const complain = (sentence: string) => problems.push({ code: "form", field: `/body/${field.key}`, sentence });
     const label = t.fields.label(kind, field.key);
     if (text === "") {
@@ -63,6 +79,10 @@ export function bodyOf(kind: string, fields: readonly Field[], draft: Draft): { 
         complain(read.reason === "unclear" ? t.errors.unclearNumber(label, text) : t.errors.noNumber(label, text));
       else if (field.type === "integer" && !Number.isInteger(read.value)) complain(t.errors.noWholeNumber(label, text));
       else body[key] = read.value;
+    } else if (field.type === "numbers") {
+      const read = readNumbers(text);
+      if (read.ok) body[key] = read.values;
+      else complain(t.errors.notInList(label, read.bad));
     } else if (field.type === "yes_no") {
       body[key] = text === "yes";
     } else {

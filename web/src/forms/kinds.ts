@@ -15,7 +15,18 @@ export const unitEndings: Record<UnitKind, readonly [string, string]> = {
 
 export interface Field {
   key: string;
-  type: "decimal" | "integer" | "text" | "long_text" | "choice" | "day" | "yes_no" | "source_water" | "time_zone";
+  type:
+    | "decimal"
+    | "integer"
+    | "numbers"
+    | "text"
+    | "food"
+    | "long_text"
+    | "choice"
+    | "day"
+    | "yes_no"
+    | "source_water"
+    | "time_zone";
   unit?: UnitKind;
   required?: boolean;
   choices?: readonly string[];
@@ -25,6 +36,10 @@ export interface Field {
   when?: { field: string; is: readonly string[] };
   /** Tucked away under "more" until wanted. */
   extra?: boolean;
+  /** Only decides what else is asked, and is never sent; remembered on this device. */
+  local?: boolean;
+  /** Left empty, it is the number of values in this list. */
+  countOf?: string;
 }
 
 const temperature = (key: string, more: Partial<Field> = {}): Field => ({
@@ -77,6 +92,7 @@ export const recordKinds: Record<string, readonly Field[]> = {
     { key: "vacuumed", type: "yes_no" },
     { key: "source_water", type: "source_water" },
   ],
+  top_up: [measured("volume_l", "volume", { required: true }), { key: "source_water", type: "source_water" }],
   dose: [
     choice("substance", [
       "sodium_bicarbonate",
@@ -90,13 +106,26 @@ export const recordKinds: Record<string, readonly Field[]> = {
     { key: "mass_g", type: "decimal", unit: "mass", required: true },
   ],
   count: [
-    choice("what", ["dead_eggs", "dead_alevins", "dead_fry", "hatched", "alive"]),
+    choice("what", ["dead_eggs", "dead_alevins", "dead_fry", "hatched", "swum_up", "alive"]),
+    choice("method", ["counted", "estimated", "sampled"], { fallback: "counted" }),
     { key: "count", type: "integer", required: true },
-    choice("method", ["counted", "estimated"], { fallback: "counted" }),
+    decimal("looked_at_fraction", { required: true, when: { field: "method", is: ["sampled"] } }),
   ],
   feeding: [
-    { key: "mass_g", type: "decimal", unit: "mass", required: true },
-    { key: "food", type: "text" },
+    choice("given_in", ["grams", "spoons"], { local: true, fallback: "grams" }),
+    measured("mass_g", "mass", { required: true, when: { field: "given_in", is: ["grams"] } }),
+    decimal("spoons", { required: true, when: { field: "given_in", is: ["spoons"] } }),
+    { key: "food", type: "food" },
+  ],
+  spoon: [
+    whole("spoons", { required: true, fallback: "10" }),
+    measured("mass_g", "mass", { required: true }),
+    { key: "food", type: "food" },
+  ],
+  fish_sample: [
+    whole("count", { required: true, countOf: "lengths_mm" }),
+    measured("mass_g", "mass"),
+    { key: "lengths_mm", type: "numbers" },
   ],
   milestone: [
     choice("milestone", [
@@ -177,6 +206,8 @@ export const recordKinds: Record<string, readonly Field[]> = {
     temperature("chiller_rated_room_c"),
     decimal("chiller_electric_w"),
     decimal("pump_w"),
+    decimal("air_l_per_min"),
+    decimal("flow_l_per_min"),
     temperature("room_day_c"),
     temperature("room_summer_day_c"),
     temperature("room_night_c", { extra: true }),
@@ -227,12 +258,15 @@ export const quickKinds = [
   "count",
   "feeding",
   "note",
+  "fish_sample",
+  "top_up",
   "milestone",
   "dose",
   "set_point",
   "filter_work",
   "equipment",
   "egg_receipt",
+  "spoon",
   "source_water",
   "release",
   "closure",

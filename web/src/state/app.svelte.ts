@@ -10,7 +10,7 @@ interface AppState {
   day: DayView | null;
   kits: Kits | null;
   /** The day looked at ("what was known then"); null means the server's own now. In a season of one's own only the
-   * Water view looks back, and leaving it ends that. */
+   * filter's view looks back, and leaving it ends that. */
   asOf: Day | null;
   /** The day that was the server's own now. */
   newestDay: Day | null;
@@ -84,7 +84,7 @@ export async function start(): Promise<void> {
 
 export async function followAddress(): Promise<void> {
   app.route = app.season?.state === "empty" ? { name: "setup", rest: [] } : routeOf(location.hash);
-  if (app.season?.story || app.asOf === null || app.route.name === "water") return;
+  if (app.season?.story || app.asOf === null || (app.route.name === "water" && app.route.rest.length === 0)) return;
   // Nobody may take an old day for today, nor log into it: nothing is shown until today is here.
   app.asOf = null;
   app.day = null;
