@@ -25,11 +25,20 @@ struct Reason {
 enum class Aim { animals, deadline, lesson };
 
 /// What hands do. Some do not go together on one day; see advise().
-enum class Deed { test, change_water, dose, clean_filter, set_temperature, feed, feed_less, count, mend, ask_for_help, wait };
+enum class Deed { test, change_water, dose, clean_filter, set_temperature, feed, feed_less, count, mend, ask_for_help, wait, plan };
+
+/// What the keeper said became of an action.
+struct Answered {
+  records::AdviceAnswer::Answer answer = records::AdviceAnswer::Answer::done;
+  Instant at{};
+  records::RecordId record = 0;
+  std::optional<Date> back{};        ///< asked again from this day; absent: only when its reason renews, or it is asked all the same
+};
 
 struct Action {
   std::string rule{};                ///< the rule's file name
-  std::string key{};                 ///< stable name of what is asked, the same in every look while the matter lasts; the rule's name when left empty
+  std::string key{};                 ///< stable name of what is asked, "rule" or "rule/matter": the same in every look while the matter lasts, never two in one look;
+                                     ///< the rule's name when left empty. Keys of merged actions are joined by "+"
   Tone tone = Tone::watch;
   Aim aim = Aim::animals;
   std::vector<Deed> deeds{};
@@ -41,11 +50,15 @@ struct Action {
   Sentence by_text{};
   int effort_minutes = 5;
   std::optional<Sentence> benefit{}; ///< the risk it averts, in words and numbers
+  double stake = 0;                  ///< rough share of the brood that stands to be lost without it, 0-1; orders equals only, never shown. Zero: by its tone
+  Days again{7};                     ///< answered, and nothing new seen since: asked again after so long
   std::vector<Reason> because{};
   std::vector<Reason> would_change_if{};
   std::vector<Sentence> cautions{};
   std::vector<std::string> sources{};
   std::optional<planning::WaterChange> water_change{};  ///< the change this action asks for, with its prediction
+  std::optional<Sentence> moved{};   ///< why it stands later, or not before another; advise() fills it
+  std::optional<Answered> answer{};  ///< the newest answer, when it is asked all the same or was put aside; advise() fills it
 };
 
 }  // namespace redd::advice

@@ -15,16 +15,20 @@ struct Headline {
   Sentence detail{};
 };
 
+inline constexpr std::size_t most_shown = 5;
+
 struct Advice {
   Headline headline{};
   std::map<WaterKey, Assessment> water{};
-  std::vector<Action> actions{};  ///< best first: animals' safety, then deadlines; water changes merged into one
+  std::vector<Action> actions{};    ///< best first; what does not go together moved apart, what is one deed merged
+  std::size_t shown = 0;            ///< so many of them are shown at once, at most `most_shown`; the rest on request
+  std::vector<Action> put_aside{};  ///< answered and not asked now; best first
 };
 
 /// In      records: effective ones. belief: of the same moment.
 /// In      filter: of the same moment; nullptr when nobody worked it out, and then no rule speaks of it. looks: of the same moment; what is absent no rule
 ///         speaks of, and without emergencies the rule of broken equipment speaks in general.
-/// Out     at least one action: when nothing is wrong, when to test next.
+/// Out     at least one action unless all were answered: when nothing is wrong, when to test next.
 Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
               const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now, const Looks& looks = {});
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "advice/action.h"
+#include "advice/habits.h"
 #include "advice/looks.h"
 #include "inference/belief.h"
 #include "planning/filter_outlook.h"
@@ -61,6 +62,7 @@ struct Situation {
   std::map<WaterKey, Assessment> water{};
   records::SchoolCalendar school{};
   Looks looks{};
+  Habits habits{};
 
   Date today() const { return local_day(zone, now); }
   /// 16:00 on a school-local day, or when the school shuts early: the end of the working day by which a thing is asked.

@@ -63,6 +63,11 @@ struct SpeciesProfile {
   Estimate<Mass> swim_up_weight = {Mass::from_g(0.0), Mass::from_g(0.0), Mass::from_g(0.0), Support::assumed};  ///< wet
   std::string_view swim_up_weight_source = {};
 
+  /// Thermal growth coefficient (times 1000) of farmed fry fed to satiation; log-normal between low and high.
+  /// Source  1 is the published line [iwama1981]; 0.6-1.4 is the usual range of series worked back (docs/science/growth.md).
+  Estimate<double> growth_coefficient = {0.6, 1.0, 1.4, Support::assumed};
+  double condition = 1.0;  ///< condition factor of grown fish, 100 g/cm3; see usual_condition()
+
   const ThermalBand& band(LifeStage stage) const;
 };
 

@@ -122,6 +122,8 @@ struct Everything {
   std::map<std::string, std::string> settings{};
   Serving serving{};
   HeatQuestion heat{};
+  Answering answering{};
+  WaterQuestion water{};
   EmergencyQuestion emergency{};
   PlanFile plan_file{};
   bool own = false, list_formulas = false;
@@ -235,11 +237,31 @@ void add_writers(CLI::App& app, Everything& all) {
       [&all] { all.command = [&all] { return undo(all.console, all.place, all.id, all.writing); }; });
 }
 
+/// done, skip, later: one command an answer.
+void add_answers(CLI::App& app, Everything& all) {
+  using Answer = records::AdviceAnswer::Answer;
+  const auto add = [&](const char* name, Answer answer_given, const char* words) {
+    CLI::App* command = app.add_subcommand(name, words);
+    command->add_option("which", all.answering.which, "its number in \"redd today\" (without --quick), or its key")->required();
+    if (answer_given == Answer::not_now) command->add_option("--until", all.answering.until, "the day to ask again, YYYY-MM-DD (else tomorrow)");
+    command->add_option("--remark", all.answering.remark, "anything to add");
+    add_writing(*command, all, false);
+    command->callback([&all, answer_given] {
+      all.answering.answer = answer_given;
+      all.command = [&all] { return answer(all.console, all.place, all.answering, all.writing); };
+    });
+  };
+  add("done", Answer::done, "A thing of today's list is done");
+  add("skip", Answer::skipped, "Leave a thing out this time; an alarm stays");
+  add("later", Answer::not_now, "Ask again another day; an alarm stays");
+}
+
 void add_lookers(CLI::App& app, Everything& all) {
   CLI::App* today_command = app.add_subcommand("today", "What today's records mean and what to do");
   today_command->add_flag("--json", all.json, "everything, as the page gets it");
   today_command->add_flag("--quick", all.quick, "at once, without the filter's outlook (which takes a second or so)");
-  today_command->callback([&all] { all.command = [&all] { return today(all.console, all.place, {all.json, all.quick}); }; });
+  today_command->add_flag("--all", all.all, "every action, not only the first five, and what was put aside");
+  today_command->callback([&all] { all.command = [&all] { return today(all.console, all.place, {all.json, all.quick, all.all}); }; });
 
   CLI::App* outlook_command = app.add_subcommand("outlook", "When the filter will be ready, what it can carry, what the next tests should read");
   outlook_command->add_flag("--json", all.json, "as JSON");
@@ -261,11 +283,34 @@ void add_lookers(CLI::App& app, Everything& all) {
   heat_command->add_flag("--json", all.heat.json, "as JSON");
   heat_command->callback([&all] { all.command = [&all] { return heat(all.console, all.place, all.heat); }; });
 
+  CLI::App* feed_command = app.add_subcommand("feed", "How much food today and tomorrow, who feeds while closed, how the fish grow");
+  feed_command->add_flag("--json", all.json, "as JSON");
+  feed_command->add_flag("--quick", all.quick, "at once, without what the filter can carry (which takes a second or so)");
+  feed_command->callback([&all] { all.command = [&all] { return feed(all.console, all.place, {all.json, all.quick}); }; });
+  CLI::App* loading_command = app.add_subcommand("loading", "How many eggs or fry this tank carries on each day to come, and what limits it first");
+  loading_command->add_flag("--json", all.json, "as JSON");
+  loading_command->add_flag("--quick", all.quick, "at once, without the filter's outlook: then ammonia can't be judged");
+  loading_command->callback([&all] { all.command = [&all] { return loading(all.console, all.place, {all.json, all.quick}); }; });
+  CLI::App* water_command = app.add_subcommand("water", "Which water changes the coming weeks need, or what a change you propose would do");
+  water_command->add_option("--change", all.water.change, "a change to try: \"30 %\", or a volume with its unit: 60L or 15gal; nothing is kept");
+  water_command->add_option("--source", all.water.source, "with --change: key of the source water (else the one last used)");
+  water_command->add_option("--temp", all.water.temperature, "with --change: temperature of the new water, with its unit: 9C or 48F (else tempered)");
+  water_command->add_flag("--vacuum", all.water.vacuum, "with --change: the bottom is vacuumed with it");
+  water_command->add_flag("--straight-from-tap", all.water.unaired, "with --change: the new water has not stood and bubbled");
+  water_command->add_flag("--with-chlorine", all.water.chlorinated, "with --change: the new water is not dechlorinated");
+  water_command->add_flag("--json", all.water.json, "as JSON");
+  water_command->add_flag("--quick", all.water.quick, "at once, without the filter's outlook (which takes a second or so)");
+  water_command->callback([&all] { all.command = [&all] { return water(all.console, all.place, all.water); }; });
+
   CLI::App* emergency_command = app.add_subcommand("emergency", "What to do when something fails, how long this tank holds, whom to call");
   emergency_command->add_option("which", all.emergency.which, "one kind, e.g. power-cut; without it all in short");
   emergency_command->add_flag("--card", all.emergency.card, "all on one page, to print and hang beside the tank");
   emergency_command->add_flag("--json", all.emergency.json, "as JSON");
   emergency_command->callback([&all] { all.command = [&all] { return emergency(all.console, all.place, all.emergency); }; });
+
+  CLI::App* counts_command = app.add_subcommand("counts", "The brood in numbers: alive, losses against what is expected, survival");
+  counts_command->add_flag("--json", all.json, "as JSON");
+  counts_command->callback([&all] { all.command = [&all] { return counts(all.console, all.place, all.json); }; });
 
   CLI::App* milestones_command = app.add_subcommand("milestones", "When eyes, hatch and swim-up are expected");
   milestones_command->add_flag("--json", all.json, "as JSON");
@@ -444,9 +489,13 @@ void print_guide(const Console& console) {
   redd log reading nitrite --step 0.1      log a test; also --between 0.1 0.25, --drops 7, --number 7.4
   redd log temperature 8.4C                log a temperature (or 47F)
   redd today                               what it means and what to do
+  redd done 1                              that is done; also redd skip 1, redd later 1
   redd outlook                             when the filter will be ready, and what it can carry
   redd plan                                which temperature to set when
   redd heat                                what the chiller can hold, and for how long without it
+  redd counts                              how many live, and whether more die than is usual
+  redd loading                             how many eggs or fry the tank carries, day by day
+  redd water                               which water changes are needed; --change "30 %" to try one
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd list                                records; redd correct ID, redd undo ID
@@ -466,6 +515,7 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   add_place(app, all);
   add_writers(app, all);
   add_lookers(app, all);
+  add_answers(app, all);
   add_kits(app, all);
   add_import_and_export(app, all);
   add_serving(app, all);

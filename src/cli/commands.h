@@ -27,6 +27,16 @@ Exit log(const Console& console, const Place& place, const std::string& kind, co
          const Writing& writing);
 Exit correct(const Console& console, const Place& place, std::int64_t id, const Typed& typed, const Writing& writing);
 Exit undo(const Console& console, const Place& place, std::int64_t id, const Writing& writing);
+/// --author, else $REDD_AUTHOR, else "keeper".
+std::string author_of(const Writing& writing);
+
+struct Answering {
+  records::AdviceAnswer::Answer answer = records::AdviceAnswer::Answer::done;
+  std::string which{};                  ///< number in `redd today`, or key
+  std::optional<std::string> until{};   ///< not_now: the day to ask again
+  std::optional<std::string> remark{};
+};
+Exit answer(const Console& console, const Place& place, const Answering& given, const Writing& writing);
 
 struct Listing {
   std::optional<std::string> kind{};
@@ -37,6 +47,7 @@ Exit list(const Console& console, const Place& place, const Listing& listing);
 struct Looking {
   bool json = false;
   bool quick = false;  ///< do not wait for the filter's outlook
+  bool all = false;    ///< every action, not only the first five, and what was put aside
 };
 Exit today(const Console& console, const Place& place, const Looking& looking);
 Exit outlook(const Console& console, const Place& place, const Looking& looking);
@@ -53,11 +64,20 @@ struct HeatQuestion {
   bool json = false;
 };
 Exit heat(const Console& console, const Place& place, const HeatQuestion& question);
+Exit feed(const Console& console, const Place& place, const Looking& looking);
+struct WaterQuestion {
+  std::string change{}, source{}, temperature{};  ///< as typed: "30 %" or "60L"; key; with its unit. Empty: the programme is asked for
+  bool vacuum = false, unaired = false, chlorinated = false;
+  bool json = false, quick = false;
+};
+Exit water(const Console& console, const Place& place, const WaterQuestion& question);
 struct EmergencyQuestion {
   std::string which{};  ///< empty: all in short
   bool card = false, json = false;
 };
 Exit emergency(const Console& console, const Place& place, const EmergencyQuestion& question);
+Exit counts(const Console& console, const Place& place, bool json);
+Exit loading(const Console& console, const Place& place, const Looking& looking);
 Exit milestones(const Console& console, const Place& place, bool json);
 
 Exit kit_list(const Console& console, const Place& place);

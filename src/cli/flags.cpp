@@ -84,7 +84,7 @@ class FlagLister {
     Flag& flag = add(key, Flag::Reads::word, meaning, absent == wire::Absent::is_an_error);
     flag.words.assign(words.begin(), words.end());
   }
-  void numbers(std::string_view, const std::vector<double>&, wire::Range, std::string_view) {}
+  void numbers(std::string_view key, const std::vector<double>&, wire::Range, std::string_view meaning) { add(key, Flag::Reads::numbers, meaning, false); }
   void texts(std::string_view, const std::vector<std::string>&, std::string_view) {}
   template <class T>
   void list(std::string_view, const std::vector<T>&, std::string_view) {}
@@ -212,6 +212,17 @@ std::optional<Problem> put(const Flag& flag, const std::vector<std::string>& val
       body[flag.stem] = *number;
       return std::nullopt;
     }
+    case Flag::Reads::numbers: {
+      body[flag.stem] = Json::array();
+      for (std::size_t at = value.find_first_not_of(" ,"); at != std::string::npos;) {
+        const std::size_t end = std::min(value.find_first_of(" ,", at), value.size());
+        const auto number = number_from(std::string_view(value).substr(at, end - at));
+        if (!number) return not_a_number(flag, value.substr(at, end - at));
+        body[flag.stem].push_back(*number);
+        at = value.find_first_not_of(" ,", end);
+      }
+      return std::nullopt;
+    }
     case Flag::Reads::whole: {
       long long whole = 0;
       const char* end = value.data() + value.size();
@@ -271,6 +282,8 @@ std::vector<std::string> positionals_of(std::string_view kind) {
                                                                                   {"closure", {"name", "from", "to"}},
                                                                                   {"duty", {"label", "from", "to"}},
                                                                                   {"source_water", {"key"}},
+                                                                                  {"spoon", {"spoons", "mass"}},
+                                                                                  {"fish_sample", {"count", "mass"}},
                                                                                   {"reading", {"test"}}};
   const auto found = table.find(kind);
   return found == table.end() ? std::vector<std::string>{} : found->second;

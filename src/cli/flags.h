@@ -22,7 +22,7 @@ struct UnitSpelling {
 };
 
 struct Flag {
-  enum class Reads { quantity, number, whole, truth, text, date, word, form };
+  enum class Reads { quantity, number, numbers, whole, truth, text, date, word, form };  ///< numbers: several, between spaces or commas
   std::string name;  ///< without dashes in front, e.g. "new-water"
   std::string stem;  ///< of the JSON key, e.g. "new_water"
   Reads reads = Reads::text;

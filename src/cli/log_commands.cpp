@@ -13,12 +13,6 @@
 namespace redd::cli {
 namespace {
 
-std::string author_of(const Writing& writing) {
-  if (writing.author) return *writing.author;
-  const char* own = std::getenv("REDD_AUTHOR");
-  return own != nullptr && *own != '\0' ? own : "keeper";
-}
-
 /// Problems of an entry with the flags named that caused them.
 Exit complain_of(const Console& console, std::string_view kind, const Problems& problems) {
   return complain(console, as_flags(kind, problems));
@@ -165,6 +159,12 @@ bool ask_for_the_rest(const Console& console, Typed& typed, Instant now) {
 }
 
 }  // namespace
+
+std::string author_of(const Writing& writing) {
+  if (writing.author) return *writing.author;
+  const char* own = std::getenv("REDD_AUTHOR");
+  return own != nullptr && *own != '\0' ? own : "keeper";
+}
 
 Exit init(const Console& console, const Place& place, const Typed& given, const Writing& writing) {
   if (place.demo)

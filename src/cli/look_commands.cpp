@@ -7,10 +7,13 @@
 #include "report/day_text.h"
 #include "report/diary_view.h"
 #include "report/emergency_text.h"
+#include "report/feed_view.h"
 #include "report/filter_view.h"
 #include "report/heat_text.h"
+#include "report/loading_view.h"
 #include "report/plan_view.h"
 #include "report/record_text.h"
+#include "season/feed_look.h"
 #include "season/season.h"
 #include "server/filter_keeper.h"
 #include "wire/codec.h"
@@ -25,23 +28,26 @@ void warn_of_doubts(const Console& console, const server::Look& look) {
   for (const std::string& doubt : server::doubts_of(look, server::system_now())) console.err << "redd: " << doubt << "\n";
 }
 
-/// The day with the filter's outlook, with a line of progress for who watches when it takes long.
+/// The filter's outlook, with a line of progress for who watches when it takes long; nothing when it is not wanted.
+server::FilterWorker::Result filter_found(const Console& console, const Opened& opened, bool quick) {
+  if (quick) return {};
+  const auto begun = std::chrono::steady_clock::now();
+  int shown = -1;
+  server::FilterWorker worker;
+  auto found = worker.outlook(*opened.look, opened.now, [&](double done) {
+    const int percent = static_cast<int>(100.0 * done);
+    if (console.can_ask && percent != shown && std::chrono::steady_clock::now() - begun > std::chrono::milliseconds(400)) {
+      shown = percent;
+      console.err << "\rWorking out the filter: " << percent << " % (Ctrl-C stops)" << std::flush;
+    }
+    return true;
+  });
+  if (shown >= 0) console.err << "\r" << std::string(60, ' ') << "\r" << std::flush;
+  return found;
+}
+
 Result<season::DayView> day_with_filter(const Console& console, const Opened& opened, bool quick) {
-  server::FilterWorker::Result found;
-  if (!quick) {
-    const auto begun = std::chrono::steady_clock::now();
-    int shown = -1;
-    server::FilterWorker worker;
-    found = worker.outlook(*opened.look, opened.now, [&](double done) {
-      const int percent = static_cast<int>(100.0 * done);
-      if (console.can_ask && percent != shown && std::chrono::steady_clock::now() - begun > std::chrono::milliseconds(400)) {
-        shown = percent;
-        console.err << "\rWorking out the filter: " << percent << " % (Ctrl-C stops)" << std::flush;
-      }
-      return true;
-    });
-    if (shown >= 0) console.err << "\r" << std::string(60, ' ') << "\r" << std::flush;
-  }
+  const auto found = filter_found(console, opened, quick);
   auto view = season::look_at_day({opened.look->zone}, opened.look->records, opened.now, found.outlook.get());
   if (view && !quick && found.end == server::FilterWorker::Result::End::failed) view.value().filter_progress.state = season::FilterProgress::State::failed;
   return view;
@@ -60,7 +66,7 @@ Exit today(const Console& console, const Place& place, const Looking& looking) {
   warn_of_doubts(console, *opened->look);
   const auto view = day_with_filter(console, *opened, looking.quick);
   if (!view) return complain(console, view.problems());
-  console.out << (looking.json ? report::day_json(*view) + "\n" : report::day_text(*view));
+  console.out << (looking.json ? report::day_json(*view) + "\n" : report::day_text(*view, {}, 80, looking.all));
   return Exit::ok;
 }
 
@@ -126,6 +132,17 @@ Exit heat(const Console& console, const Place& place, const HeatQuestion& questi
   return Exit::ok;
 }
 
+Exit feed(const Console& console, const Place& place, const Looking& looking) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  warn_of_doubts(console, *opened->look);
+  const auto found = filter_found(console, *opened, looking.quick);
+  const auto look = season::look_at_feed({opened->look->zone}, opened->look->records, opened->now, found.outlook.get());
+  if (!look) return complain(console, look.problems());
+  console.out << (looking.json ? wire::printed(report::feed_json(*look)) + "\n" : report::feed_text(*look));
+  return Exit::ok;
+}
+
 Exit emergency(const Console& console, const Place& place, const EmergencyQuestion& question) {
   if (question.card && !question.which.empty()) return complain(console, {{"exclusive_flags", "--card", "--card prints all emergencies on one page: leave the name out."}});
   const auto opened = open_season(place);
@@ -141,6 +158,17 @@ Exit emergency(const Console& console, const Place& place, const EmergencyQuesti
   const auto one = emergency::emergency(look->kinds, question.which);
   if (!one) return complain(console, one.problems());
   console.out << (question.json ? wire::printed(report::emergency_json(*one, reader)) + "\n" : report::emergency_text(*one, reader));
+  return Exit::ok;
+}
+
+Exit loading(const Console& console, const Place& place, const Looking& looking) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  warn_of_doubts(console, *opened->look);
+  const auto found = filter_found(console, *opened, looking.quick);
+  const auto look = season::look_at_loading({opened->look->zone}, opened->look->records, opened->now, found.outlook.get());
+  if (!look) return complain(console, look.problems());
+  console.out << (looking.json ? wire::printed(report::loading_json(*look)) + "\n" : report::loading_text(*look));
   return Exit::ok;
 }
 

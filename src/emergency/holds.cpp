@@ -4,57 +4,16 @@
 #include <array>
 #include <cmath>
 
-#include "chemistry/oxygen.h"
+#include "planning/oxygen_reserve.h"
 
 namespace redd::emergency {
 namespace {
 
-constexpr double disturbed = 2.5, usual_disturbed = 2.0;  // stress and bacteria: common practice, no source (2-3 times)
-
-OxygenConc saturation(const Case& now, Temperature water) {
-  return chemistry::oxygen_saturation(water, chemistry::pressure_mmhg_at_elevation(now.season.elevation_m));
-}
-
-/// Oxygen when flow stopped: as last read while that is not stale, never above saturation; low end never above nine tenths of it.
-Estimate<OxygenConc> oxygen_at_first(const Case& now) {
-  const OxygenConc full = saturation(now, now.heat.water);
-  const auto part = OxygenConc::from_mg_o2_per_l(0.9 * full.mg_o2_per_l());
-  const auto* read = now.belief.find(inference::Quantity::oxygen);
-  if (!read || inference::is_stale(*read)) return {part, full, full, Support::assumed};
-  const auto at = [](double mg_per_l) { return OxygenConc::from_mg_o2_per_l(std::max(0.0, mg_per_l)); };
-  return {std::min(part, at(read->value.low)), std::min(full, at(read->value.mid)), std::min(full, at(read->value.high)), Support::measured};
-}
-
-Estimate<double> use_mg_o2_per_h(const Case& now, Temperature water) {
-  const auto& forecast = now.belief.brood.forecast;
-  const double hatched = forecast ? forecast->batch_fraction[2] + forecast->batch_fraction[3] : 0.0;
-  return oxygen_use_mg_o2_per_h(life_of(now), count_of(now.season, now.belief), fry_mass_g(now.belief), hatched, water);
-}
-
-planning::HoldSpan basket_span(const Case& now) {
-  const auto use = use_mg_o2_per_h(now, now.heat.water);
-  const auto start = oxygen_at_first(now);
-  const OxygenConc full = saturation(now, now.heat.water), limit = OxygenConc::from_mg_o2_per_l(basket_limit_mg_per_l);
-  const auto hours = [&](OxygenConc from, double mg_per_h) { return time_to({from, full, mg_per_h / basket_l}, limit); };
-  return {hours(start.low, disturbed * use.high), hours(start.mid, use.mid), hours(start.high, 0.5 * use.low)};
-}
-
-planning::HoldSpan tank_span(const Case& now) {
-  const Temperature water = now.heat.water;
-  const Temperature warmed = std::max(water, std::min(now.heat.rooms.warmest, now.heat.limits.red_above));
-  const auto start = oxygen_at_first(now);
-  const OxygenConc limit = OxygenConc::from_mg_o2_per_l(tank_limit_mg_per_l);
-  const double litres = std::max(1.0, now.season.volume.l());
-  const double depth_m = now.heat.model.faces.empty() || now.heat.model.faces.back().area_m2 <= 0.0 ? 0.4 : litres / 1000.0 / now.heat.model.faces.back().area_m2;
-  const auto hours = [&](OxygenConc from, Temperature at, double mg_per_h, double transfer) { return time_to({from, saturation(now, at), mg_per_h / litres, transfer, depth_m}, limit); };
-  const auto cold = use_mg_o2_per_h(now, water);
-  return {hours(std::min(start.low, saturation(now, warmed)), warmed, disturbed * use_mg_o2_per_h(now, warmed).high, 0.0),
-          hours(start.mid, water, usual_disturbed * cold.mid, poor_surface_m_per_h), hours(start.high, water, cold.low, quiet_surface_m_per_h)};
-}
+planning::ReserveCase reserve_case(const Case& now) { return planning::reserve_case(now.season, now.records, now.belief, now.heat, now.now); }
 
 Sentence oxygen_basis(const Case& now, std::string_view what) {
-  const auto start = oxygen_at_first(now);
-  Sentence basis{"Worked out for {0} {1} at {2}, from {3} oxygen ", {Number{count_of(now.season, now.belief)}, Word{animals_word(now)}, now.heat.water, start.mid}};
+  const auto start = planning::oxygen_at_first(now.season, now.belief, now.heat.water);
+  Sentence basis{"Worked out for {0} {1} at {2}, from {3} oxygen ", {Number{planning::count_of(now.season, now.belief)}, Word{animals_word(now)}, now.heat.water, start.mid}};
   basis.pattern += start.support == Support::measured ? "as last read. " : "(full; nobody measured it). ";
   basis.pattern += what;
   return basis;
@@ -62,7 +21,7 @@ Sentence oxygen_basis(const Case& now, std::string_view what) {
 
 }  // namespace
 
-Life life_of(const Case& now) { return life_of(now.belief); }
+Life life_of(const Case& now) { return planning::life_of(now.belief); }
 bool has_animals(const Case& now) { return life_of(now) != Life::none; }
 std::string animals_word(const Case& now) { return std::string(word_of(life_of(now))); }
 
@@ -86,13 +45,12 @@ planning::HoldSpan less(planning::HoldSpan span, Hours gone) {
 }
 
 HoldTime still_basket(const Case& now) {
-  return {{"a still basket of {0} runs short of oxygen", {Word{animals_word(now)}}}, basket_span(now), oxygen_basis(now, "A basket of a litre is taken.")};
+  return {{"a still basket of {0} runs short of oxygen", {Word{animals_word(now)}}}, planning::basket_reserve(reserve_case(now)), oxygen_basis(now, "A basket of a litre is taken.")};
 }
 
 HoldTime still_tank(const Case& now) {
-  HoldTime time{"the whole tank runs short of oxygen", tank_span(now), oxygen_basis(now, "What comes in through a quiet surface counts only for the latest times.")};
-  // Beyond some days scum, rot and bacteria decide and not the animals: a number would promise too much.
-  if (!time.span->soonest || *time.span->soonest > Hours(72.0)) return {time.what, std::nullopt, "Not before the temperature or the basket matter, unless something rots: look and smell."};
+  HoldTime time{"the whole tank runs short of oxygen", planning::tank_reserve(reserve_case(now)), oxygen_basis(now, "What comes in through a quiet surface counts only for the latest times.")};
+  if (!planning::may_be_told(*time.span)) return {time.what, std::nullopt, "Not before the temperature or the basket matter, unless something rots: look and smell."};
   return time;
 }
 

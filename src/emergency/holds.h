@@ -3,15 +3,11 @@
 
 #include "emergency/emergency.h"
 #include "emergency/failures.h"
-#include "emergency/life.h"
-#include "emergency/still_water.h"
+#include "planning/life.h"
 
 namespace redd::emergency {
 
-/// Volume of water in a still egg basket. Assumed: a litre; no basket is on record.
-inline constexpr double basket_l = 1.0;
-/// Oxygen below which eggs and alevins suffer, and fish begin to. Assumed: common practice, no source; published limits are in docs/science/water.md.
-inline constexpr double basket_limit_mg_per_l = 5.0, tank_limit_mg_per_l = 7.0;
+using planning::Life;
 
 Life life_of(const Case& now);
 bool has_animals(const Case& now);
@@ -22,14 +18,9 @@ Hours since_failure(const Case& now, std::initializer_list<Equipment> which, boo
 /// The same time counted from now: what has gone by already is taken off, down to nothing.
 planning::HoldSpan less(planning::HoldSpan span, Hours gone);
 
-/// A basket without flow until its water is down to 5 mg/L.
-/// Source  what the brood breathes (life.h) from the water's own oxygen: the last reading while it is not stale, else saturation at this height
-///         [benson1984]. Nothing comes in: see diffusing_mg_o2_per_h(). Soonest at 2.5 times the highest use (stress, moulds and bacteria; common
-///         practice, no source: 2-3 times) from nine tenths of that oxygen; latest at half the lowest use: some flow by warmth.
+/// A basket without flow until its water is down to 5 mg/L; see planning/oxygen_reserve.h.
 HoldTime still_basket(const Case& now);
-/// The whole tank without air or flow until 7 mg/L.
-/// Source  as above, with the surface. Soonest: none comes through it and the water has warmed to the room or to the animals' limit; likely: twice the
-///         use and a poor surface; latest: the use alone under a quiet one.
+/// The whole tank without air or flow until 7 mg/L; see there.
 HoldTime still_tank(const Case& now);
 /// Eggs kept damp and cold out of water; from hatch on no time at all.
 /// Source  [becker1982]: over 80 % of chinook eggs lived through 12 days dewatered at 10 C; half of newly hatched alevins died of 4 h a day, nearly all

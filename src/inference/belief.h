@@ -78,7 +78,11 @@ struct BroodBelief {
   std::vector<RecordId> milestone_records{};
   int received_count = 0;
   int dead_count = 0;
+  int released_count = 0;
+  std::optional<Estimate<double>> alive{};     ///< animals now, from receipts, dead, releases and counts; see counts_account.h
 };
+/// The animals left, as one number for whoever needs one: the middle estimate, else what the book leaves; never below 0.
+int animals_left(const BroodBelief& brood);
 
 struct Belief {
   std::map<Quantity, QuantityBelief> water{};  ///< only what was ever read

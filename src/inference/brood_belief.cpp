@@ -1,6 +1,9 @@
 #include "inference/brood_belief.h"
 
 #include <algorithm>
+#include <cmath>
+
+#include "inference/counts_account.h"
 
 namespace redd::inference {
 namespace {
@@ -52,6 +55,12 @@ std::optional<biology::Milestone> milestone_of(records::Milestone::Which which) 
   return std::nullopt;
 }
 
+/// A number seen swimming up is a look for the first and for the half of those alive.
+std::vector<biology::ObservedMilestone> swim_up_seen(const records::Count& count, Date day, int alive) {
+  if (alive <= 0) return {};
+  return {{biology::Milestone::first_swim_up, day, count.count > 0}, {biology::Milestone::half_swum_up, day, 2 * count.count >= alive}};
+}
+
 /// Dates each sighting by the look before it: what nobody watched may have come about any time since.
 /// In      seen: in order of day.
 void date_by_looks(std::vector<biology::ObservedMilestone>& seen, Date received) {
@@ -68,6 +77,11 @@ void date_by_looks(std::vector<biology::ObservedMilestone>& seen, Date received)
 
 }  // namespace
 
+int animals_left(const BroodBelief& brood) {
+  if (brood.alive) return static_cast<int>(std::lround(brood.alive->mid));
+  return std::max(0, brood.received_count - brood.dead_count - brood.released_count);
+}
+
 BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Record> records, const ZoneOffsets& zone, Instant now,
                          const TemperatureBelief& temperature, std::vector<Sentence>& gaps) {
   BroodBelief brood;
@@ -75,14 +89,13 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
   if (species) brood.species = *species;
   else gaps.push_back({"The species \"{0}\" is not known, so no dates are forecast: correct the season's set-up.", {Word{season.species}}});
 
+  const AliveAccount account = alive_account(records, zone);
   const records::EggReceipt* receipt = nullptr;
   Date received{};
   std::vector<biology::ObservedMilestone> seen;
-  int released = 0;
   for (const Record& record : records) {
     const Date day = local_day(zone, record.entry.at);
     if (const auto* r = std::get_if<records::EggReceipt>(&record.entry.body)) {
-      brood.received_count += r->count;
       if (!receipt) {
         receipt = r;
         received = day;
@@ -93,16 +106,22 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
         seen.push_back({*which, day, m->seen});
         brood.milestone_records.push_back(record.id);
       }
-    } else if (const auto* c = std::get_if<records::Count>(&record.entry.body)) {
-      if (c->what != records::Count::What::hatched && c->what != records::Count::What::alive) brood.dead_count += c->count;
-    } else if (const auto* r2 = std::get_if<records::Release>(&record.entry.body)) {
-      released += r2->count;
+    } else if (const auto* c = std::get_if<records::Count>(&record.entry.body); c && c->what == records::Count::What::swum_up) {
+      for (const auto& look : swim_up_seen(*c, day, static_cast<int>(std::lround(account.alive_on(day))))) {
+        // A later count of the same says nothing of when it came about.
+        if (std::ranges::any_of(seen, [&](const auto& before) { return before.milestone == look.milestone && before.seen; })) continue;
+        seen.push_back(look);
+        if (brood.milestone_records.empty() || brood.milestone_records.back() != record.id) brood.milestone_records.push_back(record.id);
+      }
     }
   }
+  brood.received_count = account.received;
+  brood.dead_count = account.dead();
+  brood.released_count = account.released;
   if (!receipt) return brood;
   // Whatever is left after a release that leaves fewer than one in twenty is a counting difference, not a brood.
-  const int expected_left = brood.received_count - brood.dead_count - released;
-  if (released > 0 && expected_left * 20 < brood.received_count) {
+  brood.alive = account.alive;
+  if (account.released > 0 && account.alive.mid * 20.0 < account.received) {
     brood.animals = brood.most_sensitive = Animals::released;
   } else {
     brood.animals = brood.most_sensitive = Animals::eyed_egg;

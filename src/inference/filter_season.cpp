@@ -5,6 +5,7 @@
 
 #include "chemistry/dosing.h"
 #include "chemistry/oxygen.h"
+#include "inference/counts_account.h"
 #include "inference/water_belief.h"
 #include "records/food.h"
 #include "tank/load.h"
@@ -102,6 +103,17 @@ class LogReader {
     const auto source = source_water(records_, change.source_water);
     happened(WaterChanged{change.volume.l(), source_as_filled(source, alkalinity_meq_per_l_, temperature_)});
   }
+  /// What evaporated since the last top-up, at most a fortnight, as the day's forcing; then the water that replaced it.
+  void take(const Record&, const records::TopUp& top_up) {
+    constexpr double longest_days = 14.0;
+    const double from = std::max({0.0, last_top_up_day_, at_day_ - longest_days}), days_lost = std::floor(at_day_) - std::floor(from);
+    const auto first = static_cast<std::size_t>(std::floor(from));
+    if (days_lost >= 1.0)  // of whole days that are over; what is topped up twice a day is left out with its vapour
+      for (std::size_t d = first; d < first + static_cast<std::size_t>(days_lost) && d < into_.season.forcing.days.size(); ++d)
+        into_.season.forcing.days[d].evaporation_l_per_day += top_up.volume.l() / days_lost;
+    if (days_lost >= 1.0) happened(WaterAdded{top_up.volume.l(), source_as_filled(source_water(records_, top_up.source_water), alkalinity_meq_per_l_, temperature_)});
+    last_top_up_day_ = at_day_;
+  }
   void take(const Record&, const records::Dose& dose) {
     if (dose.substance == records::Substance::other) {
       ++other_doses_;
@@ -127,6 +139,7 @@ class LogReader {
   double alkalinity_meq_per_l_ = usual_alkalinity_meq_per_l;
   Temperature temperature_ = Temperature::from_c(15);
   double at_day_ = 0;
+  double last_top_up_day_ = 0;
   Date sitting_day_{};
   int other_doses_ = 0;
 };
@@ -190,21 +203,16 @@ std::optional<BroodDays> brood_days(const records::SeasonSetup& setup, std::span
   return brood;
 }
 
-/// What was taken away or fed on each day.
+/// Who lived and what was fed on each day.
 struct DailyHusbandry {
-  std::map<Date, int> gone;
+  AliveAccount account;
   std::map<Date, double> fed_g;
 };
 DailyHusbandry husbandry_of(std::span<const Record> records, const ZoneOffsets& zone) {
-  DailyHusbandry result;
+  DailyHusbandry result{alive_account(records, zone), {}};
   for (const Record& record : records) {
     const Date day = local_day(zone, record.entry.at);
-    if (const auto* count = std::get_if<records::Count>(&record.entry.body)) {
-      using enum records::Count::What;
-      if (count->what == dead_eggs || count->what == dead_alevins || count->what == dead_fry) result.gone[day] += count->count;
-    } else if (const auto* release = std::get_if<records::Release>(&record.entry.body)) {
-      result.gone[day] += release->count;
-    } else if (const auto* feeding = std::get_if<records::Feeding>(&record.entry.body)) {
+    if (const auto* feeding = std::get_if<records::Feeding>(&record.entry.body)) {
       result.fed_g[day] += records::food_mass(records, *feeding).g();
     }
   }
@@ -212,11 +220,10 @@ DailyHusbandry husbandry_of(std::span<const Record> records, const ZoneOffsets& 
 }
 
 void add_load(std::vector<tank::DayForcing>& forcing, const BroodDays& brood, const DailyHusbandry& husbandry, Date first_day, Date today) {
-  int alive = brood.count;
   double fry_g = brood.fry_mass_g;
   for (std::size_t i = 0; i < forcing.size(); ++i) {
     const Date day = first_day + days(i);
-    if (const auto gone = husbandry.gone.find(day); gone != husbandry.gone.end()) alive = std::max(0, alive - gone->second);
+    const int alive = husbandry.account.receipts.empty() ? brood.count : static_cast<int>(std::lround(husbandry.account.alive_on(day)));
     if (day < brood.received || alive == 0) continue;
     tank::Brood now;
     now.count = alive;

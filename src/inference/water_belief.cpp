@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <tuple>
 
 #include "chemistry/dosing.h"
@@ -15,6 +16,7 @@ using records::Reading;
 using records::Record;
 using records::SourceWater;
 using records::Substance;
+using records::TopUp;
 using records::WaterChange;
 
 std::string pooled_text(const std::vector<SeriesPoint>& points) {
@@ -94,6 +96,7 @@ class Carrier {
     for (const Record& record : records_) {
       if (const auto* change = std::get_if<WaterChange>(&record.entry.body)) carry(record, *change);
       if (const auto* dose = std::get_if<Dose>(&record.entry.body)) carry(record, *dose);
+      if (const auto* top_up = std::get_if<TopUp>(&record.entry.body)) carry(record, *top_up);
     }
   }
 
@@ -156,6 +159,24 @@ class Carrier {
     moved(*ph, record, {"Widened by the water change of {0} of the tank, whose new water was not described.", {Share{fraction}}});
   }
 
+  /// What evaporated was pure water, so topping up only adds what the new water holds. Nobody knows how far the water stood down when it was read:
+  /// not at all (high end) or already by all of it (low end).
+  void carry(const Record& record, const TopUp& top_up) {
+    const double share = std::clamp(top_up.volume.l() / season_.volume.l(), 0.0, 1.0);
+    const auto source = source_water(records_, top_up.source_water);
+    for (auto& [quantity, belief] : water_) {
+      if (quantity == Quantity::ph || quantity == Quantity::oxygen || quantity == Quantity::chlorine || !after_reading(quantity, record)) continue;
+      std::optional<double> incoming = source ? in_source(*source, quantity) : std::nullopt;
+      if (quantity == Quantity::total_ammonia && source && source->chloramine && source->chlorine_mg_per_l)
+        incoming = incoming.value_or(0.0) + chemistry::ammonia_released_by(*source->chlorine_mg_per_l).mg_n_per_l();
+      Estimate<double>& v = belief.value;
+      v.low = (1.0 - share) * v.low + share * incoming.value_or(0.0);
+      v.mid = (1.0 - 0.5 * share) * v.mid + share * incoming.value_or(0.5 * v.mid);
+      v.high += share * incoming.value_or(v.high);
+      moved(belief, record, {"Carried over a top-up of {0}, which dilutes nothing.", {top_up.volume}});
+    }
+  }
+
   void carry(const Record& record, const Dose& dose) {
     const double mg_per_l = dose.mass.mg() / season_.volume.l();
     const auto raise = [&](Quantity quantity, double by, const char* sentence) {
@@ -196,13 +217,35 @@ class Carrier {
 
 }  // namespace
 
-std::optional<SourceWater> source_water(std::span<const Record> records, const std::optional<std::string>& key, RecordId* id) {
+namespace {
+
+/// What is meant where none is named. Distilled water for topping up is no water to change with.
+std::optional<std::string> usual_source_key(std::span<const Record> records) {
+  std::set<std::string> topped_up_with;
+  for (std::size_t i = records.size(); i-- > 0;) {
+    if (const auto* change = std::get_if<WaterChange>(&records[i].entry.body); change && change->source_water) return change->source_water;
+    if (const auto* top_up = std::get_if<TopUp>(&records[i].entry.body); top_up && top_up->source_water) topped_up_with.insert(*top_up->source_water);
+  }
+  for (std::size_t i = records.size(); i-- > 0;)
+    if (const auto* water = std::get_if<SourceWater>(&records[i].entry.body); water && !topped_up_with.contains(water->key)) return water->key;
+  return std::nullopt;
+}
+
+std::optional<SourceWater> latest_of_key(std::span<const Record> records, const std::optional<std::string>& key, RecordId* id) {
   for (std::size_t i = records.size(); i-- > 0;)
     if (const auto* water = std::get_if<SourceWater>(&records[i].entry.body); water && (!key || water->key == *key)) {
       if (id) *id = records[i].id;
       return *water;
     }
   return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<SourceWater> source_water(std::span<const Record> records, const std::optional<std::string>& key, RecordId* id) {
+  if (!key)
+    if (const auto usual = latest_of_key(records, usual_source_key(records), id)) return usual;
+  return latest_of_key(records, key, id);
 }
 
 std::map<Quantity, QuantityBelief> water_belief(const records::SeasonSetup& season, std::span<const Record> records,

@@ -11,7 +11,8 @@ std::map<Quantity, QuantityBelief> water_belief(const records::SeasonSetup& seas
                                                 const ZoneOffsets& zone, Instant now, Temperature temperature,
                                                 std::vector<Sentence>& gaps);
 
-/// The source water used when a change names none: the latest logged. Nothing when none is known.
+/// The source water of this key, or the one meant when none is named: that of the latest change that named one, else the latest logged that is not only
+/// topped up with. Nothing when none is known.
 std::optional<records::SourceWater> source_water(std::span<const records::Record> records, const std::optional<std::string>& key,
                                                  RecordId* id = nullptr);
 

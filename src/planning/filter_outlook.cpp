@@ -54,6 +54,15 @@ std::optional<LostTrack> lost_track(const std::vector<inference::ReadingCheck>& 
   return lost;
 }
 
+/// Some of the posterior's tanks as they stand now.
+std::shared_ptr<const tank::Ensemble> tanks_now(const FilterPosterior& found, const FilterCase& now) {
+  constexpr std::size_t count = 256;
+  auto drawn = found.draws(count);
+  const inference::SeasonModel model(now.season);
+  model.go_to(drawn.path, drawn.unknowns, std::max(now.now_day, drawn.path.at_day), true);
+  return std::make_shared<const tank::Ensemble>(std::move(drawn.path.ensemble));
+}
+
 }  // namespace
 
 inference::ReadyDefinition ready_definition(const records::SeasonSetup& season, double heaviest_load_mg_n_per_l_per_day) {
@@ -103,6 +112,7 @@ std::optional<FilterOutlook> filter_outlook(const records::SeasonSetup& season, 
   question.workers = workers;
   result.outlook = inference::outlook(found, now.season, question);
   if (!result.outlook.sound) return std::nullopt;
+  result.tanks = tanks_now(found, now);
   if (!result.outlook.ready_on.empty()) result.today_probability = result.outlook.ready_on.front().probability;
 
   const bool animals = inference::has_animals(belief.brood.animals);

@@ -2,6 +2,7 @@
 // What the ripening filter will do under the keeper's plan: ready when, how likely by egg day, able to carry what is coming, and what would
 // raise the odds. Start at filter_outlook(); filter_posterior_of() makes the posterior it rests on.
 
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -45,6 +46,7 @@ struct FilterOutlook {
   std::vector<Sentence> assumed{};
   std::size_t particles = 0, sittings = 0;
   bool complete = true;                ///< all readings were taken in
+  std::shared_ptr<const tank::Ensemble> tanks{};  ///< draws of the posterior carried to now_day; for whoever forecasts the water further
 };
 
 /// In      found: posterior of filter_case(…).season or of an earlier moment of the same log.

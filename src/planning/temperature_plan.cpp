@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "planning/fed_days.h"
 #include "planning/season_plan_lots.h"
 #include "planning/wish_obstacles.h"
 
@@ -20,9 +21,6 @@ constexpr double usual_coldest_c = 4.0, usual_warmest_c = 26.0, usual_room_c = 2
 /// Fry are kept at most so long after swim-up before they are released, where a permit says from when. Assumed: a month of first feeding.
 constexpr days kept_after_swim_up{30};
 
-/// A closed weekend is no break: common practice has somebody look in. From three closed days on, nobody feeds unless somebody is on duty.
-constexpr int shortest_break_days = 3;
-
 std::vector<PlanDay> plan_days(std::span<const PlanDay> abilities, Date first, Date last) {
   std::vector<PlanDay> result;
   for (Date day = first; day <= last && result.size() < most_days; day += days(1)) {
@@ -34,18 +32,11 @@ std::vector<PlanDay> plan_days(std::span<const PlanDay> abilities, Date first, D
   return result;
 }
 
-int closed_run(const records::SchoolCalendar& calendar, Date day) {
-  if (calendar.is_open(day)) return 0;
-  Date begin = day;
-  for (int i = 0; i < 30 && !calendar.is_open(begin - days(1)); ++i) begin -= days(1);
-  return calendar.closed_days_from(begin);
-}
-
 std::vector<Wish> usual_wishes(const records::SeasonSetup& season, const records::SchoolCalendar& calendar, const std::vector<PlanDay>& ahead) {
   std::vector<bool> open, fed;
   for (const PlanDay& d : ahead) {
     open.push_back(calendar.is_open(d.day));
-    fed.push_back(!calendar.on_duty(d.day).empty() || closed_run(calendar, d.day) < shortest_break_days);
+    fed.push_back(somebody_feeds(calendar, d.day));
   }
   std::vector<Wish> wishes{hatch_on_school_days(open), feeding_outside_breaks(fed, 2)};
   if (season.release_until && !ahead.empty()) {

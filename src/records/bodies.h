@@ -117,13 +117,16 @@ struct EggReceipt {
   std::optional<std::string> supplier{};
 };
 
+/// Animals counted. Dead: taken out this time. Hatched: all so far. Alive: in the tank. Several counts of one day are takes of the same.
 struct Count {
-  enum class What { dead_eggs, dead_alevins, dead_fry, hatched, alive };
-  enum class How { counted, estimated };
+  enum class What { dead_eggs, dead_alevins, dead_fry, hatched, alive, swum_up };  ///< swum_up: seen swimming up so far
+  enum class How { counted, estimated, sampled };  ///< sampled: counted in a part of the places they may be
   What what = What::dead_eggs;
-  int count = 0;
+  int count = 0;                                ///< sampled: in that part
   How how = How::counted;
+  std::optional<double> looked_at_fraction{};   ///< sampled: the part, above 0 to 1
 };
+inline bool are_dead(Count::What what) { return what == Count::What::dead_eggs || what == Count::What::dead_alevins || what == Count::What::dead_fry; }
 
 /// Food given, in grams or in level spoons; see food_mass(). One of the two.
 struct Feeding {
@@ -206,6 +209,8 @@ struct TankBuild {
   Base base = Base::unknown;
   std::vector<TankFace> faces{};
   std::optional<Power> pump{};              ///< electric, day and night
+  std::optional<double> flow_l_per_min{};   ///< of the pump, through the tank
+  std::optional<double> air_l_per_min{};    ///< blown through air stones
   std::optional<Power> light{};             ///< electric, while lit
   std::optional<int> light_from_hour{};     ///< at the school's clock
   std::optional<int> light_until_hour{};

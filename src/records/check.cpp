@@ -216,7 +216,16 @@ class Check {
     if (e.start == EggReceipt::Start::thermal_sum && !e.thermal_sum)
       add("missing", "/body/thermal_sum_c_days", "Give the accumulated thermal units the hatchery states.");
   }
-  void check(const Count& c) { check_number(c.count, "counted"); }
+  void check(const Count& c) {
+    check_number(c.count, "counted");
+    if (c.how != Count::How::sampled) {
+      if (c.looked_at_fraction) add("not_sampled", "/body/looked_at_fraction", "A part that was looked at belongs to a sampled count: set the method to sampled, or leave the part out.");
+      return;
+    }
+    if (are_dead(c.what)) add("not_sampled", "/body/method", "Dead are logged as taken out, every one: count them, or estimate when there are too many.");
+    if (!c.looked_at_fraction) add("missing", "/body/looked_at_fraction", "Say what part of all the places they may be was looked at, e.g. 0.25 for a quarter of the floor.");
+    else if (!(*c.looked_at_fraction >= 0.01)) add("out_of_range", "/body/looked_at_fraction", "Less than a hundredth of the places says nothing of the whole: look at more.");
+  }
   /// More animals than ever came is a slip of a digit, or the receipt is wrong.
   void check_number(int count, const char* verb) {
     int received = 0;

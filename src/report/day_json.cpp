@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "records/school_calendar.h"
+#include "report/advice_view.h"
 #include "report/day_text.h"
 #include "report/filter_view.h"
 #include "report/record_text.h"
@@ -40,6 +41,7 @@ class DayWriter {
     out["stage"] = stage();
     out["actions"] = Json::array();
     for (const advice::Action& a : day_.advice.actions) out["actions"].push_back(action(a));
+    out["put_aside"] = put_aside_json(day_.advice, reader_);
     out["water"] = Json::array();
     for (const auto& [key, assessment] : day_.advice.water) out["water"].push_back(water(assessment));
     out["filter"] = filter_json(day_, reader_);
@@ -85,6 +87,7 @@ class DayWriter {
     out["atu_text"] = "";
     Sentence sentence{"No eggs have been received."};
     if (brood.animals == inference::Animals::released) sentence = {"The brood has been released."};
+    else if (brood.released_count > 0) sentence = {"{0} eggs received, {1} dead logged, {2} released.", {Number{brood.received_count}, Number{brood.dead_count}, Number{brood.released_count}}};
     else if (brood.animals != inference::Animals::none) sentence = {"{0} eggs received, {1} dead logged.", {Number{brood.received_count}, Number{brood.dead_count}}};
     out["sentence"] = text(sentence);
     if (brood.forecast && brood.animals != inference::Animals::none) {
@@ -102,7 +105,7 @@ class DayWriter {
 
   Json action(const advice::Action& a) const {
     Json out;
-    out["id"] = a.rule + "/" + iso_from_date(today()) + "/" + std::to_string(&a - day_.advice.actions.data());
+    out["id"] = a.key + "/" + iso_from_date(today());
     out["rule"] = a.rule;
     out["tone"] = tone_text(a.tone);
     out["what"] = text(a.what);
@@ -110,6 +113,8 @@ class DayWriter {
     out["by"] = rfc3339_from_instant(a.by);
     out["by_text"] = text(a.by_text);
     out["effort_minutes"] = a.effort_minutes;
+    out["shown"] = static_cast<std::size_t>(&a - day_.advice.actions.data()) < day_.advice.shown;
+    add_advice_fields(out, a, reader_);
     out["because"] = reasons(a.because);
     out["would_change_if"] = reasons(a.would_change_if);
     out["cautions"] = Json::array();

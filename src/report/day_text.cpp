@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "report/advice_view.h"
 #include "report/day_json.h"
 #include "report/water_view.h"
 #include "report/wrapped.h"
@@ -37,6 +38,10 @@ std::string action_text(const advice::Action& a, std::size_t number, const DayVi
   std::string out = wrapped(text(a.what) + " (" + text(a.by_text) + ", about " + std::to_string(a.effort_minutes) + " min)", width,
                             std::to_string(number) + ". [" + std::string(tone_text(a.tone)) + "] ", "   ");
   out += wrapped(text(a.how_much), width, "   ", "   ");
+  if (a.from && *a.from > day.now) out += wrapped(text({"{0}.", {*a.from}}), width, "   not before: ", "        ");
+  if (a.moved) out += wrapped(text(*a.moved), width, "   order: ", "        ");
+  if (a.answer) out += wrapped(answer_text(a, reader), width, "   answered: ", "        ");
+  if (a.benefit) out += wrapped(text(*a.benefit), width, "   gains: ", "        ");
   for (const auto& r : a.because) out += wrapped(text(r.sentence) + record_list(r.records), width, "   why: ", "        ");
   if (a.water_change) {
     const auto& c = *a.water_change;
@@ -63,6 +68,24 @@ std::string action_text(const advice::Action& a, std::size_t number, const DayVi
   for (const auto& r : a.would_change_if) out += wrapped(text(r.sentence), width, "   would change this: ", "        ");
   for (const Sentence& caution : a.cautions) out += wrapped(text(caution), width, "   take care: ", "        ");
   for (const std::string& source : a.sources) out += wrapped(source, width, "   source: ", "        ");
+  return out + "   key: " + a.key + "\n";
+}
+
+/// The list, as much of it as is asked for, and how to answer it.
+std::string actions_text(const DayView& day, const Reader& reader, int width, bool all) {
+  const auto& advice = day.advice;
+  const std::size_t count = all ? advice.actions.size() : std::min(advice.shown, advice.actions.size());
+  std::string out;
+  for (std::size_t i = 0; i < count; ++i) out += action_text(advice.actions[i], i + 1, day, reader, width);
+  if (count == 0) out += "Nothing is asked for now.\n";
+  if (count < advice.actions.size())
+    out += wrapped(std::to_string(advice.actions.size() - count) + " more can wait until these are done: redd today --all", width, "", "   ");
+  if (count > 0) out += wrapped("Answer with the number or the key: redd done 1, redd skip 1, redd later 1.", width, "", "   ");
+  if (!advice.put_aside.empty() && !all)
+    out += wrapped(std::to_string(advice.put_aside.size()) + " answered and put aside: redd today --all", width, "", "   ");
+  if (advice.put_aside.empty() || !all) return out;
+  out += "\nPut aside\n";
+  for (const auto& a : advice.put_aside) out += wrapped(text_of(a.what, reader) + " " + answer_text(a, reader) + " (key: " + a.key + ")", width, "- ", "  ");
   return out;
 }
 
@@ -87,7 +110,7 @@ std::string milestones_json(const DayView& day, const Reader& reader) {
   return wire::printed({{"milestones", (*all)["milestones"]}, {"today", (*all)["today"]}, {"stage", (*all)["stage"]}});
 }
 
-std::string day_text(const DayView& day, const Reader& given, int width) {
+std::string day_text(const DayView& day, const Reader& given, int width, bool all) {
   Reader reader = given;
   reader.zone = day.zone;
   width = std::clamp(width, 40, 200);
@@ -95,7 +118,7 @@ std::string day_text(const DayView& day, const Reader& given, int width) {
   std::string out = day.season.name + " - " + date_text(local_day(day.zone, day.now)) + (day.season.invented ? " - INVENTED DEMO DATA" : "") + "\n\n";
   out += wrapped(headline_text(day.advice.headline, reader) + " " + text(day.advice.headline.detail), width, std::string(mark(day.advice.headline.tone)) + " ", "   ") + "\n";
   out += std::string(animals_name(day.belief.brood.animals)) + ".\n\nWhat to do\n";
-  for (std::size_t i = 0; i < day.advice.actions.size(); ++i) out += action_text(day.advice.actions[i], i + 1, day, reader, width);
+  out += actions_text(day, reader, width, all);
   out += "\nWater\n";
   for (const auto& [key, a] : day.advice.water) {
     const ShownQuantity shown = shown_quantity(key, day);

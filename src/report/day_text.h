@@ -8,8 +8,9 @@
 
 namespace redd::report {
 
-/// Headline, actions with their reasons, water at a glance, milestones and gaps, wrapped to `width` columns (40-200).
-std::string day_text(const season::DayView& day, const Reader& reader = {}, int width = 80);
+/// Headline, actions with their reasons (the first few, or `all` and what was put aside), water at a glance, milestones and gaps, wrapped to
+/// `width` columns (40-200). Numbers of the actions are those `redd done` takes.
+std::string day_text(const season::DayView& day, const Reader& reader = {}, int width = 80, bool all = false);
 
 /// What the headline says, with "Act now." before it when it is an alarm.
 std::string headline_text(const advice::Headline& headline, const Reader& reader);

@@ -76,7 +76,10 @@ struct RecordText {
     return with(text, e.supplier);
   }
   std::string operator()(const Count& c) const {
-    return std::to_string(c.count) + " " + word_of(wire::words::counted_what, c.what) + (c.how == Count::How::estimated ? " (estimated)" : "");
+    std::string text = std::to_string(c.count) + " " + word_of(wire::words::counted_what, c.what);
+    if (c.how == Count::How::estimated) text += " (estimated)";
+    if (c.how == Count::How::sampled && c.looked_at_fraction) text += shown({" in {0} of the places looked at", {Share{*c.looked_at_fraction}}});
+    return text;
   }
   std::string operator()(const Feeding& f) const { return with(f.mass ? shown({"{0} of food", {*f.mass}}) : shown({"{0} of food", {Measured{f.spoons.value_or(0), "level spoons"}}}), f.food); }
   std::string operator()(const FilterWork& f) const {
@@ -108,6 +111,8 @@ struct RecordText {
     if (b.lid != TankBuild::Lid::unknown) add(b.lid == TankBuild::Lid::none ? "no lid" : "lid: " + word_of(wire::words::tank_lid, b.lid));
     if (b.chiller_cooling) add(shown({"chiller {0}", {Measured{b.chiller_cooling->w(), "W"}}}));
     if (b.pump) add(shown({"pump {0}", {Measured{b.pump->w(), "W"}}}));
+    if (b.flow_l_per_min) add(shown({"flow {0}", {Measured{*b.flow_l_per_min, "L/min"}}}));
+    if (b.air_l_per_min) add(shown({"air {0}", {Measured{*b.air_l_per_min, "L/min"}}}));
     if (b.light) add(shown({"light {0}", {Measured{b.light->w(), "W"}}}));
     if (b.room_day) add(shown({"room {0} by day", {*b.room_day}}));
     return text.empty() ? "as described" : text;

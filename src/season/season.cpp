@@ -3,6 +3,10 @@
 #include <algorithm>
 
 #include "emergency/holds.h"
+#include "inference/counts.h"
+#include "planning/feed_plan.h"
+#include "planning/loading.h"
+#include "season/water_look.h"
 
 namespace redd::season {
 
@@ -113,6 +117,14 @@ Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record>
   }
   advice::Looks looks;
   looks.emergencies = emergencies;
+  const inference::Counts counts = inference::counts_of(day.records, day.belief, day.zone, now);
+  looks.counts = &counts;
+  const auto feed = planning::feed_plan(day.season, day.records, day.belief, records::SchoolCalendar(day.records), filter, day.zone, now);
+  if (feed) looks.feed = &*feed;
+  const planning::LoadingView loading = planning::loading_view({day.season, day.records, day.belief, filter, day.zone, day.now});
+  looks.loading = &loading;
+  const auto water = water_programme_of(day, filter);
+  if (water) looks.water = &*water;
   day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, looks);
   return believed;
 }

@@ -30,8 +30,8 @@ inline constexpr std::array<string_view, 6> substance{"sodium_bicarbonate", "cal
                                                       "sodium_thiosulfate_pentahydrate", "other"};
 inline constexpr std::array<string_view, 3> start{"fertilised_on", "thermal_sum", "eyed"};
 inline constexpr std::array<string_view, 2> origin{"farmed", "wild"};
-inline constexpr std::array<string_view, 5> counted_what{"dead_eggs", "dead_alevins", "dead_fry", "hatched", "alive"};
-inline constexpr std::array<string_view, 2> counted_how{"counted", "estimated"};
+inline constexpr std::array<string_view, 6> counted_what{"dead_eggs", "dead_alevins", "dead_fry", "hatched", "alive", "swum_up"};
+inline constexpr std::array<string_view, 3> counted_how{"counted", "estimated", "sampled"};
 inline constexpr std::array<string_view, 4> filter_work{"rinsed", "media_replaced", "media_added", "seeded"};
 inline constexpr std::array<string_view, 7> equipment{"chiller", "pump", "air", "heater", "power", "light", "other"};
 inline constexpr std::array<string_view, 5> equipment_event{"failed", "restored", "switched_off", "switched_on", "serviced"};
@@ -189,9 +189,10 @@ void describe(V& v, records::EggReceipt& e) {
 
 template <class V>
 void describe(V& v, records::Count& c) {
-  v.word("what", words::counted_what, c.what, "what was counted");
+  v.word("what", words::counted_what, c.what, "dead taken out, hatched so far, or alive in the tank");
   v.whole("count", c.count, limits::animals, "how many");
-  v.word("method", words::counted_how, c.how, "counted or estimated", Absent::keeps_default);
+  v.word("method", words::counted_how, c.how, "counted, estimated, or sampled: counted in a part of the places they may be", Absent::keeps_default);
+  v.number("looked_at_fraction", plain(), c.looked_at_fraction, limits::fraction, "sampled: the part that was looked at");
 }
 
 template <class V>
@@ -269,6 +270,8 @@ void describe(V& v, records::TankBuild& b) {
   v.word("base", words::tank_base, b.base, "what it stands on", Absent::keeps_default);
   v.list("faces", b.faces, "faces made otherwise");
   v.number("pump", watts(), b.pump, limits::watts, "electric power of the pumps");
+  v.number("flow_l_per_min", plain(), b.flow_l_per_min, Range{0, 1000}, "litres a minute that the pump moves through the tank");
+  v.number("air_l_per_min", plain(), b.air_l_per_min, Range{0, 200}, "litres of air a minute blown through air stones");
   v.number("light", watts(), b.light, limits::watts, "electric power of the light");
   v.whole("light_from_hour", b.light_from_hour, limits::hour, "lit from this hour");
   v.whole("light_until_hour", b.light_until_hour, limits::hour, "to this hour");

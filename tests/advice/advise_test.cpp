@@ -380,5 +380,87 @@ TEST(Advice, ToneNeverFallsAsAReadingRises) {
   }
 }
 
+using records::AdviceAnswer;
+
+TEST(Answered, ASkippedAlarmStaysWithTheRisk) {
+  auto season = with_eggs();
+  season.step(15, "ammonia", 3.2);
+  season.step(15, "ph", 8.4);
+  const auto before = season.look(15).advice;
+  ASSERT_EQ(before.headline.tone, Tone::alarm);
+  season.add(15, AdviceAnswer{AdviceAnswer::Answer::skipped, before.actions.front().key, {}, {}}, 10);
+  const auto after = season.look(15).advice;
+  EXPECT_EQ(after.headline.tone, Tone::alarm);
+  EXPECT_EQ(after.actions.front().key, before.actions.front().key);
+  ASSERT_TRUE(after.actions.front().answer.has_value());
+  EXPECT_TRUE(after.actions.front().benefit.has_value());
+}
+
+TEST(Answered, DoneIsGoneUntilTheNextReading) {
+  auto season = with_eggs();
+  season.step(15, "nitrite", 0.1);
+  const auto before = season.look(15).advice;
+  const std::string key = before.actions.front().key;
+  season.add(15, AdviceAnswer{AdviceAnswer::Answer::done, key, {}, {}}, 9);
+  const auto after = season.look(15).advice;
+  EXPECT_TRUE(after.actions.empty() || after.actions.front().key != key);
+  EXPECT_FALSE(after.put_aside.empty());
+  EXPECT_NE(after.headline.tone, Tone::alarm);
+  season.step(16, "nitrite", 0.1);
+  EXPECT_EQ(season.look(16).advice.actions.front().key, key);
+}
+
+TEST(Answered, TakingTheAnswerBackAsksAgain) {
+  auto season = with_eggs();
+  season.step(15, "nitrite", 0.1);
+  const std::string key = season.look(15).advice.actions.front().key;
+  const auto id = season.add(15, AdviceAnswer{AdviceAnswer::Answer::skipped, key, {}, {}}, 9);
+  ASSERT_FALSE(season.look(15).advice.put_aside.empty());
+  season.add(15, records::Undo{id}, 10);
+  EXPECT_EQ(season.look(15).advice.actions.front().key, key);
+}
+
+TEST(Answered, SkippingTheWeeklyTestNeverMakesTheWaterWell) {
+  auto season = with_eggs();
+  season.add(25, AdviceAnswer{AdviceAnswer::Answer::skipped, "weekly_test", {}, {}}, 9);
+  const auto advice = season.look(25).advice;
+  EXPECT_NE(advice.headline.tone, Tone::good);
+  EXPECT_NE(season.look(26).advice.headline.tone, Tone::good);
+  EXPECT_NE(action_of(season.look(26).advice, "weekly_test"), nullptr) << "animals depend on it: it comes back";
+}
+
+TEST(Advice, NoMoreThanFiveAreShown) {
+  auto season = with_eggs(400);
+  season.step(15, "ammonia", 3.2);
+  season.step(15, "ph", 8.4);
+  season.drops(15, "kh", 1);
+  season.step(15, "nitrate", 0);
+  season.step(15, "nitrate", 80);
+  season.drops(15, "oxygen", 10);
+  season.temperature(15, 17);
+  season.add(15, records::EquipmentEvent{records::EquipmentEvent::Equipment::pump, records::EquipmentEvent::Event::failed, {}});
+  season.add(15, records::Count{records::Count::What::dead_eggs, 60});
+  const auto advice = season.look(15).advice;
+  EXPECT_GT(advice.actions.size(), most_shown);
+  EXPECT_EQ(advice.shown, most_shown);
+}
+
+TEST(Advice, FoodWaitsForTheRepeatTest) {
+  auto season = with_eggs(400);
+  season.add(60, records::Milestone{records::Milestone::Which::half_hatched, true});
+  season.add(100, records::Milestone{records::Milestone::Which::half_swim_up, true});
+  season.quiet_tests(102);
+  season.step(103, "nitrite", 0.0);
+  season.add(103, SmallSeason::reading("nitrite", Form::above_last, {}));
+  for (const Action& a : season.look(103).advice.actions)
+    if (std::ranges::find(a.deeds, Deed::feed) != a.deeds.end()) EXPECT_TRUE(a.moved.has_value());
+}
+
+TEST(Advice, TheWeeklyTestOfTomorrowIsSaidTheDayBefore) {
+  const auto advice = with_eggs().look(20).advice;
+  EXPECT_EQ(action_of(advice, "weekly_test")->tone, Tone::watch);
+  EXPECT_EQ(advice.headline.sentence.pattern, "The weekly test is due tomorrow.");
+}
+
 }  // namespace
 }  // namespace redd::advice

@@ -45,6 +45,8 @@ TEST(BodyJson, UnitsChooseTheKey) {
 
 TEST(BodyJson, AMissingOrWrongUnitIsAProblem) {
   EXPECT_EQ(json_of("temperature", {{"temperature", {"8"}}}), "--temperature needs_unit");
+  EXPECT_EQ(json_of("fish_sample", {{"lengths-mm", {"27 28.5,30"}}}), R"({"lengths_mm":[27.0,28.5,30.0]})");
+  EXPECT_EQ(json_of("fish_sample", {{"lengths-mm", {"27 long"}}}), "--lengths-mm not_a_number");
   EXPECT_EQ(json_of("temperature", {{"temperature", {"8L"}}}), "--temperature unknown_unit");
   EXPECT_EQ(json_of("temperature", {{"temperature", {"warm"}}}), "--temperature not_a_number");
   EXPECT_EQ(json_of("water_change", {{"volume", {"20,5L"}}}), "--volume not_a_number");

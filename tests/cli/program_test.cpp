@@ -196,6 +196,7 @@ TEST_F(Program, EveryKindCanBeLogged) {
   good({"log", "set-point", "46F"});
   good({"log", "egg-receipt", "100", "--start", "thermal-sum", "--thermal-sum", "250Cdays", "--origin", "farmed"});
   good({"log", "count", "dead-eggs", "3", "--author", "Team Otter"});
+  good({"log", "count", "swum-up", "20"});
   good({"log", "feeding", "0.5g"});
   good({"log", "filter-work", "rinsed", "--fraction", "0.3"});
   good({"log", "equipment", "chiller", "failed"});
@@ -205,7 +206,7 @@ TEST_F(Program, EveryKindCanBeLogged) {
   good({"log", "note", "--json", R"({"text":"as JSON"})"});
   const auto rows = wire::parsed(good({"list", "--all", "--json"}).out);
   ASSERT_TRUE(rows.has_value());
-  EXPECT_EQ((*rows)["records"].size(), 24u);
+  EXPECT_EQ((*rows)["records"].size(), 25u);
   EXPECT_TRUE(has(good({"list", "--kind", "milestone"}).out, "Milestone") ||
               has(good({"list", "--kind", "milestone"}).out, "ilestone"));
   EXPECT_FALSE(has(good({"list", "--kind", "milestone"}).out, "cloudy"));
@@ -213,6 +214,8 @@ TEST_F(Program, EveryKindCanBeLogged) {
   EXPECT_NE(good({"milestones"}).out, "");
   EXPECT_TRUE(wire::parsed(good({"today", "--json"}).out).has_value());
   EXPECT_TRUE(wire::parsed(good({"milestones", "--json"}).out).has_value());
+  EXPECT_NE(good({"feed", "--quick"}).out, "");
+  EXPECT_TRUE(wire::parsed(good({"feed", "--json"}).out).has_value());
 }
 
 TEST_F(Program, WrongRecordsNameTheFlagAndKeepNothing) {
@@ -284,6 +287,28 @@ TEST_F(Program, AnEmergencyIsAnsweredAtOnce) {
   const Ran failed = good({"emergency"});
   EXPECT_TRUE(has(failed.out, "power-cut  (logged as happening now)")) << failed.out;
   EXPECT_TRUE(has(good({"today"}).out, "All steps:"));
+}
+
+TEST_F(Program, AdviceIsAnsweredByNumberOrKey) {
+  init();
+  use_kit();
+  const auto day_now = [&] { return wire::parsed(good({"today", "--json"}).out).value(); };
+  const std::string first = day_now()["actions"][0]["key"];
+  EXPECT_TRUE(has(good({"today"}).out, "key: " + first));
+  EXPECT_TRUE(has(good({"later", "1", "--until", day(3), "--remark", "No reagent left"}).out, "Kept as record"));
+  EXPECT_EQ(day_now()["put_aside"][0]["key"], first);
+  EXPECT_EQ(day_now()["put_aside"][0]["answer"]["answer"], "not_now");
+  EXPECT_TRUE(has(good({"today", "--all"}).out, "Put aside"));
+  good({"skip", first});
+  EXPECT_EQ(day_now()["put_aside"][0]["answer"]["answer"], "skipped");
+  bad({"done", "77"}, "no action 77");
+  bad({"done", "no_such_thing"}, first);
+  bad({"later", first, "--until", "soon"}, "--until");
+  bad({"later", first, "--until", day(-3)}, "--until");
+  bad({"done", first, "--until", day(3)}, "--until", 2);
+  good({"log", "equipment", "chiller", "failed"});
+  good({"done", "equipment/chiller"});
+  EXPECT_TRUE(has(good({"list"}).out, "equipment/chiller") || has(good({"list"}).out, "chiller"));
 }
 
 TEST_F(Program, KitsComeFromFilesAndAreChecked) {
@@ -541,12 +566,56 @@ TEST_F(Program, HeatAnswersForTheTankAsItIsDescribed) {
   bad({"heat", "--humidity", "3"}, "--humidity");
 }
 
+TEST_F(Program, CountsSaysHowManyLiveAndTakesASample) {
+  init();
+  EXPECT_TRUE(has(good({"counts"}).out, "No eggs have been received"));
+  good({"log", "egg-receipt", "--count", "200", "--start", "eyed"});
+  good({"log", "count", "--what", "dead-eggs", "--count", "2"});
+  good({"log", "count", "--what", "alive", "--count", "48", "--method", "sampled", "--looked-at-fraction", "0.25"});
+  EXPECT_TRUE(has(good({"counts"}).out, "200 received, 2 found dead"));
+  const auto told = wire::parsed(good({"counts", "--json"}).out);
+  ASSERT_TRUE(told.has_value());
+  EXPECT_NEAR((*told)["counts"][0]["mid"].get<double>(), 192.0, 1e-9);
+  bad({"log", "count", "--what", "alive", "--count", "48", "--method", "sampled"}, "what part");
+  bad({"log", "count", "--what", "dead-eggs", "--count", "4", "--method", "sampled", "--looked-at-fraction", "0.5"}, "taken out");
+}
+
+TEST_F(Program, WaterPlansChangesAndTriesOne) {
+  init();
+  EXPECT_TRUE(has(good({"water", "--quick"}).out, "What this rests on"));
+  const auto plan = wire::parsed(good({"water", "--quick", "--json"}).out);
+  ASSERT_TRUE(plan.has_value());
+  EXPECT_EQ((*plan)["alternatives"].size(), 3u);
+  EXPECT_TRUE(has(good({"water", "--quick", "--change", "30 %", "--temp", "48F"}).out, "Before, just after, the day after"));
+  const auto tried = wire::parsed(good({"water", "--quick", "--change", "10gal", "--vacuum", "--straight-from-tap", "--with-chlorine", "--json"}).out);
+  ASSERT_TRUE(tried.has_value());
+  EXPECT_NEAR((*tried)["change"]["volume_l"].get<double>(), 37.85, 0.01);
+  EXPECT_TRUE(has((*tried)["warnings"][0].get<std::string>(), "Not dechlorinated"));
+  bad({"water", "--change", "130 %"}, "--change");
+  bad({"water", "--change", "30"}, "--change");
+  bad({"water", "--change", "20%", "--temp", "9"}, "--temp");
+  bad({"water", "--change", "20%", "--source", "pond"}, "pond");
+  bad({"water", "--vacuum"}, "--change");
+}
+
+TEST_F(Program, LoadingTellsBySizeAndDayWhatTheTankCarries) {
+  init();
+  good({"log", "tank-build", "--length", "100cm", "--width", "50cm", "--water-height", "42cm", "--air-l-per-min", "4", "--flow-l-per-min", "12"});
+  const auto told = wire::parsed(good({"loading", "--json"}).out);
+  ASSERT_TRUE(told.has_value());
+  EXPECT_EQ((*told)["oxygen"]["air"], "on_record");
+  EXPECT_EQ((*told)["sizes"].size(), 7u);
+  EXPECT_TRUE(has(good({"loading", "--quick"}).out, "By size"));
+}
+
 TEST_F(Program, TheDemoStandsReadyForEveryLook) {
   EXPECT_TRUE(has(good({"--demo", "today"}).out, "INVENTED"));
   EXPECT_TRUE(fs::exists(folder / "data/demo.redd"));
   EXPECT_FALSE(fs::exists(folder / "data/season.redd"));
   good({"--demo", "milestones"});
+  EXPECT_TRUE(has(good({"--demo", "counts", "--as-of", "2031-01-27"}).out, "More have died than expected"));
   EXPECT_TRUE(has(good({"--demo", "heat"}).out, "Worked out from the tank's dimensions"));
+  EXPECT_TRUE(has(good({"--demo", "water", "--quick"}).out, "No change"));
   good({"--demo", "--as-of", "2031-01-30", "log", "note", "a heron at the window"});
   EXPECT_TRUE(has(good({"--demo", "list", "--as-of", "2031-01-30"}).out, "heron"));
   EXPECT_FALSE(has(good({"--demo", "list", "--all", "--as-of", "2031-01-29"}).out, "heron"));

@@ -137,7 +137,7 @@ TEST(Holds, AWholeTankThatWouldHoldForDaysPromisesNothing) {
 
 TEST(Holds, OnlyEggsWellBeforeHatchAreSentIntoTheDamp) {
   const auto all = cases_of_all_lives();
-  for (std::size_t i = 0; i < all.size(); ++i) EXPECT_EQ(eggs_into_the_damp(all[i].at()).empty(), all_lives[i] != Life::eggs);
+  for (std::size_t i = 0; i < all.size(); ++i) EXPECT_EQ(eggs_into_the_damp(all[i].at()).empty(), planning::all_lives[i] != Life::eggs);
   EXPECT_TRUE(eggs_into_the_damp(made_case(Animals::eyed_egg, 100, 8).at()).empty());  // dates unknown
 }
 

@@ -25,6 +25,32 @@ TEST(Belief, AWaterChangeDilutesWhatWasReadBeforeIt) {
   EXPECT_EQ(no3.adjustments.size(), 1U);
 }
 
+TEST(Belief, WaterForToppingUpIsNotTakenForTheWaterToChangeWith) {
+  SmallSeason season;
+  records::SourceWater distilled;
+  distilled.key = distilled.name = "distilled";
+  distilled.hardness = Hardness::from_meq_per_l(0);
+  season.add(2, distilled);
+  EXPECT_EQ(season.look(3).belief.source->key, "distilled");  // nobody has said what it is for
+  season.add(3, records::TopUp{Volume::from_l(2), "distilled"});
+  EXPECT_EQ(season.look(4).belief.source->key, "tap");
+  season.add(5, records::WaterChange{.volume = Volume::from_l(10), .source_water = "distilled"});
+  EXPECT_EQ(season.look(6).belief.source->key, "distilled");  // the keeper has
+}
+
+TEST(Belief, ATopUpDilutesNothingAndLeavesItsSaltsBehind) {
+  SmallSeason season;
+  season.drops(3, "gh", 8);
+  season.step(3, "nitrate", 20);
+  const auto before = season.look(3).belief;
+  season.add(4, records::TopUp{Volume::from_l(10)});
+  const auto after = season.look(4).belief;
+  const double added = 0.05 * Hardness::from_german_degrees(4).meq_per_l();
+  EXPECT_NEAR(after.find(Quantity::hardness)->value.high, before.find(Quantity::hardness)->value.high + added, 1e-9);
+  EXPECT_GT(after.find(Quantity::hardness)->value.mid, before.find(Quantity::hardness)->value.mid);
+  EXPECT_GE(after.find(Quantity::nitrate)->value.high, before.find(Quantity::nitrate)->value.high);  // a water change would have lowered it
+}
+
 TEST(Belief, AWaterChangeBeforeTheReadingChangesNothing) {
   SmallSeason season;
   records::WaterChange change;

@@ -177,6 +177,21 @@ TEST(FilterSeason, ItIsToldForTheFullHourAndNotBeforeTheLastTest) {
   EXPECT_NEAR(filter_case(setup, known, estimate(setup, known, {}, later), {}, later).now_day, 7 + 9 / 24.0, 1e-9);
 }
 
+TEST(FilterSeason, ATopUpReplacesWhatEvaporatedSinceTheLastOne) {
+  SmallSeason season;
+  season.add(10, records::TopUp{Volume::from_l(4)});
+  season.add(14, records::TopUp{Volume::from_l(2)});
+  const auto found = case_on(season, 16);
+  double lost_l = 0.0, added_l = 0.0;
+  for (std::size_t d = 0; d < 15; ++d) lost_l += found.season.forcing.days[d].evaporation_l_per_day;
+  for (const auto& event : found.season.events)
+    if (const auto* added = std::get_if<WaterAdded>(&event.what)) added_l += added->volume_l;
+  EXPECT_NEAR(lost_l, 6.0, 1e-9);
+  EXPECT_NEAR(added_l, 6.0, 1e-9);
+  EXPECT_NEAR(found.season.forcing.days[12].evaporation_l_per_day, 0.5, 1e-9);
+  EXPECT_EQ(found.season.forcing.days[15].evaporation_l_per_day, 0.0);
+}
+
 TEST(FilterSeason, WhatIsPastStaysWhenAReadingIsAdded) {
   SmallSeason season;
   for (const int day : {7, 14, 21}) season.quiet_tests(day);

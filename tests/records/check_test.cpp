@@ -191,6 +191,17 @@ TEST(ProblemsOf, TheOtherKinds) {
   EXPECT_EQ(codes(entry(Milestone{}), records), "no_eggs /kind");
 }
 
+TEST(ProblemsOf, ASampledCountSaysWhatPartWasLookedAt) {
+  const auto count = [](Count::What what, Count::How how, std::optional<double> part, int n = 40) { return codes(entry(Count{what, n, how, part})); };
+  EXPECT_EQ(count(Count::What::alive, Count::How::sampled, 0.25), "");
+  EXPECT_EQ(count(Count::What::alive, Count::How::counted, {}), "");
+  EXPECT_EQ(count(Count::What::alive, Count::How::sampled, {}), "missing /body/looked_at_fraction");
+  EXPECT_EQ(count(Count::What::alive, Count::How::sampled, 0.0), "out_of_range /body/looked_at_fraction");
+  EXPECT_EQ(count(Count::What::alive, Count::How::counted, 0.25), "not_sampled /body/looked_at_fraction");
+  EXPECT_EQ(count(Count::What::dead_fry, Count::How::sampled, 0.25), "not_sampled /body/method");
+  EXPECT_EQ(count(Count::What::dead_fry, Count::How::estimated, {}, 300), "more_than_received /body/count");
+}
+
 std::string kit_codes(const Kit& k) {
   std::string text;
   for (const Problem& p : problems_of(k)) text += (text.empty() ? "" : ", ") + p.code + " " + p.field;

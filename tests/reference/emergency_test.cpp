@@ -6,6 +6,7 @@
 #include "chemistry/oxygen.h"
 #include "chemistry/toxicants.h"
 #include "emergency/holds.h"
+#include "planning/still_water.h"
 #include "support/made_case.h"
 
 namespace redd::emergency {
@@ -18,8 +19,8 @@ const auto ten_c = Temperature::from_c(10);
 
 double hours_in_closed_water(Life life, int count, double fry_g, double litres, double limit_mg_per_l) {
   const auto full = chemistry::oxygen_saturation(ten_c);
-  const auto use = oxygen_use_mg_o2_per_h(life, count, {fry_g, fry_g, fry_g, Support::assumed}, 0.0, ten_c);
-  return time_to({full, full, use.mid / litres}, OxygenConc::from_mg_o2_per_l(limit_mg_per_l))->count();
+  const auto use = planning::oxygen_use_mg_o2_per_h(life, count, {fry_g, fry_g, fry_g, Support::assumed}, 0.0, ten_c);
+  return planning::time_to({full, full, use.mid / litres}, OxygenConc::from_mg_o2_per_l(limit_mg_per_l))->count();
 }
 
 // Worked examples at 10 C from published rates: alevins 24 ug/h each from the dry mass lost ([from1991]), eggs near hatch 4 ug/h (Alderdice and others
@@ -36,7 +37,7 @@ TEST(EmergencyReference, TwoHundredFryOf1GramIn25HoursAndTo5MgIn36) {
 TEST(EmergencyReference, OneFryBreathesAsMeasured) {
   constexpr double mg_per_umol = 0.031998;
   for (const auto& [g, umol_h] : {std::pair(0.0715, 0.5894), {0.0971, 1.0012}, {0.2348, 2.1125}, {0.9868, 3.9277}, {1.1568, 6.4743}}) {
-    const double use = oxygen_use_mg_o2_per_h(Life::fry, 1, {g, g, g, Support::assumed}, 0.0, Temperature::from_c(12)).mid;
+    const double use = planning::oxygen_use_mg_o2_per_h(Life::fry, 1, {g, g, g, Support::assumed}, 0.0, Temperature::from_c(12)).mid;
     EXPECT_NEAR(std::log(use / (mg_per_umol * umol_h)), 0.0, 2 * 0.26) << g;
   }
 }

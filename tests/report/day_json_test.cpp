@@ -30,7 +30,7 @@ SmallSeason busy() {
 
 TEST(DayJson, HoldsEveryPartOfTheContract) {
   const auto day = json_of(busy().look(16));
-  for (const char* key : {"season", "now", "today", "today_text", "headline", "stage", "actions", "water", "milestones", "season_line", "gaps"})
+  for (const char* key : {"season", "now", "today", "today_text", "headline", "stage", "actions", "water", "milestones", "season_line", "gaps", "put_aside"})
     EXPECT_TRUE(day.contains(key)) << key;
   EXPECT_EQ(day["water"].size(), 9U);
   EXPECT_EQ(day["milestones"].size(), 3U);
@@ -51,6 +51,44 @@ TEST(DayJson, NamesOnlyRecordsThatExist) {
   for (const auto& action : day["actions"])
     for (const auto& reason : action["because"])
       for (const auto& id : reason["record_ids"]) EXPECT_LE(id.get<std::size_t>(), season.log().size());
+}
+
+TEST(DayJson, ActionsCarryWhatTheyAreForAndWhatBecameOfThem) {
+  auto season = busy();
+  const auto before = json_of(season.look(16));
+  const auto& first = before["actions"][0];
+  EXPECT_EQ(first["aim"], "animals");
+  EXPECT_FALSE(first["deeds"].empty());
+  EXPECT_NE(first["benefit"], "");
+  EXPECT_TRUE(first["answer"].is_null());
+  EXPECT_TRUE(first["shown"].get<bool>());
+  EXPECT_TRUE(before["put_aside"].empty());
+  for (const auto& action : before["actions"])
+    season.add(16, records::AdviceAnswer{records::AdviceAnswer::Answer::skipped, action["key"].get<std::string>(), {}, "Out of time"}, 10);
+  const auto after = json_of(season.look(16));
+  ASSERT_FALSE(after["actions"].empty()) << "an alarm stays";
+  EXPECT_EQ(after["actions"][0]["answer"]["answer"], "skipped");
+  EXPECT_NE(after["actions"][0]["answer"]["text"].get<std::string>().find("risk stays"), std::string::npos);
+  EXPECT_EQ(after["headline"]["tone"], "alarm");
+  for (const auto& aside : after["put_aside"]) EXPECT_FALSE(aside["answer"]["back"].is_null());
+}
+
+TEST(DayText, ShowsFiveAndTheRestOnRequest) {
+  auto season = busy();
+  season.drops(16, "kh", 1);
+  season.drops(16, "oxygen", 10);
+  season.temperature(16, 17);
+  season.add(16, records::EquipmentEvent{records::EquipmentEvent::Equipment::pump, records::EquipmentEvent::Event::failed, {}});
+  season.add(16, records::Count{records::Count::What::dead_eggs, 60});
+  const auto day = season.look(16);
+  ASSERT_GT(day.advice.actions.size(), 5u);
+  const std::string some = day_text(day), all = day_text(day, {}, 80, true);
+  EXPECT_NE(some.find("5. ["), std::string::npos);
+  EXPECT_EQ(some.find("6. ["), std::string::npos);
+  EXPECT_NE(some.find("redd today --all"), std::string::npos);
+  EXPECT_NE(all.find("6. ["), std::string::npos);
+  EXPECT_NE(some.find("gains: "), std::string::npos);
+  EXPECT_NE(some.find("key: "), std::string::npos);
 }
 
 TEST(DayText, LeadsWithTheHeadlineAndFitsItsWidth) {

@@ -78,6 +78,21 @@ TEST_F(AppTest, AReadingChangesTheDay) {
   EXPECT_EQ(json(after)["today"], "2031-01-20");
 }
 
+TEST_F(AppTest, AnAnswerToAdviceIsARecordAndPutsItAside) {
+  set_up();
+  const auto before = json(get("/api/day"));
+  const std::string key = before["actions"][0]["key"];
+  const auto kept = post_record("advice_answer", R"({"answer":"not_now","action":")" + key + R"(","until":"2031-01-25"})");
+  ASSERT_EQ(kept.status, 201) << kept.body;
+  const auto after = json(get("/api/day"));
+  ASSERT_EQ(after["put_aside"].size(), 1u);
+  EXPECT_EQ(after["put_aside"][0]["key"], key);
+  EXPECT_EQ(after["put_aside"][0]["answer"]["back"], "2031-01-25");
+  EXPECT_NE(after["headline"]["tone"], "good");
+  EXPECT_EQ(post_record("advice_answer", R"({"answer":"done","action":""})").status, 422);
+  EXPECT_EQ(post_record("advice_answer", R"({"answer":"done","action":"x","until":"2031-01-25"})").status, 422);
+}
+
 TEST_F(AppTest, AReadingWithoutItsKitSaysSo) {
   ASSERT_EQ(post_record("season_setup", setup_body).status, 201);
   const auto answer = post_record("reading", R"({"kit":"card","test":"nitrite","form":"step","value":0.1})");

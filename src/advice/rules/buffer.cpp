@@ -17,6 +17,8 @@ std::vector<Action> buffer(const Situation& s) {
   const auto raise = Alkalinity::from_meq_per_l(animals ? std::min(wanted, one_degree) : wanted);
   Action a;
   a.rule = "buffer";
+  a.deeds = {Deed::dose};
+  a.again = Days(2);
   a.concern = {"KH is low: pH has little to hold it."};
   a.tone = std::max(kh.tone, Tone::watch);
   a.what = {"Add sodium bicarbonate to lift KH by {0}.", {raise}};
@@ -25,13 +27,20 @@ std::vector<Action> buffer(const Situation& s) {
   a.by = s.end_of(day);
   a.by_text = by_text(s, day);
   a.effort_minutes = 10;
+  // Two equivalents of alkalinity for each mole of ammonia nitrogen oxidised (stoichiometry).
+  constexpr double meq_per_mg_n = 2.0 / 14.007;
+  a.benefit = {"Keeps pH from falling: the filter uses up {0} of KH for every mg/L of ammonia nitrogen it turns over, and {1} is left.",
+               {Alkalinity::from_meq_per_l(meq_per_mg_n), Alkalinity::from_meq_per_l(kh.value->mid)}};
   a.because.push_back({{"KH is between {0} and {1}; the filter needs {2}, and fresh-water life {3}.",
                         {Alkalinity::from_meq_per_l(kh.value->low), Alkalinity::from_meq_per_l(kh.value->high),
                          chemistry::limits::alkalinity_for_nitrification, chemistry::limits::alkalinity_least}}, kh.records});
   a.would_change_if.push_back({{"A repeat KH test that counts more drops."}, kh.records});
   if (animals && s.of(WaterKey::un_ionized_ammonia).tone >= Tone::act) {
     a.tone = Tone::watch;
-    a.cautions.push_back({"Not before ammonia is back below its mark: bicarbonate raises pH, and pH makes ammonia more harmful."});
+    a.deeds = {Deed::wait};
+    a.how_much = {"Then lift KH by {0}: {1} sodium bicarbonate, dissolved in a litre of tank water and added slowly.", {raise, chemistry::sodium_bicarbonate_for(s.season.volume, raise)}};
+    a.what = {"Wait with bicarbonate until ammonia is back below its mark."};
+    a.because.push_back({{"Bicarbonate raises pH, and pH makes the same ammonia more harmful."}, s.of(WaterKey::un_ionized_ammonia).records});
   }
   a.cautions.push_back({"Eye protection when handling powders; wash hands."});
   a.sources = {"US EPA 1975, 40 mg/L as CaCO3 for nitrification, as quoted", "stoichiometry"};

@@ -38,6 +38,13 @@ std::vector<Action> undechlorinated_change(const Situation& s) {
     const double in_tank_mg_per_l = known ? fraction * *source->chlorine_mg_per_l : 0.0;
     Action a;
     a.rule = "chlorine";
+    a.key = "chlorine/new_water";
+    a.deeds = {known ? Deed::dose : Deed::test};
+    a.again = Days(1);
+    a.stake = 0.5;  // Assumed
+    a.benefit = {"Fish bear {0} of chlorine for an hour, and {1} for days; tap water may carry {2}, and it kills the filter too.",
+                 {Measured{chemistry::limits::chlorine_acute_mg_per_l, "mg/L"}, Measured{chemistry::limits::chlorine_chronic_mg_per_l, "mg/L"},
+                  Measured{known ? *source->chlorine_mg_per_l : chemistry::limits::chlorine_us_tap_maximum_mg_per_l, "mg/L"}}};
     a.tone = !inference::has_animals(s.belief.brood.animals) ? Tone::watch
              : known && in_tank_mg_per_l > chemistry::limits::chlorine_acute_mg_per_l ? Tone::alarm : Tone::act;
     a.concern = {"New water may have brought chlorine into the tank."};
@@ -69,6 +76,12 @@ std::vector<Action> chlorine(const Situation& s) {
   const bool animals = inference::has_animals(s.belief.brood.animals);
   Action a;
   a.rule = "chlorine";
+  a.deeds = {Deed::dose};
+  a.again = Days(1);
+  a.stake = 0.7;  // Assumed
+  a.effort_minutes = 10;
+  a.benefit = {"Takes away {0} of chlorine, {1} times what fish bear for an hour.",
+               {Measured{cl->value.mid, "mg/L"}, Measured{cl->value.mid / chemistry::limits::chlorine_acute_mg_per_l, ""}}};
   a.concern = {"There is chlorine in the tank."};
   a.tone = animals ? Tone::alarm : Tone::act;
   a.what = {"Neutralise the chlorine in the tank."};

@@ -10,9 +10,13 @@ namespace {
 
 using inference::Quantity;
 
-Action repeat(const Situation& s, const Word& test, Reason reason) {
+Action repeat(const Situation& s, const std::string& matter, const Word& test, Reason reason) {
   Action a;
   a.rule = "contradiction";
+  a.key = "contradiction/" + matter;
+  a.deeds = {Deed::test};
+  a.again = Days(1);
+  a.benefit = {"About {0} of readings are slips (assumed): a repeat keeps you from acting on one, and from trusting one that calms.", {Share{inference::misread_probability}}};
   a.concern = {"Two readings can hardly both be right."};
   a.tone = inference::has_animals(s.belief.brood.animals) ? Tone::act : Tone::watch;
   a.what = {"Repeat the {0} test.", {test}};
@@ -20,15 +24,15 @@ Action repeat(const Situation& s, const Word& test, Reason reason) {
   a.by = s.end_of(s.today());
   a.by_text = {"today"};
   a.effort_minutes = 10;
+  a.would_change_if.push_back({{"The repeat: log it, and correct the reading that was wrong."}, reason.records});
   a.because.push_back(std::move(reason));
-  a.would_change_if.push_back({{"The repeat: log it, and correct the reading that was wrong."}, {}});
   return a;
 }
 
 void replicates(const Situation& s, std::vector<Action>& actions) {
   for (const auto& [quantity, known] : s.belief.water)
     if (known.disagree && !inference::is_stale(known))
-      actions.push_back(repeat(s, Word{records::quantity_text(quantity)},
+      actions.push_back(repeat(s, key_word(quantity), Word{records::quantity_text(quantity)},
                                {{"The readings of one sitting can hardly all be right: {0}.", {Word{known.raw_text}}}, known.records}));
 }
 
@@ -49,9 +53,9 @@ void ph_against_kh(const Situation& s, std::vector<Action>& actions) {
   std::vector<records::RecordId> ids = ph->records;
   ids.insert(ids.end(), kh->records.begin(), kh->records.end());
   if (*least > most_co2_mg_per_l)
-    actions.push_back(repeat(s, Word{"pH and KH"}, {{"Together they would mean more than {0} of carbon dioxide, which air would have driven off.", {Measured{*least, "mg/L"}}}, ids}));
+    actions.push_back(repeat(s, "ph_and_kh", Word{"pH and KH"}, {{"Together they would mean more than {0} of carbon dioxide, which air would have driven off.", {Measured{*least, "mg/L"}}}, ids}));
   else if (*most < least_co2_mg_per_l)
-    actions.push_back(repeat(s, Word{"pH and KH"}, {{"Together they would mean less than {0} of carbon dioxide, less than air gives.", {Measured{*most, "mg/L"}}}, ids}));
+    actions.push_back(repeat(s, "ph_and_kh", Word{"pH and KH"}, {{"Together they would mean less than {0} of carbon dioxide, less than air gives.", {Measured{*most, "mg/L"}}}, ids}));
 }
 
 /// Nitrate kits answer to nitrite too, so nitrate can't be read below nitrite.
@@ -62,7 +66,7 @@ void nitrate_below_nitrite(const Situation& s, std::vector<Action>& actions) {
   std::vector<records::RecordId> ids = no3->records;
   ids.insert(ids.end(), no2->records.begin(), no2->records.end());
   const auto n = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::n}; };
-  actions.push_back(repeat(s, Word{"nitrate"}, {{"Nitrate reads at most {0} while nitrite reads at least {1}; a nitrate test also counts nitrite, so it can't be lower.",
+  actions.push_back(repeat(s, "nitrate_below_nitrite", Word{"nitrate"}, {{"Nitrate reads at most {0} while nitrite reads at least {1}; a nitrate test also counts nitrite, so it can't be lower.",
                                                  {n(no3->as_read.high), n(no2->as_read.low)}}, ids}));
 }
 
@@ -79,7 +83,7 @@ void unexplained_fall(const Situation& s, std::vector<Action>& actions) {
           change && record.entry.at > before.at && record.entry.at <= after.at)
         kept *= 1.0 - std::min(1.0, change->volume.l() / s.season.volume.l());
     if (after.value.high >= kept * before.value.low) continue;
-    actions.push_back(repeat(s, Word{records::quantity_text(quantity)},
+    actions.push_back(repeat(s, "fall_of_" + key_word(quantity), Word{records::quantity_text(quantity)},
                              {{"It fell from \"{0}\" to \"{1}\", more than the water changes between explain.", {Word{before.raw_text}, Word{after.raw_text}}},
                               {before.id, after.id}}));
   }
@@ -95,7 +99,11 @@ void swim_up_before_hatch(const Situation& s, std::vector<Action>& actions) {
     if (m->seen && (m->which == Which::first_swim_up || m->which == Which::half_swim_up) && !swum) swum = &record;
     const bool no_hatch = !m->seen && (m->which == Which::first_hatch || m->which == Which::half_hatched);
     if (swum && no_hatch && local_day(s.zone, record.entry.at) >= local_day(s.zone, swum->entry.at)) {
-      Action a = repeat(s, Word{""}, {{"Swim-up is logged as seen and hatch as \"none yet\": both can't be right."}, {swum->id, record.id}});
+      Action a = repeat(s, "milestones", Word{""}, {{"Swim-up is logged as seen and hatch as \"none yet\": both can't be right."}, {swum->id, record.id}});
+      a.deeds = {Deed::count};
+      a.tone = Tone::watch;
+      a.aim = Aim::deadline;
+      a.benefit = {"Feeding starts on the right day: the dates ahead rest on these two entries, and fry without yolk starve within about {0}.", {Days(4)}};
       a.concern = {"Two milestones contradict each other."};
       a.what = {"Look at the animals again and correct the wrong milestone."};
       a.how_much = {"Two people, with a light kept short."};

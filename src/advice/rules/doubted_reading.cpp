@@ -22,6 +22,10 @@ bool was_repeated(const Situation& s, records::RecordId doubted) {
 Action look_for_the_cause(const Situation& s, const planning::LostTrack& lost) {
   Action a;
   a.rule = "doubted_reading";
+  a.key = "doubted_reading/cause";
+  a.deeds = {Deed::mend};
+  a.again = Days(3);
+  a.benefit = {"Finds what {0} tests in a row point to before it grows; until then no forecast of the filter can be relied on.", {Number{static_cast<long long>(lost.records.size())}}};
   a.tone = Tone::watch;  // what the readings themselves call for comes first
   a.concern = {"Something happened in the tank that the log does not say."};
   a.what = {"Look for what changed, and log it."};
@@ -32,7 +36,7 @@ Action look_for_the_cause(const Situation& s, const planning::LostTrack& lost) {
   a.because.push_back({{lost.higher ? "Since {0} the tests read more {1} than the rest of the log can explain, and they agree with each other."
                                     : "Since {0} the tests read less {1} than the rest of the log can explain, and they agree with each other.",
                         {local_day(s.zone, after_days(s.filter->begin, lost.since_day)), Word{records::quantity_text(lost.quantity)}}}, lost.records});
-  a.would_change_if.push_back({{"The cause, once logged; or tests that fall back to what was expected."}, {}});
+  a.would_change_if.push_back({{"The cause, once logged; or tests that fall back to what was expected."}, lost.records});
   return a;
 }
 
@@ -49,6 +53,10 @@ std::vector<Action> doubted_reading(const Situation& s) {
     if (of_a_reading && std::ranges::any_of(doubt.records, [&](records::RecordId id) { return was_repeated(s, id); })) continue;
     Action a;
     a.rule = "doubted_reading";
+    a.key = of_a_reading && !doubt.records.empty() ? "doubted_reading/record_" + std::to_string(doubt.records.front()) : "doubted_reading/kit";
+    a.deeds = {Deed::test};
+    a.again = Days(of_a_reading ? 1 : 7);
+    a.benefit = {"About {0} of readings are slips (assumed): a repeat keeps you from acting on one, and from trusting one that calms.", {Share{inference::misread_probability}}};
     a.tone = doubt.what == readings_disagree && inference::has_animals(s.belief.brood.animals) ? Tone::act : Tone::watch;
     a.concern = of_a_reading ? Sentence{"A reading does not fit the others."} : Sentence{"A test kit seems to be off."};
     a.what = of_a_reading ? Sentence{"Repeat the test that does not fit."} : Sentence{"Check the kit against another one."};
@@ -58,7 +66,7 @@ std::vector<Action> doubted_reading(const Situation& s) {
     a.by_text = by_text(s, day);
     a.effort_minutes = 10;
     a.because.push_back({doubt.sentence, doubt.records});
-    a.would_change_if.push_back({{"The repeat: log it, and correct the reading that was wrong."}, {}});
+    a.would_change_if.push_back({{"The repeat: log it, and correct the reading that was wrong."}, doubt.records});
     actions.push_back(std::move(a));
   }
   return actions;

@@ -12,6 +12,7 @@ std::vector<Action> drift(const Situation& s) {
                                       std::pair(WaterKey::hardness, inference::Quantity::hardness)}) {
     const Assessment& now = s.of(key);
     if (!now.baseline || !now.baseline->drifts || now.stale || now.tone != Tone::watch) continue;
+    if (key == WaterKey::hardness && now.baseline->upwards && s.looks.water) continue;  // the rule of hardness knows the cause and says more
     const auto shown = [k = key](double v) -> Shown {
       if (k == WaterKey::ph) return Ph::from_ph(v);
       if (k == WaterKey::alkalinity) return Alkalinity::from_meq_per_l(v);
@@ -19,6 +20,9 @@ std::vector<Action> drift(const Situation& s) {
     };
     Action a;
     a.rule = "drift";
+    a.key = "drift/" + key_word(quantity);
+    a.deeds = {Deed::test, Deed::mend};
+    a.effort_minutes = 15;
     a.concern = {"The water has left this season's normal."};
     a.tone = Tone::watch;
     const Word name{records::quantity_text(quantity)};
@@ -29,6 +33,8 @@ std::vector<Action> drift(const Situation& s) {
     const Date day = next_school_day(s);
     a.by = s.end_of(day);
     a.by_text = by_text(s, day);
+    a.benefit = {"It has moved from {0} to about {1}: found now it takes one water change, left alone it goes on, and animals bear steady water best.",
+                 {shown(now.baseline->mean), shown(now.value->mid)}};
     a.because.push_back({{"The season's normal is {0} (first {1} tests); the chart's limits are {2} to {3}, and the latest tests are {4} them.",
                           {shown(now.baseline->mean), Number{now.baseline->tests}, shown(now.baseline->lower), shown(now.baseline->upper),
                            Word{now.baseline->upwards ? "above" : "below"}}}, now.records});

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "advice/filter_proof.h"
 #include "advice/rule.h"
 #include "chemistry/limits.h"
 
@@ -10,6 +11,7 @@ namespace {
 
 using std::chrono::days;
 constexpr double chill_c_per_day = 1.0;  // Assumed: gentle to the filter (Hwang & Oleszkiewicz 2007: a sudden fall costs extra)
+constexpr days last_dose_before{2};      // Assumed: a dose needs a day to go, and a day more when it does not go as hoped
 constexpr int settle_days = 3;           // Assumed: days at target before the eggs, to see that the chiller holds
 
 void chill(const Situation& s, Date egg_day, std::vector<Action>& actions) {
@@ -21,6 +23,12 @@ void chill(const Situation& s, Date egg_day, std::vector<Action>& actions) {
   if (s.today() + days(14) < start) return;
   Action a;
   a.rule = "egg_day";
+  a.key = "egg_day/chill";
+  a.aim = Aim::deadline;
+  a.deeds = {Deed::set_temperature};
+  a.again = Days(2);
+  a.effort_minutes = 10;
+  a.benefit = {"The eggs come into {0}; without it the tank stands {1} above that on {2}.", {s.season.target, TemperatureChange::from_c(fall_c), egg_day}};
   const bool late = s.today() > start;
   a.concern = {"The tank must be cold when the eggs come."};
   a.tone = late ? Tone::act : Tone::watch;
@@ -31,8 +39,8 @@ void chill(const Situation& s, Date egg_day, std::vector<Action>& actions) {
   a.by_text = by_text(s, std::max(start, s.today()));
   a.because.push_back({{"The eggs come on {0}; {1} days of chilling and {2} days at the target are needed before.",
                         {egg_day, Number{static_cast<int>(std::ceil(fall_c / chill_c_per_day))}, Number{settle_days}}}, {s.belief.temperature.record}});
-  if (late) a.because.push_back({{"That start has passed: chill a little faster ({0} a day at most), or ask the supplier for a later day.", {TemperatureChange::from_c(3)}}, {}});
-  a.would_change_if.push_back({{"Another egg day or target in the season's set-up."}, {}});
+  if (late) a.because.push_back({{"That start has passed: chill a little faster ({0} a day at most), or ask the supplier for a later day.", {TemperatureChange::from_c(3)}}, setup_records(s)});
+  a.would_change_if.push_back({{"Another egg day or target in the season's set-up."}, setup_records(s)});
   a.cautions.push_back({"The filter works slower in the cold: test ammonia and nitrite again once the tank is cold, before the eggs come."});
   a.sources = {"Hwang & Oleszkiewicz 2007 (gradual against sudden cooling)"};
   actions.push_back(std::move(a));
@@ -49,29 +57,51 @@ void readiness(const Situation& s, Date egg_day, std::vector<Action>& actions) {
   const bool clear = known && s.of(WaterKey::un_ionized_ammonia).value &&
                      s.of(WaterKey::un_ionized_ammonia).value->high < chemistry::limits::action_un_ionized_ammonia.mg_n_per_l() &&
                      no2->value.mid < s.of(WaterKey::nitrite).limits[1].value;
+  const auto proof = latest_proof(s);
+  if (clear && proven_cold(s, proof)) return;
+  const bool time_for_a_dose = egg_day - s.today() > last_dose_before;
   Action a;
   a.rule = "egg_day";
+  a.key = "egg_day/ready";
+  a.aim = Aim::deadline;
+  a.again = Days(2);
+  const Days left(egg_day - s.today());
   a.concern = {"The eggs are near."};
-  a.because.push_back({{"The eggs are due on {0}.", {egg_day}}, {}});
+  a.because.push_back({{"The eggs are due on {0}.", {egg_day}}, setup_records(s)});
   if (!known) {
     a.tone = Tone::act;
+    a.deeds = {Deed::test};
+    a.effort_minutes = 15;
+    a.benefit = {"A filter found raw today leaves {0} to put it right; found raw on egg day it leaves none.", {left}};
     a.what = {"Test ammonia and nitrite before the eggs come."};
-    a.how_much = {"After a small ammonia dose, both should be gone a day later at the temperature the eggs will have."};
+    a.how_much = time_for_a_dose ? Sentence{"After a small ammonia dose, both should be gone a day later at the temperature the eggs will have."}
+                                 : Sentence{"Both should read nothing. No ammonia goes in any more: it may not be gone when the eggs come."};
     a.because.push_back({{"There is no recent test of both, so nobody can say whether the filter is ready."}, ids});
   } else if (!clear) {
     a.tone = Tone::act;
+    a.deeds = {Deed::ask_for_help, Deed::test};
+    a.effort_minutes = 30;
+    a.benefit = {"Keeps eggs out of water with more than {0} un-ionized ammonia or {1} nitrite, in a filter that has {2} left to ripen.",
+                 {ShownNitrogen{chemistry::limits::action_un_ionized_ammonia, NitrogenBasis::nh3}, s.on_card(inference::Quantity::nitrite, s.of(WaterKey::nitrite).limits[1].value), left}};
     a.what = {"The filter is not ready for eggs: ask the supplier for a later day, or plan daily tests and water changes."};
-    a.how_much = {"Change water until both are clear, then dose a little ammonia and see whether it is gone a day later."};
+    a.how_much = time_for_a_dose ? Sentence{"Change water until both are clear, then dose a little ammonia and see whether it is gone a day later."}
+                                 : Sentence{"Call now. If the eggs come all the same: change water until both are clear, and test both every day. No ammonia goes in any more."};
     a.because.push_back({{"Ammonia or nitrite is still above what eggs should have: {0}; {1}.", {Word{"ammonia " + tan->raw_text}, Word{"nitrite " + no2->raw_text}}}, ids});
   } else {
     a.tone = Tone::watch;
-    a.what = {"Prove the filter once more, cold."};
-    a.how_much = {"Dose a little ammonia at the eggs' temperature; it and nitrite should be gone a day later."};
+    a.deeds = time_for_a_dose ? std::vector{Deed::dose, Deed::test} : std::vector{Deed::test};
+    a.effort_minutes = 20;
+    a.benefit = {"Shows with {0} in hand whether the filter works at {1} too.", {left, s.season.target}};
+    a.what = time_for_a_dose ? Sentence{"Prove the filter once more, cold."} : Sentence{"Have water for changes ready, and test ammonia and nitrite every day once the eggs are in."};
+    a.how_much = time_for_a_dose ? Sentence{"Dose a little ammonia at the eggs' temperature; it and nitrite should be gone a day later."}
+                                 : Sentence{"The filter was not proven cold, and it is too late for a dose: it may not be gone when the eggs come."};
     a.because.push_back({{"Ammonia and nitrite are clear now, but a filter ripened warm can be weak when cold."}, ids});
   }
-  a.by = s.end_of(std::max(s.today(), egg_day - days(3)));
-  a.by_text = by_text(s, std::max(s.today(), egg_day - days(3)));
-  a.would_change_if.push_back({{"A test that shows both gone a day after a dose."}, {}});
+  // A supplier needs to hear of another day as soon as it is known; what is only to be tested has until three days before.
+  const Date day = known && !clear ? s.today() : std::max(s.today(), egg_day - days(3));
+  a.by = s.end_of(day);
+  a.by_text = by_text(s, day);
+  a.would_change_if.push_back({{"A test that shows both gone a day after a dose."}, ids});
   a.sources = {"common practice, no source"};
   actions.push_back(std::move(a));
 }
@@ -84,14 +114,19 @@ std::vector<Action> egg_day(const Situation& s) {
   if (s.today() > *s.season.egg_day) {
     Action a;
     a.rule = "egg_day";
+    a.key = "egg_day/log_eggs";
+    a.aim = Aim::deadline;
+    a.deeds = {Deed::count};
+    a.again = Days(1);
+    a.benefit = {"For {0} nothing has been judged by what eggs bear; it is from the day they are logged.", {Days(s.today() - *s.season.egg_day)}};
     a.tone = Tone::act;
     a.concern = {"The egg day has passed."};
     a.what = {"Log the eggs, or the new day they come."};
     a.how_much = {"Number, and what the hatchery says of their age."};
     a.by = s.end_of(s.today());
     a.by_text = {"today"};
-    a.because.push_back({{"The eggs were due on {0} and no receipt is logged, so limits for eggs are not applied.", {*s.season.egg_day}}, {}});
-    a.would_change_if.push_back({{"An egg receipt, or a corrected egg day."}, {}});
+    a.because.push_back({{"The eggs were due on {0} and no receipt is logged, so limits for eggs are not applied.", {*s.season.egg_day}}, setup_records(s)});
+    a.would_change_if.push_back({{"An egg receipt, or a corrected egg day."}, setup_records(s)});
     return {a};
   }
   chill(s, *s.season.egg_day, actions);

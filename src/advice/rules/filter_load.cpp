@@ -15,6 +15,8 @@ std::vector<Action> filter_load(const Situation& s) {
   constexpr std::chrono::days soon{14};
   Action a;
   a.rule = "filter_load";
+  a.aim = animals ? Aim::animals : Aim::deadline;
+  a.deeds = {Deed::plan};
   a.tone = tone == Tone::act && animals && heaviest - s.today() <= soon ? Tone::act : Tone::watch;
   a.concern = {"The filter may be too weak for what is coming."};
   a.what = animals ? Sentence{"Plan for less food, fewer fry or more water changes around {0}.", {heaviest}}
@@ -25,10 +27,12 @@ std::vector<Action> filter_load(const Situation& s) {
   a.by_text = by_text(s, std::max(day, s.today()));
   a.effort_minutes = 10;
   const auto& capacity = filter.outlook.capacity_at_target_mg_n_per_l_per_day;
+  a.benefit = {"The filter falls behind what the brood gives off around {1} with {0}; ammonia then rises every day.",
+               {Chance{1.0 - filter.outlook.carries_coming_load_probability}, heaviest}};
   a.because.push_back({{"At {0} the filter of today could turn over {1} to {2} mg N/L a day; the plan asks for {3} around {4}: {5} that it carries it.",
                         {s.season.target, Measured{capacity.low}, Measured{capacity.high}, Measured{filter.outlook.coming_load_mg_n_per_l_per_day}, heaviest,
-                         Chance{filter.outlook.carries_coming_load_probability}}}, {}});
-  a.would_change_if.push_back({{"A test dose cleared within a day with the water already cold, before animals come."}, {}});
+                         Chance{filter.outlook.carries_coming_load_probability}}}, filter_readings(s)});
+  a.would_change_if.push_back({{"A test dose cleared within a day with the water already cold, before animals come."}, filter_readings(s)});
   a.cautions.push_back({"A filter grows with what it is fed, but slowly in the cold: raise the food step by step."});
   return {a};
 }

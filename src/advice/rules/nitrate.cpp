@@ -20,6 +20,10 @@ std::vector<Action> nitrate(const Situation& s) {
   }
   Action a = water_change_action(s, *change, no3.tone, by);
   a.rule = "nitrate";
+  a.again = Days(7);
+  a.benefit = no3.open_above ? Sentence{"Takes out {0} of a nitrate that has no known upper bound; the long-term guideline is {1}.", {Share{a.water_change->fraction}, shown(goal)}}
+                             : Sentence{"Takes nitrate from at most {0} to at most {1}; the long-term guideline is {2}.",
+                                        {shown(no3.value->high), shown(a.water_change->after.at(inference::Quantity::nitrate).high), shown(goal)}};
   a.concern = {"Nitrate is above its mark, or may be."};
   a.because.push_back({{"Nitrate is between {0} and {1}; long-term guideline {2}, act {3}, ceiling {4}.",
                         {shown(no3.value->low), shown(no3.value->high), shown(goal), shown(marks.act.mg_n_per_l()), shown(marks.ceiling.mg_n_per_l())}}, no3.records});
@@ -27,7 +31,7 @@ std::vector<Action> nitrate(const Situation& s) {
     if (s.belief.source && s.belief.source->nitrate && s.belief.source->nitrate->mg_n_per_l() >= goal)
       a.because.push_back({{"The source water itself holds {0}: changes alone can't bring the tank below that.", {shown(s.belief.source->nitrate->mg_n_per_l())}}, {s.belief.source_record}});
     else
-      a.because.push_back({{"One safe change does not reach the guideline: do a quarter now and another after the next test."}, {}});
+      a.because.push_back({{"One safe change does not reach the guideline: do a quarter now and another after the next test."}, no3.records});
   }
   a.would_change_if.push_back({{"A repeat test that reads lower; nitrate kits also respond to nitrite."}, no3.records});
   a.sources = {"CCME 2012, 13 mg/L as NO3 (from memory)", "McGurk et al. 2006", "ceiling: common practice, no source"};

@@ -18,6 +18,11 @@ std::vector<Action> nitrite(const Situation& s) {
   if (no2.tone == Tone::watch) {
     Action a;
     a.rule = "nitrite";
+    a.key = "nitrite/retest";
+    a.deeds = {Deed::test};
+    a.again = Days(2);
+    a.effort_minutes = 10;
+    a.benefit = {"Nitrite keeps the blood from carrying oxygen. A test in two days finds a rise towards {0} while one water change still answers it.", {n(limit.maximum.mg_n_per_l())}};
     a.tone = Tone::watch;
     a.concern = {"Nitrite is near its limit."};
     a.what = {"Test nitrite again."};
@@ -40,13 +45,18 @@ std::vector<Action> nitrite(const Situation& s) {
   if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction);
   Action a = water_change_action(s, *change, no2.tone, s.today());
   a.rule = "nitrite";
+  a.stake = 0.3;  // Assumed
+  a.benefit = no2.open_above ? Sentence{"Takes out {0} of a nitrite that has no known upper bound; with this chloride nothing should be above {1}.", {Share{a.water_change->fraction}, n(limit.maximum.mg_n_per_l())}}
+                             : Sentence{"Takes nitrite from at most {0} to at most {1}; with this chloride nothing should be above {2}.",
+                                        {n(no2.value->high), n(a.water_change->after.at(inference::Quantity::nitrite).high), n(limit.maximum.mg_n_per_l())}};
   a.concern = no2.value->mid >= limit.maximum.mg_n_per_l() || no2.open_above ? Sentence{"Nitrite is too high for the animals."} : Sentence{"Nitrite may be too high for the animals."};
   a.because = std::move(because);
-  if (!enough) a.because.push_back({{"Half the water at once is the most that is safe and it is not enough: repeat tomorrow after testing."}, {}});
+  if (!enough) a.because.push_back({{"Half the water at once is the most that is safe and it is not enough: repeat tomorrow after testing."}, no2.records});
   const double shield = chemistry::limits::protective_chloride_mg_per_mg_n * no2.value->high;
-  a.because.push_back({{"Chloride shields the gills: trout growers keep about {0} for this much nitrite (common practice).", {Measured{shield, "mg/L chloride"}}}, {}});
+  a.because.push_back({{"Chloride shields the gills: trout growers keep about {0} for this much nitrite (common practice).", {Measured{shield, "mg/L chloride"}}}, no2.records});
   a.would_change_if.push_back({{"A repeat test that reads lower, or a chloride test that allows more."}, no2.records});
   a.sources = {"British Columbia nitrite guideline by chloride (2009)"};
+  if (needs_repeat(s, inference::Quantity::nitrite) && no2.value->low < limit.maximum.mg_n_per_l()) await_repeat(s, a);
   return {a};
 }
 

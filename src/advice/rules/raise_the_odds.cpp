@@ -31,6 +31,10 @@ std::vector<Action> raise_the_odds(const Situation& s) {
 
   Action a;
   a.rule = "raise_the_odds";
+  a.aim = Aim::deadline;
+  a.deeds = {Deed::plan};
+  a.benefit = helpful.empty() ? Sentence{"As planned the filter is not ready on {1} with {0}.", {Chance{1.0 - filter.by_probability}, *filter.by_day}}
+                              : Sentence{"Ready on {0}: {1} with it, {2} without.", {*filter.by_day, Chance{helpful.front().ready_probability}, Chance{filter.by_probability}}};
   a.tone = readiness_tone(filter);
   a.concern = {"The filter may not be ready when the eggs come."};
   const bool unlikely = filter.by_probability < doubtful_probability;
@@ -42,7 +46,7 @@ std::vector<Action> raise_the_odds(const Situation& s) {
   a.by = s.end_of(day);
   a.by_text = by_text(s, day);
   a.effort_minutes = 20;
-  a.because.push_back({{"As things are planned the filter passes its test on {0} with {1}.", {*filter.by_day, Chance{filter.by_probability}}}, {}});
+  a.because.push_back({{"As things are planned the filter passes its test on {0} with {1}.", {*filter.by_day, Chance{filter.by_probability}}}, filter_readings(s)});
   if (filter.outlook.coming_load_mg_n_per_l_per_day > 0.0)
     a.because.push_back({{"It can carry the brood that is planned with {0}.", {Chance{filter.outlook.carries_coming_load_probability}}}, {}});
   if (helpful.empty() && carries == Tone::good) {
@@ -65,7 +69,7 @@ std::vector<Action> raise_the_odds(const Situation& s) {
     also.values.push_back(Chance{effect.ready_probability});
     a.because.push_back({also, {}});
   }
-  a.would_change_if.push_back({{"The next readings: each narrows the forecast."}, {}});
+  a.would_change_if.push_back({{"The next readings: each narrows the forecast."}, filter_readings(s)});
   if (leans_on_weak_ground(filter)) a.would_change_if.push_back({{"Clearing up what is in doubt: the forecast stands on readings that do not fit together."}, {}});
   a.cautions.push_back({"Permit, supplier and a veterinarian come before this forecast."});
   return {a};

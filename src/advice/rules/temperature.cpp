@@ -36,9 +36,20 @@ const inference::SeriesPoint* worst_outside(const Situation& s, const Assessment
   return worst;
 }
 
+std::vector<records::RecordId> set_point_records(const Situation& s) {
+  for (std::size_t i = s.records.size(); i-- > 0;)
+    if (std::holds_alternative<records::SetPoint>(s.records[i].entry.body)) return {s.records[i].id};
+  return setup_records(s);
+}
+
 Action wrong_set_point(const Situation& s, const Assessment& t) {
   Action a;
   a.rule = "temperature";
+  a.key = "temperature/set_point";
+  a.deeds = {Deed::set_temperature};
+  a.stake = 0.5;  // Assumed
+  a.benefit = {"The water follows the controller: at {0} it leaves the {1} to {2} this stage bears.",
+               {*s.belief.temperature.set_point, Temperature::from_c(t.limits[0].value), Temperature::from_c(t.limits[3].value)}};
   a.tone = Tone::alarm;
   a.concern = {"The controller is set outside what this stage bears."};
   a.what = {"Set the controller back."};
@@ -47,8 +58,8 @@ Action wrong_set_point(const Situation& s, const Assessment& t) {
   a.by = s.end_of(s.today());
   a.by_text = {"now"};
   a.because.push_back({{"It is set to {0}; this stage bears {1} to {2}.",
-                        {*s.belief.temperature.set_point, Temperature::from_c(t.limits[0].value), Temperature::from_c(t.limits[3].value)}}, {}});
-  a.would_change_if.push_back({{"A set-point record that was mistyped: correct it."}, {}});
+                        {*s.belief.temperature.set_point, Temperature::from_c(t.limits[0].value), Temperature::from_c(t.limits[3].value)}}, set_point_records(s)});
+  a.would_change_if.push_back({{"A set-point record that was mistyped: correct it."}, set_point_records(s)});
   a.sources = {t.limits[0].source};
   return a;
 }
@@ -56,6 +67,11 @@ Action wrong_set_point(const Situation& s, const Assessment& t) {
 Action measure_now(const Situation& s, const records::Record& event) {
   Action a;
   a.rule = "temperature";
+  a.key = "temperature/measure";
+  a.deeds = {Deed::test};
+  a.again = Days(1);
+  a.benefit = {"For {0} the tank may have gone anywhere; eggs bear {1} in an hour, and a look at the thermometer takes a minute.",
+               {days_between(event.entry.at, s.now), planning::largest_step}};
   a.tone = Tone::act;
   a.concern = {"Nobody has measured the temperature since it may have moved."};
   a.what = {"Measure the temperature now and log it."};
@@ -63,7 +79,29 @@ Action measure_now(const Situation& s, const records::Record& event) {
   a.by = s.end_of(s.today());
   a.by_text = {"now"};
   a.because.push_back({{"The last reading is {0} old and something that moves the temperature was logged after it.", {Days(s.belief.temperature.age_days)}}, {event.id, s.belief.temperature.record}});
-  a.would_change_if.push_back({{"A temperature reading."}, {}});
+  a.would_change_if.push_back({{"A temperature reading."}, {event.id}});
+  return a;
+}
+
+/// Without a thermometer nobody knows how they fare, nor when they hatch, nor what the ammonia does.
+Action never_read_lately(const Situation& s, const Assessment& t) {
+  Action a;
+  a.rule = "temperature";
+  a.key = "temperature/measure";
+  a.deeds = {Deed::test};
+  a.again = Days(1);
+  a.tone = Tone::act;
+  a.concern = {"Nobody knows how warm the water is."};
+  a.what = {"Measure the temperature now and log it."};
+  a.how_much = {"Every school day from now on: it takes a minute."};
+  a.by = s.end_of(s.today());
+  a.by_text = {"today"};
+  a.effort_minutes = 2;
+  a.benefit = {"The limits, the dates of hatch and the harm in ammonia all hang on it."};
+  if (t.value) a.because.push_back({{"The last reading is {0} old.", {Days(t.age_days)}}, t.records});
+  else a.because.push_back({{"No temperature has been logged, and animals are in the tank."}, setup_records(s)});
+  a.would_change_if.push_back({{"A temperature reading."}, setup_records(s)});
+  a.sources = {"a daily temperature: common practice, no source"};
   return a;
 }
 
@@ -71,6 +109,10 @@ Action measure_now(const Situation& s, const records::Record& event) {
 Action aftercare(const Situation& s, const Assessment& t, const inference::SeriesPoint& worst) {
   Action a;
   a.rule = "temperature";
+  a.key = "temperature/aftercare";
+  a.deeds = {Deed::count, Deed::test};
+  a.again = Days(1);
+  a.benefit = {"Losses show days after {0}; the dead left in become ammonia for the rest.", {Temperature::from_c(worst.value.mid)}};
   a.tone = Tone::act;
   a.concern = {"The water was outside what this stage bears."};
   a.what = {"Look at every animal and count losses today and in the next days."};
@@ -89,9 +131,10 @@ Action aftercare(const Situation& s, const Assessment& t, const inference::Serie
 }  // namespace
 
 std::vector<Action> temperature(const Situation& s) {
-  if (!inference::has_animals(s.belief.brood.animals) || !s.belief.temperature.latest) return {};
-  std::vector<Action> actions;
+  if (!inference::has_animals(s.belief.brood.animals)) return {};
   const Assessment& t = s.of(WaterKey::temperature);
+  if (!s.belief.temperature.latest || t.stale) return {never_read_lately(s, t)};
+  std::vector<Action> actions;
   const Temperature now = *s.belief.temperature.latest;
   // Amber where the keeper has set it is the keeper's choice (a plan may want it so); the card still says so.
   const bool as_set = t.tone == Tone::watch && std::abs((now - s.belief.temperature.set_point.value_or(s.season.target)).c()) <= 1.0;
@@ -99,6 +142,12 @@ std::vector<Action> temperature(const Situation& s) {
     const bool warm = now.c() > t.limits[2].value;
     Action a;
     a.rule = "temperature";
+    a.key = "temperature/band";
+    a.deeds = {Deed::set_temperature};
+    a.again = Days(1);
+    if (t.tone == Tone::alarm) a.stake = 0.5;  // Assumed
+    a.benefit = {"It stands {0} outside the best range; outside {1} to {2} this stage is not to be kept at all.",
+                 {TemperatureChange::from_c(std::max(now.c() - t.limits[2].value, t.limits[1].value - now.c())), Temperature::from_c(t.limits[0].value), Temperature::from_c(t.limits[3].value)}};
     a.tone = t.tone;
     a.concern = warm ? Sentence{"The water is too warm for this stage."} : Sentence{"The water is too cold for this stage."};
     a.what = warm ? Sentence{"Bring the tank down from {0}.", {now}} : Sentence{"Bring the tank up from {0}.", {now}};
@@ -111,7 +160,7 @@ std::vector<Action> temperature(const Situation& s) {
                           {now, Temperature::from_c(t.limits[1].value), Temperature::from_c(t.limits[2].value), Temperature::from_c(t.limits[0].value),
                            Temperature::from_c(t.limits[3].value)}}, t.records});
     if (s.belief.temperature.set_point)
-      a.because.push_back({{"The controller is set to {0}: check the chiller, its vents and the sensor.", {*s.belief.temperature.set_point}}, {}});
+      a.because.push_back({{"The controller is set to {0}: check the chiller, its vents and the sensor.", {*s.belief.temperature.set_point}}, set_point_records(s)});
     a.would_change_if.push_back({{"A second thermometer that reads otherwise."}, t.records});
     a.cautions.push_back({"Eggs bear a slow warming better than a sudden chill: never pour ice or cold water straight in."});
     a.sources = {t.limits[0].source};
@@ -129,6 +178,11 @@ std::vector<Action> temperature(const Situation& s) {
   if (std::abs(fastest.c()) > limits.per_day.c()) {
     Action a;
     a.rule = "temperature";
+    a.key = "temperature/too_fast";
+    a.deeds = {Deed::set_temperature};
+    a.again = Days(1);
+    a.effort_minutes = 10;
+    a.benefit = {"Spares them {0} in a day where {1} is the most that is planned for.", {fastest, limits.per_day}};
     a.tone = Tone::act;
     a.concern = {"The temperature is changing too fast."};
     a.what = {"Slow the temperature's change."};

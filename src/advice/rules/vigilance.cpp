@@ -10,10 +10,11 @@ namespace {
 
 using inference::Quantity;
 
+constexpr double clearly_mg_n_per_l = 0.3;  // Assumed: above what a card's first step may hide
+
 /// The filter has shown that it works: ammonia or nitrite was once clearly there and later clearly less, or nitrate has
 /// gathered beyond what the source water brings.
 bool filter_proven(const Situation& s) {
-  constexpr double clearly_mg_n_per_l = 0.3;  // Assumed: above what a card's first step may hide
   for (const Quantity quantity : {Quantity::total_ammonia, Quantity::nitrite}) {
     const auto* known = s.belief.find(quantity);
     if (!known) continue;
@@ -29,6 +30,27 @@ bool filter_proven(const Situation& s) {
   return std::ranges::any_of(nitrate->sittings, [&](const auto& sitting) { return sitting.value.low > source + clearly_mg_n_per_l; });
 }
 
+using Equipment = records::EquipmentEvent::Equipment;
+using Event = records::EquipmentEvent::Event;
+
+/// Water stood still or unaired for hours in the last days: the restoring record and how long it lasted. Assumed: two hours cost a filter little.
+std::vector<std::pair<const records::Record*, Days>> stoppages(const Situation& s) {
+  constexpr double short_days = 2.0 / 24.0, recent_days = 2.0;
+  std::map<Equipment, Instant> since;
+  std::vector<std::pair<const records::Record*, Days>> found;
+  for (const auto& record : s.records) {
+    const auto* e = std::get_if<records::EquipmentEvent>(&record.entry.body);
+    if (!e || (e->equipment != Equipment::pump && e->equipment != Equipment::power)) continue;
+    if (e->event == Event::failed || e->event == Event::switched_off) since.try_emplace(e->equipment, record.entry.at);
+    else if (const auto stopped = since.find(e->equipment); stopped != since.end() && e->event != Event::serviced) {
+      const Days span = days_between(stopped->second, record.entry.at);
+      if (span.count() > short_days && days_between(record.entry.at, s.now).count() < recent_days) found.emplace_back(&record, span);
+      since.erase(stopped);
+    }
+  }
+  return found;
+}
+
 struct Cause {
   Sentence why;
   std::vector<records::RecordId> ids{};
@@ -37,7 +59,11 @@ struct Cause {
 
 std::vector<Cause> causes(const Situation& s) {
   std::vector<Cause> found;
-  if (!filter_proven(s)) found.push_back({{"Nothing logged shows yet that this filter removes ammonia."}, {}, 2.0});
+  if (const auto* tan = s.belief.find(Quantity::total_ammonia); filter_proven(s) && tan && !tan->sittings.empty() && tan->sittings.back().value.low > clearly_mg_n_per_l)
+    found.push_back({{"Ammonia is there ({0}), where a ripe filter leaves none: something feeds it, or the filter has grown weak.", {Word{tan->raw_text}}}, tan->records, 2.0});
+  for (const auto& [record, span] : stoppages(s))
+    found.push_back({{"Water stood still for {0}, which filter bacteria bear badly.", {span}}, {record->id}, 1.0});
+  if (!filter_proven(s)) found.push_back({{"Nothing logged shows yet that this filter removes ammonia."}, filter_readings(s), 2.0});
   for (const auto& record : s.records) {
     const double age_days = days_between(record.entry.at, s.now).count();
     if (const auto* work = std::get_if<records::FilterWork>(&record.entry.body);
@@ -69,6 +95,9 @@ std::vector<Action> vigilance(const Situation& s) {
   const bool now = due <= s.today();
   Action a;
   a.rule = "vigilance";
+  a.deeds = {Deed::test};
+  a.again = Days(1);
+  a.benefit = {"In a tank like this ammonia or nitrite can pass its mark between two weekly tests: a test every {0} finds it within that time.", {Days(every_days)}};
   a.tone = now && oldest_days > every_days + 1.0 ? Tone::act : Tone::watch;
   a.concern = {"Ammonia and nitrite need testing more often than weekly."};
   a.what = now ? Sentence{"Test ammonia and nitrite."} : Sentence{"Test ammonia and nitrite again {0}.", {due}};
@@ -80,7 +109,7 @@ std::vector<Action> vigilance(const Situation& s) {
   std::vector<records::RecordId> ids = tan->records;
   ids.insert(ids.end(), no2->records.begin(), no2->records.end());
   a.because.push_back({{"The latest tests are {0} old.", {Days(oldest_days)}}, ids});
-  a.would_change_if.push_back({{"Low ammonia and nitrite, test after test."}, {}});
+  a.would_change_if.push_back({{"Low ammonia and nitrite, test after test."}, ids});
   a.sources = {"common practice, no source"};
   return {a};
 }

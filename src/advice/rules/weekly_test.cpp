@@ -10,6 +10,10 @@ namespace {
 Action closing_action(const Situation& s) {
   Action a;
   a.rule = "weekly_test";
+  a.key = "weekly_test/close_season";
+  a.aim = Aim::deadline;
+  a.deeds = {Deed::plan};
+  a.benefit = {"The permit's report is written from {0} records while somebody still remembers them.", {Number{static_cast<long long>(s.records.size())}}};
   a.tone = Tone::good;
   a.concern = {"The season is over."};
   a.what = {"The brood is released: close the season."};
@@ -21,7 +25,7 @@ Action closing_action(const Situation& s) {
   for (const auto& record : s.records)
     if (std::holds_alternative<records::Release>(record.entry.body)) ids.push_back(record.id);
   a.because.push_back({{"A release is logged and fewer than one in twenty animals are left by the counts."}, ids});
-  a.would_change_if.push_back({{"A count of animals still in the tank."}, {}});
+  a.would_change_if.push_back({{"A count of animals still in the tank."}, ids});
   a.cautions.push_back({"Tank water and dead fish never go to a stream or storm drain: follow the local rule."});
   return a;
 }
@@ -41,22 +45,36 @@ std::vector<Action> weekly_test(const Situation& s) {
     }
     if (!known || inference::is_stale(*known)) missing += (missing.empty() ? "" : ", ") + records::quantity_text(quantity);
   }
-  const Date due = weekly_test_day(s, next_weekly_test(s));
+  const Date rhythm = next_weekly_test(s), due = weekly_test_day(s, rhythm);
+  const Date tomorrow = s.today() + std::chrono::days(1);
   const bool animals = inference::has_animals(s.belief.brood.animals);
   Action a;
   a.rule = "weekly_test";
+  a.aim = Aim::deadline;
+  a.deeds = {Deed::test};
   a.effort_minutes = 25;
+  a.benefit = {"Without it nobody can say how the water is once the tests are {0} old; every week it finds a rise while a water change still answers it.", {Days(inference::stale_after_days)}};
   if (due <= s.today() || !missing.empty()) {
     const bool overdue = !missing.empty() && !latest.empty();
     a.tone = overdue && animals ? Tone::act : Tone::watch;
+    if (overdue && animals) a.aim = Aim::animals;
+    a.again = Days(1);
     a.concern = overdue ? Sentence{"Nobody can say how the water is now."} : Sentence{"The weekly test is due."};
     a.what = {"Test the water."};
     a.how_much = missing.empty() ? Sentence{"All six tests, and log the temperature."} : Sentence{"At least: {0}.", {Word{missing}}};
     a.by = s.end_of(s.today());
     a.by_text = {"today"};
-    if (latest.empty()) a.because.push_back({{"Nothing has been tested yet this season."}, {}});
+    if (latest.empty()) a.because.push_back({{"Nothing has been tested yet this season."}, setup_records(s)});
     else if (overdue) a.because.push_back({{"These are untested or older than {0}, so nobody can say how the water is.", {Days(inference::stale_after_days)}}, latest});
     else a.because.push_back({{"The last sitting was {0} ago; a week is the rhythm.", {Days(oldest_days)}}, latest});
+  } else if (due == tomorrow) {
+    a.tone = Tone::watch;
+    a.concern = {"The weekly test is due tomorrow."};
+    a.what = {"Test the water tomorrow."};
+    a.how_much = {"All six tests, and log the temperature; nothing to do for the water today."};
+    a.by = s.end_of(due);
+    a.by_text = by_text(s, due);
+    a.because.push_back({{"The last sitting was {0} ago; a week is the rhythm.", {Days(oldest_days)}}, latest});
   } else {
     a.tone = Tone::good;
     a.concern = {"As far as the tests can tell, all is well."};
@@ -66,7 +84,8 @@ std::vector<Action> weekly_test(const Situation& s) {
     a.by_text = by_text(s, due);
     a.because.push_back({{"Every weekly test is recent, the oldest {0} old.", {Days(oldest_days)}}, latest});
   }
-  a.would_change_if.push_back({{"Cloudy water, a smell, dead eggs or fish, or a failed pump: then test at once."}, {}});
+  if (auto habit = habit_reason(s, rhythm)) a.because.push_back(std::move(*habit));
+  a.would_change_if.push_back({{"Cloudy water, a smell, dead eggs or fish, or a failed pump: then test at once."}, latest});
   a.cautions.push_back({"Eye protection and washed hands with the reagents; nothing from a test tube goes back into the tank."});
   a.sources = {"weekly rhythm: common practice, no source"};
   return {a};

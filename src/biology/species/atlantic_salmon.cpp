@@ -27,6 +27,8 @@ SpeciesProfile atlantic_salmon() {
               "practice"},
       .swim_up_weight = {Mass::from_g(0.12), Mass::from_g(0.16), Mass::from_g(0.195), Support::assumed},
       .swim_up_weight_source = "0.12-0.195 g (Srivastava 1991; Kazakov 1981; Van Leeuwen 2016)",
+      // 0.64 and 1.14 worked back from Refstie 1976 and McCarthy 2003.
+      .growth_coefficient = {0.6, 0.9, 1.2, Support::assumed},
   };
 }
 

@@ -36,6 +36,7 @@ SpeciesProfile brook_trout() {
               "1972)"},
       .swim_up_weight = {Mass::from_g(0.05), Mass::from_g(0.07), Mass::from_g(0.1), Support::assumed},
       .swim_up_weight_source = "common hatchery value, from memory",
+      .condition = 1.122,
   };
 }
 

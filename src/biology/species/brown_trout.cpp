@@ -24,6 +24,7 @@ SpeciesProfile brown_trout() {
               "limits below that are common practice"},
       .swim_up_weight = {Mass::from_g(0.1), Mass::from_g(0.15), Mass::from_g(0.2), Support::assumed},
       .swim_up_weight_source = "Altan & Engin 2022: 0.15 g; the interval is an assumption",
+      .condition = 1.122,
   };
 }
 

@@ -41,6 +41,7 @@ SpeciesProfile chinook() {
       .swim_up_weight = {Mass::from_g(0.4), Mass::from_g(0.515), Mass::from_g(0.65), Support::assumed},
       .swim_up_weight_source =
           "Beacham & Murray 1990: 0.515 g from 345 mg eggs; the interval is an assumption, since fry follow egg weight",
+      .condition = 0.819,
   };
 }
 

@@ -29,6 +29,7 @@ SpeciesProfile coho() {
               "(Brett 1952); the inner limits and 16 C are common practice"},
       .swim_up_weight = {Mass::from_g(0.25), Mass::from_g(0.314), Mass::from_g(0.38), Support::assumed},
       .swim_up_weight_source = "Beacham, Withler & Morley 1985: 0.314 g; the interval is an assumption",
+      .condition = 1.034,
   };
 }
 

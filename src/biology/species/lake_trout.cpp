@@ -32,6 +32,7 @@ SpeciesProfile lake_trout() {
               "Growth best at 12.5 C, preferred 10.1 C (Edsall & Cleland 2000); outer limits: assumption"},
       .swim_up_weight = {Mass::from_g(0.08), Mass::from_g(0.1), Mass::from_g(0.13), Support::assumed},
       .swim_up_weight_source = "common hatchery value, from memory",
+      .condition = 0.754,
   };
 }
 

@@ -30,6 +30,9 @@ SpeciesProfile rainbow_trout() {
       .swim_up_weight_source =
           "0.10-0.13 g in six tanks (Sadoul et al.), 0.167 g from large eggs (From & Rasmussen 1991); steelhead nearer "
           "0.18 g (memory)",
+      // 1.21-1.86 worked back from four series at 8.5 and 13.6 C (Sadoul et al., Yanik et al. 2002, Davidson et al. 2014).
+      .growth_coefficient = {0.9, 1.3, 1.9, Support::assumed},
+      .condition = 1.122,
   };
 }
 

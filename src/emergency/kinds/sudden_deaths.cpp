@@ -10,7 +10,7 @@ namespace {
 /// Deaths in a day that are no longer picking out the odd one: a hundredth of eggs, a fiftieth of what has hatched, at least three.
 /// Common practice, no source.
 int too_many(const Case& now) {
-  const int alive = count_of(now.season, now.belief);
+  const int alive = planning::count_of(now.season, now.belief);
   return std::max(3, are_eggs(life_of(now)) ? alive / 100 : alive / 50);
 }
 
@@ -19,7 +19,7 @@ int died_in_a_day(const Case& now) {
   for (const records::Record& record : now.records) {
     const auto* count = std::get_if<records::Count>(&record.entry.body);
     if (!count || record.entry.at > now.now || now.now - record.entry.at > std::chrono::hours(24)) continue;
-    if (count->what != records::Count::What::alive && count->what != records::Count::What::hatched) dead += count->count;
+    if (records::are_dead(count->what)) dead += count->count;
   }
   return dead;
 }

@@ -1,0 +1,87 @@
+// The next change of the water programme, when it falls within the coming week.
+
+#include <algorithm>
+#include <cmath>
+
+#include "advice/rule.h"
+#include "planning/water_programme.h"
+
+namespace redd::advice::rules {
+namespace {
+
+using planning::PlannedChange;
+using planning::WaterProgramme;
+
+std::vector<records::RecordId> judged_records(const Situation& s) {
+  std::vector<records::RecordId> ids;
+  for (const WaterKey key : {WaterKey::un_ionized_ammonia, WaterKey::nitrite, WaterKey::nitrate, WaterKey::alkalinity, WaterKey::hardness})
+    ids.insert(ids.end(), s.of(key).records.begin(), s.of(key).records.end());
+  std::ranges::sort(ids);
+  ids.erase(std::ranges::unique(ids).begin(), ids.end());
+  return ids;
+}
+
+Sentence dose_caution(const WaterProgramme& p, const PlannedChange& c) {
+  if (!p.source.chlorine_known)
+    return {"Its chlorine is not on record: {0} of sodium thiosulfate (pentahydrate) binds the most that US tap water may carry, {1}. Test total chlorine before it goes in.",
+            {*c.thiosulfate, Measured{p.source.chlorine_mg_per_l, "mg/L"}}};
+  if (c.freed_ammonia_mg_n_per_l > 0.0)
+    return {"Dechlorinate the new water first: {0} of sodium thiosulfate (pentahydrate), then test total chlorine. The chloramine's ammonia that is set free ({1} in the tank) is counted in.",
+            {*c.thiosulfate, ShownNitrogen{NitrogenConc::from_mg_n_per_l(c.freed_ammonia_mg_n_per_l), NitrogenBasis::n}}};
+  return {"Dechlorinate the new water first: {0} of sodium thiosulfate (pentahydrate), then test total chlorine.", {*c.thiosulfate}};
+}
+
+void say_how(Action& a, const WaterProgramme& p, const PlannedChange& c) {
+  if (c.temper.as_it_comes)
+    a.cautions.push_back({"It may go in at its own temperature, {0}: it moves the tank by less than {1}.", {c.temper.aim, planning::untempered_step}});
+  else
+    a.cautions.push_back({"Bring the new water to {0} (between {1} and {2} at the most).", {c.temper.aim, c.temper.low, c.temper.high}});
+  a.cautions.push_back({"Pour over at least {0} minutes, so that the tank moves by no more than {1} in an hour.", {Number{c.refill_minutes}, planning::largest_step}});
+  if (c.thiosulfate) a.cautions.push_back(dose_caution(p, c));
+  if (c.must_stand) a.cautions.push_back({"Let the new water stand and bubble for {0} hours first: set it up the day before.", {Number{static_cast<long long>(planning::standing_hours)}}});
+  if (c.vacuum && c.bands.vacuumed_mg_n.high > 0.0)
+    a.cautions.push_back({"Vacuum a third of the open bottom with it: that takes out {0} to {1} of waste nitrogen.",
+                          {Mass::from_mg(c.bands.vacuumed_mg_n.low), Mass::from_mg(c.bands.vacuumed_mg_n.high)}});
+  a.cautions.push_back({"Switch off and unplug what is under water before reaching in; dry hands for plugs."});
+}
+
+}  // namespace
+
+std::vector<Action> water_programme(const Situation& s) {
+  const WaterProgramme* p = s.looks.water;
+  if (!p || p->stale || p->programme.changes.empty()) return {};
+  const PlannedChange& next = p->programme.changes.front();
+  if (next.day > s.today() + std::chrono::days(7)) return {};
+  const auto& without = p->none.forecast;
+  // Told by a few readings alone the tanks are too many kinds of tank to plan by, unless most of them agree.
+  constexpr double most_of_them = 0.5;
+  if (!p->from_posterior && without.broken_probability < most_of_them) return {};
+  Action a;
+  a.rule = "water_programme";
+  a.aim = Aim::animals;
+  a.deeds = {Deed::change_water};
+  a.tone = p->reached ? Tone::watch : Tone::act;
+  a.concern = {"The water would leave its limits in the coming weeks."};
+  a.what = {"Change {0} of the water {1}.", {Share{next.fraction}, next.day}};
+  a.how_much = {"{0} out, {0} in: the first of {1} changes until {2}.", {next.volume, Number{static_cast<long long>(p->programme.changes.size())}, p->last}};
+  a.by = s.end_of(next.day);
+  a.by_text = by_text(s, next.day);
+  a.effort_minutes = 30 + next.refill_minutes;
+  a.benefit = Sentence{"{0} that a limit is broken by {1} without any change; {2} with this programme.",
+                       {Chance{without.broken_probability}, p->last, Chance{p->programme.forecast.broken_probability}}};
+  if (without.first && without.first_mid_day)
+    a.because.push_back({{"Without changes {0} is what most often leaves its limit first, about {1}.",
+                          {Word{std::string(planning::limit_name(*without.first))}, local_day(s.zone, after_days(p->begin, *without.first_mid_day))}}, judged_records(s)});
+  if (!p->reached) a.because.push_back({{"No programme keeps all limits with nineteen chances in twenty; this is the best that was found."}, {}});
+  a.because.push_back({p->rests_on, {}});
+  if (p->source.record != 0) a.because.push_back({{"With the source water on record as {0}.", {Word{p->source.name}}}, {p->source.record}});
+  a.would_change_if.push_back({{"The next tests: the programme is worked out anew with each."}, {}});
+  if (!p->source.unknown.empty()) a.would_change_if.push_back({p->source.unknown.front(), {}});
+  say_how(a, *p, next);
+  if (!p->reached) a.cautions.insert(a.cautions.end(), p->cautions.begin(), p->cautions.end());
+  a.sources = {"limits as on the water cards", "1 °C an hour, stand 24 h: common practice, no source", "chance: share of simulated tanks"};
+  a.water_change = planning::predict_change(s.season, s.belief, next.fraction);
+  return {a};
+}
+
+}  // namespace redd::advice::rules

@@ -1,0 +1,203 @@
+#include "planning/detail/water_search.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace redd::planning {
+namespace {
+
+using ChangeDays = std::vector<Date>;
+using std::chrono::days;
+
+constexpr double allowed = 1.0 - searched_safe_probability;
+/// Chance that a programme must save to be worth its stir where none keeps the limits, and what is called as good as the best. Assumed.
+constexpr double worth_a_stir = 0.05, as_good = 0.02;
+/// How much likelier a programme may make any one limit broken: the noise of the draws.
+constexpr double noise = 0.03;
+
+/// Open days `apart` days from each other, from open[first] on. Of a due day that is closed the last open one before it, unless that follows too soon.
+ChangeDays rhythm(const std::vector<Date>& open, std::size_t first, int apart, std::size_t most) {
+  ChangeDays chosen;
+  if (first >= open.size()) return chosen;
+  chosen.push_back(open[first]);
+  const days least(std::max(fewest_days_between, apart - 3));
+  constexpr days beyond{3};  // a due day in the weekend after the last open day still counts for that day
+  while (chosen.size() < most && chosen.back() + days(apart) <= open.back() + beyond) {
+    auto next = std::ranges::upper_bound(open, chosen.back() + days(apart)) - 1;
+    while (next != open.end() && *next - chosen.back() < least) ++next;
+    if (next == open.end()) break;
+    chosen.push_back(*next);
+  }
+  return chosen;
+}
+
+double total_of(const std::vector<WaterDeed>& deeds) {
+  double total = 0.0;
+  for (const WaterDeed& deed : deeds) total += deed.fraction;
+  return total;
+}
+
+std::vector<double> sizes_up_to(double largest) {
+  std::vector<double> sizes;
+  for (const double size : {0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5})
+    if (size <= largest + 1e-9) sizes.push_back(size);
+  if (sizes.empty() && largest > 0.0) sizes.push_back(largest);
+  return sizes;
+}
+
+class Search {
+ public:
+  Search(const WaterCase& made, double largest, bool vacuum, const WaterForecast& none)
+      : made_(made), course_(made.course()), sizes_(sizes_up_to(largest)), vacuum_(vacuum), none_(none) {}
+
+  const std::vector<double>& sizes() const { return sizes_; }
+  /// Index of the largest size that this rhythm allows: no more than most_a_week in any seven days.
+  std::size_t sizes_for(const ChangeDays& on) const {
+    std::ptrdiff_t in_a_week = 1;
+    for (auto first = on.begin(); first != on.end(); ++first)
+      in_a_week = std::max(in_a_week, std::ranges::lower_bound(on, *first + days(7)) - first);
+    std::size_t index = sizes_.size() - 1;
+    while (index > 0 && sizes_[index] * static_cast<double>(in_a_week) > most_a_week + 1e-9) --index;
+    return index;
+  }
+
+  FoundProgramme run(const ChangeDays& on, double size, double give_up_above) {
+    std::vector<WaterDeed> deeds;
+    for (const Date day : on) deeds.push_back(deed_of(planned_change(made_, made_.noon_of(day), size, vacuum_)));
+    return run(std::move(deeds), give_up_above);
+  }
+  FoundProgramme run(std::vector<WaterDeed> deeds, double give_up_above) {
+    ++runs;
+    const WaterForecast found = forecast_water(made_.tanks, course_, deeds, {.give_up_above = give_up_above});
+    return {std::move(deeds), harms(found) ? 1.0 : found.broken_probability, runs};
+  }
+
+  /// The smallest size of this rhythm that holds, by halving; `known` holds at sizes()[known_index].
+  FoundProgramme smallest(const ChangeDays& on, FoundProgramme known, std::size_t known_index, double holds_at) {
+    std::size_t low = 0, high = known_index;  // high holds
+    while (low < high) {
+      const std::size_t middle = (low + high) / 2;
+      FoundProgramme tried = run(on, sizes_[middle], holds_at);
+      if (tried.broken_probability <= holds_at) {
+        known = std::move(tried);
+        high = middle;
+      } else {
+        low = middle + 1;
+      }
+    }
+    return known;
+  }
+
+  /// Leaves out or lessens one change after the other as long as it holds.
+  void trim(FoundProgramme& found, double holds_at) {
+    for (std::size_t i = found.deeds.size(); i-- > 0;) {
+      auto without = found.deeds;
+      without.erase(without.begin() + static_cast<std::ptrdiff_t>(i));
+      if (keep_if_holds(found, std::move(without), holds_at)) continue;
+      auto less = found.deeds;
+      const double smaller = less[i].fraction > 0.25 ? less[i].fraction - 0.1 : less[i].fraction - 0.05;
+      if (smaller < 0.09) continue;
+      less[i] = deed_of(planned_change(made_, less[i].at_day, smaller, vacuum_));
+      keep_if_holds(found, std::move(less), holds_at);
+    }
+  }
+
+  int runs = 0;
+
+ private:
+  /// A change must not mend one limit by breaking another.
+  bool harms(const WaterForecast& found) const {
+    for (std::size_t k = 0; k < water_limit_count; ++k)
+      if (found.by_limit[k] > std::max(none_.by_limit[k] + noise, allowed)) return true;
+    return !found.sound;
+  }
+  bool keep_if_holds(FoundProgramme& found, std::vector<WaterDeed> deeds, double holds_at) {
+    FoundProgramme tried = run(std::move(deeds), holds_at);
+    if (tried.broken_probability > holds_at) return false;
+    found = std::move(tried);
+    return true;
+  }
+
+  const WaterCase& made_;
+  WaterCourse course_;
+  std::vector<double> sizes_;
+  bool vacuum_;
+  const WaterForecast& none_;
+};
+
+struct Tried {
+  ChangeDays on{};
+  FoundProgramme found{};
+};
+
+/// None holds: of those as good as the best the one that takes least water, made as small as that allows.
+FoundProgramme best_of(Search& search, std::vector<Tried> tried, FoundProgramme none) {
+  double best = none.broken_probability;
+  for (const Tried& t : tried) best = std::min(best, t.found.broken_probability);
+  const double near = best + as_good;
+  if (none.broken_probability <= best + worth_a_stir) return none;
+  std::erase_if(tried, [&](const Tried& t) { return t.found.broken_probability > near; });
+  const Tried least = *std::ranges::min_element(tried, {}, [](const Tried& t) { return total_of(t.found.deeds); });
+  FoundProgramme found = search.smallest(least.on, least.found, search.sizes_for(least.on), near);
+  search.trim(found, near);
+  return found;
+}
+
+}  // namespace
+
+std::vector<std::vector<Date>> change_rhythms(const std::vector<Date>& open) {
+  std::vector<ChangeDays> all;
+  const auto add = [&](ChangeDays on) {
+    if (!on.empty() && std::ranges::find(all, on) == all.end()) all.push_back(std::move(on));
+  };
+  if (open.empty()) return all;
+  const std::size_t next = open.size() > 1 ? 1 : 0;
+  for (std::size_t i = 0; i + 1 < open.size(); ++i)
+    if (open[i + 1] - open[i] > days(3)) add({open[i]});  // before a break
+  for (const std::size_t first : {next, std::size_t{0}})  // rather the day after
+    for (const std::size_t most : {1u, 2u, 3u}) add(rhythm(open, first, 7, most));
+  if (const auto later = std::ranges::lower_bound(open, open.front() + days(7)); later != open.end()) add({*later});
+  add(rhythm(open, 0, 4, 99));
+  // Pressing: twice within a few days, then weekly; at last three times a week.
+  ChangeDays pressing = rhythm(open, 0, fewest_days_between, 2);
+  for (const Date day : rhythm(open, static_cast<std::size_t>(std::ranges::find(open, pressing.back()) - open.begin()), 7, 3))
+    if (day > pressing.back()) pressing.push_back(day);
+  add(pressing);
+  add(rhythm(open, 0, fewest_days_between, 99));
+  std::ranges::stable_sort(all, {}, [](const ChangeDays& on) { return on.size(); });
+  return all;
+}
+
+FoundProgramme search_programme(const WaterCase& made, double largest, bool vacuum, const WaterForecast& without) {
+  const FoundProgramme none{{}, without.broken_probability, 0};
+  if (none.broken_probability <= allowed) return none;
+  Search search(made, largest, vacuum, without);
+  if (search.sizes().empty()) return none;
+  std::vector<Tried> tried;
+  std::optional<FoundProgramme> best;
+  for (const ChangeDays& on : change_rhythms(made.open_days)) {
+    if (best && search.sizes().front() * static_cast<double>(on.size()) >= total_of(best->deeds) - 1e-9) continue;
+    std::size_t index = search.sizes_for(on);
+    FoundProgramme found = search.run(on, search.sizes()[index], 1.0);
+    if (found.broken_probability > allowed && index > 2) {
+      // Too much of a water that brings its own trouble can be what breaks a limit.
+      FoundProgramme middling = search.run(on, search.sizes()[2], found.broken_probability);
+      if (middling.broken_probability < found.broken_probability) {
+        found = std::move(middling);
+        index = 2;
+      }
+    }
+    if (found.broken_probability > allowed) {
+      tried.push_back({on, std::move(found)});
+      continue;
+    }
+    found = search.smallest(on, std::move(found), index, allowed);
+    if (!best || total_of(found.deeds) < total_of(best->deeds) - 1e-9) best = std::move(found);
+  }
+  if (best) search.trim(*best, allowed);
+  else best = best_of(search, std::move(tried), none);
+  best->runs = search.runs;
+  return *best;
+}
+
+}  // namespace redd::planning

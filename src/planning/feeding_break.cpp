@@ -1,0 +1,162 @@
+#include "planning/feeding_break.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+#include "numerics/normal.h"
+#include "planning/fed_days.h"
+
+namespace redd::planning {
+namespace {
+
+using std::chrono::days;
+
+constexpr double worth_a_word = 0.15, unlikely = 0.1, step_c = 0.5, widest_c = 3.0, most_c_a_day = 1.0;
+constexpr int horizon_days = 160;
+constexpr std::array quantile_z{-1.6448536, -0.6744898, 0.0, 0.6744898, 1.6448536};
+
+/// When the middle animal swims up, as five quantiles in days after the start of tomorrow.
+using Window = std::array<double, 5>;
+
+double probability_by(const Window& window, double day) {
+  std::size_t i = 1;
+  while (i + 1 < window.size() && day > window[i]) ++i;
+  const double width = std::max(1e-6, window[i] - window[i - 1]);
+  return numerics::normal_cdf(quantile_z[i - 1] + (day - window[i - 1]) / width * (quantile_z[i] - quantile_z[i - 1]));
+}
+
+/// Days ahead, and where the clock of swim-up stands at the end of each under one course of the water.
+class Clock {
+ public:
+  Clock(const biology::DevelopmentModel& model, const std::vector<double>& water_c) {
+    passed_.push_back(0.0);
+    for (const double c : water_c) passed_.push_back(passed_.back() + biology::progress_per_day(model, Temperature::from_c(c)));
+  }
+  double at(double day) const {
+    const double place = std::clamp(day, 0.0, static_cast<double>(passed_.size() - 1));
+    const auto below = std::min(static_cast<std::size_t>(place), passed_.size() - 2);
+    return passed_[below] + (place - static_cast<double>(below)) * (passed_[below + 1] - passed_[below]);
+  }
+  double day_of(double progress) const {
+    const auto after = std::ranges::upper_bound(passed_, progress);
+    if (after == passed_.end()) return static_cast<double>(passed_.size() - 1);
+    if (after == passed_.begin()) return 0.0;
+    const auto i = static_cast<std::size_t>(after - passed_.begin());
+    return static_cast<double>(i - 1) + (progress - passed_[i - 1]) / std::max(1e-12, passed_[i] - passed_[i - 1]);
+  }
+
+ private:
+  std::vector<double> passed_;
+};
+
+/// Every set-point is held to what all stages until swim-up like.
+std::pair<Temperature, Temperature> green(const inference::BroodBelief& brood) {
+  Temperature low = brood.species->alevin.green_low, high = brood.species->alevin.green_high;
+  if (inference::are_eggs(brood.most_sensitive)) {
+    const auto& egg = brood.species->band(brood.most_sensitive == inference::Animals::green_egg ? biology::LifeStage::green_egg : biology::LifeStage::eyed_egg);
+    low = std::max(low, egg.green_low);
+    high = std::min(high, egg.green_high);
+  }
+  return {low, high};
+}
+
+std::vector<double> course(double from_c, double to_c) {
+  std::vector<double> water;
+  for (int d = 0; d < horizon_days; ++d) {
+    from_c += std::clamp(to_c - from_c, -most_c_a_day, most_c_a_day);
+    water.push_back(from_c);
+  }
+  return water;
+}
+
+/// Days from tomorrow on that are bad for swim-up: they or one of the two days after fall into a break on which nobody feeds. An ordinary weekend is no
+/// break: no set-point would keep clear of them all, and somebody is found for two days (rules/feed_weekend.cpp).
+std::vector<bool> bad_days(const records::SchoolCalendar& calendar, Date tomorrow) {
+  constexpr int then_days = 2;
+  constexpr int shortest_break_days = 3;
+  std::vector<bool> fed, bad;
+  for (int d = 0; d < horizon_days + then_days; ++d) fed.push_back(somebody_feeds(calendar, tomorrow + days(d)));
+  for (std::size_t from = 0; from < fed.size(); ++from) {
+    std::size_t to = from;
+    while (to < fed.size() && !fed[to]) ++to;
+    if (to - from < shortest_break_days) std::fill(fed.begin() + static_cast<std::ptrdiff_t>(from), fed.begin() + static_cast<std::ptrdiff_t>(to), true);
+    from = std::max(from, to);
+  }
+  for (std::size_t d = 0; d < horizon_days; ++d) bad.push_back(!fed[d] || !fed[d + 1] || !fed[d + 2]);
+  return bad;
+}
+
+double in_bad_days(const Window& window, const std::vector<bool>& bad) {
+  double sum = 0.0;
+  for (std::size_t d = 0; d < bad.size(); ++d)
+    if (bad[d]) sum += probability_by(window, static_cast<double>(d + 1)) - probability_by(window, static_cast<double>(d));
+  return std::clamp(sum, 0.0, 1.0);
+}
+
+/// The closed days that take the largest part of the chance.
+void name_the_break(BreakRisk& risk, const Window& window, const records::SchoolCalendar& calendar, const std::vector<bool>& bad, Date tomorrow) {
+  double best = 0.0;
+  std::size_t where = 0;
+  for (std::size_t d = 0; d < bad.size(); ++d) {
+    const double part = bad[d] ? probability_by(window, static_cast<double>(d + 1)) - probability_by(window, static_cast<double>(d)) : 0.0;
+    if (part > best) {
+      best = part;
+      where = d;
+    }
+  }
+  Date inside = tomorrow + days(where);
+  for (int i = 0; i < 2 && somebody_feeds(calendar, inside); ++i) inside += days(1);
+  Date begin = inside;
+  while (inside - begin < days(30) && !calendar.is_open(begin - days(1))) begin -= days(1);
+  risk.from = begin;
+  risk.to = begin + days(std::max(1, calendar.closed_days_from(begin)) - 1);
+  if (const auto closure = calendar.closure_on(inside)) risk.name = closure->name;
+}
+
+}  // namespace
+
+std::optional<BreakRisk> break_risk(const records::SeasonSetup& season, const inference::Belief& belief, const records::SchoolCalendar& calendar, Date today) {
+  const inference::BroodBelief& brood = belief.brood;
+  if (!brood.species || !brood.forecast || !inference::has_animals(brood.animals)) return std::nullopt;
+  const auto& swim_up = brood.forecast->stage(biology::Stage::swim_up);
+  const Date tomorrow = today + days(1);
+  const auto after = [&](biology::CalendarMoment at) { return Days(at - biology::CalendarMoment(tomorrow)).count(); };
+  const Window window{after(swim_up.lot.low_90), after(swim_up.lot.low_50), after(swim_up.lot.median), after(swim_up.lot.high_50), after(swim_up.lot.high_90)};
+  if (window[2] < shift_soonest_days || window[2] > shift_latest_days || swim_up.lot.open_ended) return std::nullopt;
+  const std::vector<bool> bad = bad_days(calendar, tomorrow);
+  BreakRisk risk{.probability = in_bad_days(window, bad), .median = biology::day_of(swim_up.lot.median)};
+  if (risk.probability < worth_a_word) return std::nullopt;
+  name_the_break(risk, window, calendar, bad, tomorrow);
+
+  biology::ModelChoice choice;
+  if (season.development_model) choice.hatch = *season.development_model;
+  const auto model = biology::model_for(*brood.species, biology::Stage::swim_up, choice.swim_up);
+  if (!model) return risk;
+  std::vector<double> planned;
+  for (const auto& day : belief.temperature.days)
+    if (day.day >= today && planned.size() <= horizon_days) planned.push_back(day.mean.c());
+  if (planned.size() < 2) return risk;
+  const double now_c = planned.front();
+  planned.erase(planned.begin());
+  const Clock before(*model, planned);
+  const double held_c = std::round(belief.temperature.set_point.value_or(Temperature::from_c(planned.back())).c() / step_c) * step_c;
+  const auto [low, high] = green(brood);
+  // From the smallest shift up, so that the first that suffices is the calmest.
+  for (int i = 1; step_c * ((i + 1) / 2) <= widest_c; ++i) {
+    const double to_c = held_c + (i % 2 ? 1.0 : -1.0) * step_c * ((i + 1) / 2);
+    if (to_c < low.c() || to_c > high.c()) continue;
+    const Clock moved(*model, course(now_c, to_c));
+    Window shifted = window;
+    for (double& day : shifted) day = day > 0.0 ? moved.day_of(before.at(day)) : day;
+    const double left = in_bad_days(shifted, bad);
+    if (risk.shift && risk.shift->probability <= left) continue;
+    risk.shift = SetPointShift{Temperature::from_c(held_c), Temperature::from_c(to_c), left, tomorrow + days(static_cast<int>(std::floor(shifted[2])))};
+    if (left <= unlikely) break;
+  }
+  if (risk.shift && risk.shift->probability > 0.5 * risk.probability) risk.shift.reset();
+  return risk;
+}
+
+}  // namespace redd::planning

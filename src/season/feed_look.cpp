@@ -1,0 +1,18 @@
+#include "season/feed_look.h"
+
+#include "advice/assess_filter.h"
+
+namespace redd::season {
+
+Result<FeedLook> look_at_feed(const Setup& setup, std::span<const records::Record> log, Instant now, const planning::FilterOutlook* filter) {
+  const auto day = believed_day(setup, log, now);
+  if (!day) return day.problems();
+  FeedLook look{.now = now, .zone = day->zone, .season = day->season, .animals = day->belief.brood.animals};
+  look.plan = planning::feed_plan(day->season, day->records, day->belief, records::SchoolCalendar(day->records), filter, day->zone, now);
+  look.filter_known = filter != nullptr;
+  look.filter_doubted = filter && advice::leans_on_weak_ground(*filter);
+  if (look.plan && look.plan->stage >= planning::FeedStage::pinch) look.holds = advice::feed_holds(day->season, day->records, day->belief, day->zone, now);
+  return look;
+}
+
+}  // namespace redd::season

@@ -1,0 +1,15 @@
+#include "season/loading_look.h"
+
+namespace redd::season {
+
+Result<LoadingLook> look_at_loading(const Setup& setup, std::span<const records::Record> log, Instant now, const planning::FilterOutlook* filter) {
+  const auto day = believed_day(setup, log, now);
+  if (!day) return day.problems();
+  LoadingLook look{now, day->zone, day->season, planning::loading_view({day->season, day->records, day->belief, filter, day->zone, now})};
+  if (look.view.state != planning::LoadingView::State::in_tank) return look;
+  const auto heat = planning::heat_view(planning::tank_heat(day->season, day->records, day->belief, day->zone, now), day->season, day->belief, day->zone, now);
+  look.view.reserve = planning::oxygen_holds(planning::reserve_case(day->season, day->records, day->belief, heat, now));
+  return look;
+}
+
+}  // namespace redd::season

@@ -1,0 +1,83 @@
+#include "season/feed_look.h"
+
+#include <gtest/gtest.h>
+
+#include "report/feed_view.h"
+#include "support/fry_season.h"
+
+namespace redd::season {
+namespace {
+
+using redd::testing::fry_season;
+using redd::testing::on_day;
+using redd::testing::SmallSeason;
+
+FeedLook look_of(const SmallSeason& season, int day, int hour = 12) {
+  auto look = look_at_feed({}, season.log(), on_day(day, hour));
+  EXPECT_TRUE(look.has_value());
+  return std::move(look).value();
+}
+
+bool has(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
+
+TEST(FeedLook, SaysThereIsNothingToFeed) {
+  SmallSeason season;
+  const auto look = look_of(season, 3);
+  EXPECT_FALSE(look.plan.has_value());
+  const auto json = report::feed_json(look);
+  EXPECT_EQ(json["stage"], "none");
+  EXPECT_TRUE(json["today"].is_null());
+  EXPECT_FALSE(report::feed_text(look).empty());
+}
+
+TEST(FeedLook, NeedsASeason) { EXPECT_FALSE(look_at_feed({}, {}, on_day(3)).has_value()); }
+
+TEST(FeedLook, CarriesRationCostGrowthAndGaps) {
+  auto season = fry_season(76);
+  season.add(70, records::Spoon{10, Mass::from_g(1.0), {}});
+  season.add(74, redd::testing::weighed(20, 2.4));
+  const auto json = report::feed_json(look_of(season, 76));
+  EXPECT_EQ(json["stage"], "routine");
+  EXPECT_EQ(json["hold"]["food"], "all");
+  EXPECT_GT(json["today"]["planned_g"].get<double>(), 0.0);
+  EXPECT_LE(json["today"]["planned_g"].get<double>(), json["today"]["most_g"].get<double>());
+  EXPECT_TRUE(has(json["today"]["text"], "level spoon"));
+  EXPECT_TRUE(json["cost"]["carried_probability"].is_null());
+  EXPECT_EQ(json["cost"]["carried_text"], "not known");
+  EXPECT_EQ(json["growth"]["samples"].size(), 1u);
+  EXPECT_FALSE(json["gaps"].empty());
+  EXPECT_FALSE(json["gaps"][0]["do_not"].empty());
+  EXPECT_EQ(json["alive"]["mid"], 200.0);
+  for (std::size_t i = 1; i < json["growth"]["days"].size(); ++i) EXPECT_LT(json["growth"]["days"][i - 1]["day"], json["growth"]["days"][i]["day"]);
+}
+
+TEST(FeedLook, AnAlarmStopsTheFoodInEveryView) {
+  auto season = fry_season(76);
+  season.step(76, "nitrite", 0.8, 10);
+  const auto look = look_of(season, 76);
+  const auto json = report::feed_json(look);
+  EXPECT_EQ(json["hold"]["food"], "none");
+  EXPECT_EQ(json["sentence"], "Do not feed now.");
+  EXPECT_EQ(json["today"]["planned_g"], 0.0);
+  EXPECT_TRUE(has(report::feed_text(look), "Do not feed now."));
+}
+
+TEST(FeedLook, TextFitsATerminalAndNamesItsSources) {
+  const std::string text = report::feed_text(look_of(fry_season(76), 76));
+  for (const char* part : {"Today", "Tomorrow", "Weekends", "Growth", "What this rests on", "common practice, no source", "double ration"}) EXPECT_TRUE(has(text, part)) << part;
+  std::size_t widest = 0, column = 0;
+  for (const char c : text) {
+    if ((static_cast<unsigned char>(c) & 0xC0) == 0x80) continue;  // inside a letter
+    column = c == '\n' ? 0 : column + 1;
+    widest = std::max(widest, column);
+  }
+  EXPECT_LE(widest, 80u);
+}
+
+TEST(FeedLook, TheSameLogAndMomentGiveTheSameWords) {
+  const auto season = fry_season(76);
+  EXPECT_EQ(report::feed_json(look_of(season, 76)).dump(), report::feed_json(look_of(season, 76)).dump());
+}
+
+}  // namespace
+}  // namespace redd::season
