@@ -62,7 +62,7 @@ describe("Water changes", () => {
     expect(document.title).toContain(t.titles.changes);
     expect(screen.getByText(waterPlan.sentence)).toBeTruthy();
     const next = screen.getByRole("heading", { name: t.changes.next }).closest("section")!;
-    for (const words of ["35 L (17 %)", "6.2 to 10 °C", "24 hours, needed", "45 minutes or more"])
+    for (const words of ["35 L (17 %)", "6.2 to 10.0 °C", "24 hours, needed", "45 minutes or more"])
       expect(within(next).getByText(words)).toBeTruthy();
     for (const one of waterPlan.alternatives) {
       const card = screen.getByRole("article", { name: one.title });
