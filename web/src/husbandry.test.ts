@@ -121,7 +121,7 @@ describe("Food", () => {
     await open("#/brood");
     expect(screen.getByText(feed.sentence)).toBeTruthy();
     expect(screen.getByText("5 small portions, at least 3")).toBeTruthy();
-    expect(screen.getByRole("progressbar", { name: "0.8 g of 1.6 g logged today" })).toBeTruthy();
+    expect(screen.getByRole("progressbar", { name: "0.8 g logged of 2 level spoons (1.6 g)" })).toBeTruthy();
     for (const words of feed.cost!.texts) expect(screen.getByText(words)).toBeTruthy();
     expect(screen.getByText(t.food.uncovered)).toBeTruthy();
     expect(screen.getByText(t.food.onDuty("Team Heron"))).toBeTruthy();
