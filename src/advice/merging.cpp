@@ -1,6 +1,7 @@
 #include "advice/merging.h"
 
 #include <algorithm>
+#include <array>
 
 #include "advice/answers.h"
 #include "emergency/holds.h"
@@ -49,7 +50,8 @@ void join_changes(Action& first, const Action& other) {
   take_in(first, other);
 }
 
-bool is_test(const Action& a) { return a.tone != Tone::good && a.deeds == std::vector{Deed::test}; }
+/// A look at the thermometer is no sitting of tests: it is quicker and does not wait for one.
+bool is_test(const Action& a) { return a.tone != Tone::good && a.rule != "temperature" && a.deeds == std::vector{Deed::test}; }
 
 void join_tests(Action& first, const Action& other) {
   constexpr int one_more_test_minutes = 5;  // Assumed: bottles, card and thermometer stand ready
@@ -102,8 +104,10 @@ bool still_stands(const Action& put_aside) {
 }
 
 void drop_false_calm(const Situation& s, std::vector<Action>& actions, const std::vector<Action>& put_aside) {
-  // What the brood will do next, and a drift that is only watched, take nothing away from water that is in order.
-  const bool busy = std::ranges::any_of(actions, [](const Action& a) { return a.tone != Tone::good && (a.tone >= Tone::act || (a.rule != "milestones" && a.rule != "drift" && a.rule != "count_due" && a.rule != "losses")); });
+  // What the brood will do next, looks, counts, plans for days to come, and a drift that is only watched take nothing away from water that is in order.
+  constexpr std::array beside_the_water{"milestones", "drift", "count_due", "losses", "crowding", "fish_sample", "feeding", "feed_weekend", "feed_break", "release", "receiving", "light"};
+  const auto about_water = [&](const Action& a) { return std::ranges::none_of(beside_the_water, [&](const char* rule) { return a.rule == rule; }); };
+  const bool busy = std::ranges::any_of(actions, [&](const Action& a) { return a.tone != Tone::good && (a.tone >= Tone::act || about_water(a)); });
   if (busy) std::erase_if(actions, [](const Action& a) { return a.tone == Tone::good; });
   if (std::ranges::none_of(put_aside, still_stands)) return;
   for (Action& a : actions) {

@@ -77,7 +77,8 @@ TEST(Crowding, SendsNoFishAwayForAnAirPumpNobodyDescribed) {
 TEST(Oxygen, LowIsAnsweredWithAir) {
   auto season = brood(100);
   season.drops(29, "oxygen", 14);
-  const Action* a = action_of(look_with(season, strong_filter()), "oxygen");
+  const auto a_day = look_with(season, strong_filter());
+  const Action* a = action_of(a_day, "oxygen");
   ASSERT_NE(a, nullptr);
   EXPECT_EQ(a->what.pattern, "Give the water more air.");
   EXPECT_EQ(a->tone, Tone::alarm);
@@ -86,7 +87,8 @@ TEST(Oxygen, LowIsAnsweredWithAir) {
 TEST(Oxygen, WhereTheWaterIsFullAlreadyMoreAirIsNotAskedFor) {
   auto season = brood(100, 300, 10.0, 4000);  // full water holds some 7.2 mg/L at 8 C
   season.drops(29, "oxygen", 14);             // 7 mg/L
-  const Action* a = action_of(look_with(season, strong_filter()), "oxygen");
+  const auto a_day = look_with(season, strong_filter());
+  const Action* a = action_of(a_day, "oxygen");
   ASSERT_NE(a, nullptr);
   EXPECT_EQ(a->key, "oxygen_cooler");
   EXPECT_EQ(a->what.pattern.find("air"), std::string::npos);
@@ -95,19 +97,22 @@ TEST(Oxygen, WhereTheWaterIsFullAlreadyMoreAirIsNotAskedFor) {
 TEST(Oxygen, MoreThanTheWaterCanHoldIsGasAndNotTooLittle) {
   auto season = brood(100);
   season.drops(29, "oxygen", 29);  // 14.5 mg/L at 8 C
-  const Action* quiet = action_of(look_with(season, strong_filter()), "oxygen");
+  const auto quiet_day = look_with(season, strong_filter());
+  const Action* quiet = action_of(quiet_day, "oxygen");
   ASSERT_NE(quiet, nullptr);
   EXPECT_EQ(quiet->key, "oxygen_gas");
   EXPECT_EQ(quiet->tone, Tone::watch);
   season.add(29, WaterChange{.volume = Volume::from_l(40)}, 9);
   season.drops(30, "oxygen", 29);
-  const Action* changed = action_of(look_with(season, strong_filter()), "oxygen");
+  const auto changed_day = look_with(season, strong_filter());
+  const Action* changed = action_of(changed_day, "oxygen");
   ASSERT_NE(changed, nullptr);
   EXPECT_EQ(changed->tone, Tone::act);
 }
 
 TEST(Oxygen, ManyFryAndNoTestAskForOne) {
-  const Action* a = action_of(look_with(brood(400, swum_up_c_days, std::nullopt), strong_filter()), "oxygen");
+  const auto a_day = look_with(brood(400, swum_up_c_days, std::nullopt), strong_filter());
+  const Action* a = action_of(a_day, "oxygen");
   ASSERT_NE(a, nullptr);
   EXPECT_EQ(a->key, "oxygen_unknown");
   EXPECT_EQ(a->tone, Tone::watch);
