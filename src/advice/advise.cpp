@@ -25,6 +25,9 @@ std::vector<Action> asked_by_rules(const Situation& s) {
 #undef REDD_ITEM
   std::set<std::string> keys;
   for (Action& a : all) {
+    // What rests on no record of its own rests on what is planned: the eggs received, else the set-up.
+    if (std::ranges::all_of(a.because, [](const Reason& r) { return r.records.empty(); }) && !a.because.empty())
+      a.because.front().records = s.belief.brood.receipt ? std::vector{*s.belief.brood.receipt} : setup_records(s);
     if (a.key.empty()) a.key = a.rule;
     const std::string key = a.key;
     for (int number = 2; !keys.insert(a.key).second; ++number) a.key = key + "/" + std::to_string(number);

@@ -159,7 +159,7 @@ std::optional<Date> first_possible(const std::vector<LoadRow>& rows, bool filter
 
 std::vector<LoadRow> rows_by_size(const Tank& tank, const LoadingCase& now) {
   std::vector<LoadRow> rows;
-  for (const LifeStage stage : {LifeStage::eyed_egg, LifeStage::alevin}) rows.push_back(row_of(tank, now, stage, unfed_g(stage), now.season.target, 0));
+  for (const LifeStage stage : {LifeStage::eyed_egg, LifeStage::alevin}) rows.push_back(row_of(tank, now, stage, unfed_g(stage, now.belief), now.season.target, 0));
   for (const double g : {0.15, 0.3, 0.5, 1.0, 2.0}) rows.push_back(row_of(tank, now, LifeStage::fry, {g, g, g, Support::assumed}, now.season.target, 0));
   return rows;
 }

@@ -11,9 +11,9 @@ namespace {
 
 using namespace redd::testing;
 
-const Action* action_of(const season::DayView& day, std::string_view rule) {
+std::optional<Action> action_of(const season::DayView& day, std::string_view rule) {
   const auto found = std::ranges::find(day.advice.actions, rule, &Action::rule);
-  return found == day.advice.actions.end() ? nullptr : &*found;
+  return found == day.advice.actions.end() ? std::nullopt : std::optional(*found);
 }
 
 SmallSeason brood(int count, double thermal_sum_c_days = 300, std::optional<double> air_l_per_min = 10.0, double elevation_m = 0) {
@@ -35,10 +35,12 @@ planning::FilterOutlook strong_filter() {
   return told;
 }
 
+constexpr double near_swim_up_c_days = 560;
+
 TEST(Crowding, IsSaidAheadWithTimeToActAndWithoutAlarm) {
-  const auto day = look_with(brood(500), strong_filter());
-  const Action* a = action_of(day, "crowding");
-  ASSERT_NE(a, nullptr);
+  const auto day = look_with(brood(500, near_swim_up_c_days), strong_filter());
+  const auto a = action_of(day, "crowding");
+  ASSERT_TRUE(a);
   EXPECT_EQ(a->tone, Tone::watch);
   EXPECT_EQ(a->aim, Aim::deadline);
   EXPECT_GT(a->by, on_day(31));
@@ -49,26 +51,40 @@ TEST(Crowding, IsSaidAheadWithTimeToActAndWithoutAlarm) {
 }
 
 TEST(Crowding, DoesNotOutrankWhatIsDueTomorrow) {
-  auto season = brood(500);
+  auto season = brood(500, near_swim_up_c_days);
   season.drops(29, "oxygen", 12);  // 6 mg/L: too little for eggs
   const auto day = look_with(season, strong_filter());
-  ASSERT_NE(action_of(day, "crowding"), nullptr);
+  ASSERT_TRUE(action_of(day, "crowding"));
   EXPECT_EQ(day.advice.actions.front().rule, "oxygen");
 }
 
-TEST(Crowding, IsSilentForAFewFish) { EXPECT_EQ(action_of(look_with(brood(20), strong_filter()), "crowding"), nullptr); }
+TEST(Crowding, IsSilentWhileTheLimitIsMonthsAway) { EXPECT_FALSE(action_of(look_with(brood(500, 200), strong_filter()), "crowding")); }
+
+TEST(Crowding, SpeaksEarlyWhileFewerEggsCanStillBeOrdered) {
+  SmallSeason season;
+  auto& setup = std::get<SeasonSetup>(season.log().front().entry.body);
+  setup.egg_day = local_day({}, on_day(60)), setup.egg_count = 900;
+  season.quiet_tests(27);
+  const auto a = action_of(look_with(season, strong_filter()), "crowding");
+  ASSERT_TRUE(a);
+  EXPECT_NE(a->what.pattern.find("supplier"), std::string::npos);
+  std::get<SeasonSetup>(season.log().front().entry.body).egg_count = 60;
+  EXPECT_FALSE(action_of(look_with(season, strong_filter()), "crowding"));
+}
+
+TEST(Crowding, IsSilentForAFewFish) { EXPECT_FALSE(action_of(look_with(brood(20), strong_filter()), "crowding")); }
 
 TEST(Crowding, LeavesAWeakFilterToItsOwnRule) {
   auto told = told_filter(0.95, 0.2);
   told.outlook.capacity_at_target_mg_n_per_l_per_day = {0.01, 0.02, 0.03};
   const auto day = look_with(brood(100), told);
-  ASSERT_NE(action_of(day, "filter_load"), nullptr);
-  EXPECT_EQ(action_of(day, "crowding"), nullptr);
+  ASSERT_TRUE(action_of(day, "filter_load"));
+  EXPECT_FALSE(action_of(day, "crowding"));
 }
 
 TEST(Crowding, SendsNoFishAwayForAnAirPumpNobodyDescribed) {
   const auto day = look_with(brood(3000, 300, std::nullopt), strong_filter());
-  if (const Action* a = action_of(day, "crowding")) {
+  if (const auto a = action_of(day, "crowding")) {
     EXPECT_EQ(a->how_much.pattern.find("By {0}"), 0u);
     EXPECT_NE(std::get<Word>(a->how_much.values.front()).text, "oxygen");
   }
@@ -77,9 +93,8 @@ TEST(Crowding, SendsNoFishAwayForAnAirPumpNobodyDescribed) {
 TEST(Oxygen, LowIsAnsweredWithAir) {
   auto season = brood(100);
   season.drops(29, "oxygen", 14);
-  const auto a_day = look_with(season, strong_filter());
-  const Action* a = action_of(a_day, "oxygen");
-  ASSERT_NE(a, nullptr);
+  const auto a = action_of(look_with(season, strong_filter()), "oxygen");
+  ASSERT_TRUE(a);
   EXPECT_EQ(a->what.pattern, "Give the water more air.");
   EXPECT_EQ(a->tone, Tone::alarm);
 }
@@ -87,9 +102,8 @@ TEST(Oxygen, LowIsAnsweredWithAir) {
 TEST(Oxygen, WhereTheWaterIsFullAlreadyMoreAirIsNotAskedFor) {
   auto season = brood(100, 300, 10.0, 4000);  // full water holds some 7.2 mg/L at 8 C
   season.drops(29, "oxygen", 14);             // 7 mg/L
-  const auto a_day = look_with(season, strong_filter());
-  const Action* a = action_of(a_day, "oxygen");
-  ASSERT_NE(a, nullptr);
+  const auto a = action_of(look_with(season, strong_filter()), "oxygen");
+  ASSERT_TRUE(a);
   EXPECT_EQ(a->key, "oxygen_cooler");
   EXPECT_EQ(a->what.pattern.find("air"), std::string::npos);
 }
@@ -97,37 +111,34 @@ TEST(Oxygen, WhereTheWaterIsFullAlreadyMoreAirIsNotAskedFor) {
 TEST(Oxygen, MoreThanTheWaterCanHoldIsGasAndNotTooLittle) {
   auto season = brood(100);
   season.drops(29, "oxygen", 29);  // 14.5 mg/L at 8 C
-  const auto quiet_day = look_with(season, strong_filter());
-  const Action* quiet = action_of(quiet_day, "oxygen");
-  ASSERT_NE(quiet, nullptr);
+  const auto quiet = action_of(look_with(season, strong_filter()), "oxygen");
+  ASSERT_TRUE(quiet);
   EXPECT_EQ(quiet->key, "oxygen_gas");
   EXPECT_EQ(quiet->tone, Tone::watch);
   season.add(29, WaterChange{.volume = Volume::from_l(40)}, 9);
   season.drops(30, "oxygen", 29);
-  const auto changed_day = look_with(season, strong_filter());
-  const Action* changed = action_of(changed_day, "oxygen");
-  ASSERT_NE(changed, nullptr);
+  const auto changed = action_of(look_with(season, strong_filter()), "oxygen");
+  ASSERT_TRUE(changed);
   EXPECT_EQ(changed->tone, Tone::act);
 }
 
 TEST(Oxygen, ManyFryAndNoTestAskForOne) {
-  const auto a_day = look_with(brood(400, swum_up_c_days, std::nullopt), strong_filter());
-  const Action* a = action_of(a_day, "oxygen");
-  ASSERT_NE(a, nullptr);
+  const auto a = action_of(look_with(brood(400, swum_up_c_days, std::nullopt), strong_filter()), "oxygen");
+  ASSERT_TRUE(a);
   EXPECT_EQ(a->key, "oxygen_unknown");
   EXPECT_EQ(a->tone, Tone::watch);
   EXPECT_EQ(a->deeds, std::vector{Deed::test});
 }
 
 TEST(Oxygen, EggsAndFewFryWithGoodAirNeedNoTest) {
-  EXPECT_EQ(action_of(look_with(brood(100), strong_filter()), "oxygen"), nullptr);
-  EXPECT_EQ(action_of(look_with(brood(10, swum_up_c_days, 10.0), strong_filter()), "oxygen"), nullptr);
+  EXPECT_FALSE(action_of(look_with(brood(100), strong_filter()), "oxygen"));
+  EXPECT_FALSE(action_of(look_with(brood(10, swum_up_c_days, 10.0), strong_filter()), "oxygen"));
 }
 
 TEST(Oxygen, NoAnimalsNoAction) {
   SmallSeason season;
   season.drops(29, "oxygen", 8);
-  EXPECT_EQ(action_of(look_with(season, strong_filter()), "oxygen"), nullptr);
+  EXPECT_FALSE(action_of(look_with(season, strong_filter()), "oxygen"));
 }
 
 }  // namespace

@@ -22,6 +22,7 @@ struct Tank {
   std::optional<double> air_l_per_min{};
   std::optional<Date> release_from{}, release_until{};
   bool received = true;
+  double thermal_sum_c_days = 300;
 };
 
 Date day_of(int day) { return local_day({}, on_day(day)); }
@@ -37,7 +38,7 @@ SmallSeason season_of(const Tank& tank) {
   season.quiet_tests(7);
   if (tank.received) {
     EggReceipt eggs;
-    eggs.count = tank.eggs, eggs.start = EggReceipt::Start::thermal_sum, eggs.thermal_sum = ThermalSum::from_c_days(300);
+    eggs.count = tank.eggs, eggs.start = EggReceipt::Start::thermal_sum, eggs.thermal_sum = ThermalSum::from_c_days(tank.thermal_sum_c_days);
     season.add(8, eggs);
   }
   return season;
@@ -130,7 +131,7 @@ TEST(Loading, UnknownAirIsSaidAndAskedFor) {
 }
 
 TEST(Loading, AnOxygenReadingTeachesTheAir) {
-  auto season = season_of(Tank{.eggs = 2000});
+  auto season = season_of(Tank{.eggs = 500, .thermal_sum_c_days = 1000});  // fry
   const auto before = ask(season).view;
   season.drops(11, "oxygen", 23);  // 11.5 mg/L, nearly full at 8 C
   const auto after = ask(season).view;

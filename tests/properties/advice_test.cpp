@@ -73,7 +73,7 @@ void check_complete(const season::DayView& view) {
     RC_ASSERT(a.effort_minutes >= 1 && a.effort_minutes <= 240);
     RC_ASSERT(a.by >= view.now - std::chrono::hours(24));
     RC_ASSERT(!a.from || *a.from <= std::max(a.by, view.now));
-    RC_ASSERT(a.benefit.has_value() && !a.benefit->values.empty());
+    RC_ASSERT(a.benefit.has_value() && !a.benefit->empty());
     RC_ASSERT(!a.because.empty() && !a.would_change_if.empty());
     RC_ASSERT(std::ranges::any_of(a.because, [](const auto& r) { return !r.records.empty(); }));
     for (const auto* list : {&a.because, &a.would_change_if})

@@ -67,7 +67,8 @@ Action count_the_living(const Situation& s, const Counts& counts, const std::vec
   a.by = s.end_of(day);
   a.by_text = by_text(s, day);
   a.effort_minutes = 20;
-  a.benefit = {"Without it nobody knows about dead that dissolved or went into the filter, and food and release go by a guess."};
+  a.benefit = {"Without it nobody knows about dead that dissolved or went into the filter; food and release go by a guess of {0} to {1}.",
+               {Number{std::llround(counts.account.alive.low)}, Number{std::llround(counts.account.alive.high)}}};
   for (const Due& each : due) a.because.push_back({each.why, counts.account.receipt_records});
   a.because.push_back({{"By receipts, dead and releases about {0} are left ({1} to {2}).",
                         {Number{std::llround(counts.account.alive.mid)}, Number{std::llround(counts.account.alive.low)}, Number{std::llround(counts.account.alive.high)}}}, {}});
@@ -90,6 +91,8 @@ Action look_for_dead(const Situation& s, const Counts& counts) {
   a.how_much = {"Also under the lid, on the intake and behind the basket."};
   a.by = s.end_of(day);
   a.by_text = by_text(s, day);
+  a.again = Days(1);
+  a.benefit = {"Dead ones become ammonia, and for {0} nobody could have noticed more of them than usual.", {Days(static_cast<double>((s.today() - last).count()))}};
   a.because.push_back({{counts.losses.looked ? "The last count of dead was logged {0} ago: whether any died since is not known." : "The eggs came {0} ago and no count of dead is logged: whether any died is not known.",
                         {Days(static_cast<double>((s.today() - last).count()))}}, counts.account.receipt_records});
   a.would_change_if.push_back({{"A look that was made and not logged."}, {}});
@@ -101,6 +104,9 @@ Action numbers_disagree(const Situation& s, const inference::Finding& finding) {
   Action a;
   a.rule = "count_due";
   a.key = "count_due/counts_disagree";
+  a.aim = Aim::deadline;
+  a.deeds = {Deed::count};
+  a.benefit = {"Food, losses and the permit's report all go by these numbers: by them about {0} are left.", {Number{std::llround(s.looks.counts->account.alive.mid)}}};
   a.tone = Tone::watch;
   a.concern = {"The numbers of animals do not add up."};
   a.what = {"Check the counts, and correct the one that is wrong."};

@@ -20,8 +20,8 @@ std::string_view word_of(LoadLimit limit) {
   return "room";
 }
 
-/// Today's filter says little of the weeks in which it will have grown. Assumed: six weeks.
-constexpr std::chrono::days filter_holds_for{42};
+/// Farther ahead there is nothing to do yet, and today's filter says little of weeks in which it will have grown. Assumed: six weeks.
+constexpr std::chrono::days looked_ahead{42};
 
 bool filter_load_speaks(const Situation& s) {
   if (!s.filter) return false;
@@ -29,12 +29,24 @@ bool filter_load_speaks(const Situation& s) {
   return tone == Tone::watch || tone == Tone::act;
 }
 
+/// Eggs in the tank can't be sent back, so they are spoken of when the limit comes near. While fewer can still be ordered it is said early, but not for weeks
+/// in which the fry may long be gone: inside the permit's days, else soon after they swim up.
+bool in_time(const Situation& s, const planning::LoadReached& reached) {
+  const auto& view = *s.looks.loading;
+  if (view.state == planning::LoadingView::State::in_tank) return reached.day - s.today() <= looked_ahead;
+  if (view.release_from || view.release_until) return true;
+  const auto fry = std::ranges::find(view.days, biology::LifeStage::fry, &planning::LoadRow::stage);
+  constexpr std::chrono::days soon{14};
+  return fry != view.days.end() && reached.day <= *fry->day + soon;
+}
+
 /// Whether this limit is a reason to plan for fewer. Not oxygen by an air pump nobody described: the rule of oxygen asks for a test instead. Not
 /// ammonia where filter_load speaks of it, or too far ahead.
 bool worth_saying(const Situation& s, const planning::LoadReached& reached) {
+  if (!in_time(s, reached)) return false;
   switch (reached.limit) {
     case LoadLimit::oxygen: return s.looks.loading->air_basis != planning::AirBasis::assumed;
-    case LoadLimit::ammonia: return !filter_load_speaks(s) && inference::has_animals(s.belief.brood.animals) && reached.day - s.today() <= filter_holds_for;
+    case LoadLimit::ammonia: return !filter_load_speaks(s) && inference::has_animals(s.belief.brood.animals);
     case LoadLimit::space: break;
   }
   return true;

@@ -26,6 +26,8 @@ Action held(const Situation& s, const std::vector<FeedHold>& holds) {
   a.concern = none ? Sentence{"Food would make it worse now."} : Sentence{"Half the food is enough for now."};
   a.what = none ? Sentence{"Do not feed until this is put right."} : Sentence{"Feed half until this is put right."};
   a.how_much = none ? Sentence{"No food; take out what lies there."} : Sentence{"Half a ration, in small portions."};
+  const auto& load = s.looks.feed->cost.ammonia_mg_n_per_l_per_day;
+  a.benefit = {"Food not given sets nothing free: a whole ration is {0} to {1} mg/L of ammonia nitrogen in a day.", {Measured{load.low}, Measured{load.high}}};
   for (const FeedHold& hold : holds) {
     if (none && hold.food != FeedHold::Food::none) continue;
     a.because.push_back({hold.why, hold.records});
@@ -59,6 +61,7 @@ std::vector<Action> feed_less(const Situation& s) {
                        plan->feedings});
   if (cost.carried_share <= planning::least_share + 1e-9)
     a.cautions.push_back({"Even a third may be too much: change water rather than let fry go hungry."});
+  a.benefit = {"With the whole ration the filter keeps up with {0}; what it leaves stays in the water.", {Chance{*cost.carried_probability}}};
   a.would_change_if.push_back({{"Ammonia and nitrite tested low on two days while they are fed."}, {}});
   a.sources = {"ammonia from food: Timmons & Ebeling 2007 (from memory) and trout handbooks; the filter's capacity from your own tests"};
   return {a};

@@ -20,6 +20,7 @@ std::vector<Action> fish_sample(const Situation& s) {
   a.by = s.end_of(s.today());
   a.by_text = {"today"};
   a.effort_minutes = 20;
+  a.benefit = {"The ration follows their weight, now known as {0} to {1}: too much fouls the water, too little holds them back.", {plan->growth.now.low, plan->growth.now.high}};
   std::vector<records::RecordId> ids;
   for (const auto& sample : plan->growth.samples) ids.push_back(sample.record);
   a.because.push_back({{"They are thought to weigh {0} to {1} each; twenty weighed narrow that, and the ration with it.", {plan->growth.now.low, plan->growth.now.high}}, ids});

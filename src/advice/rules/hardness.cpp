@@ -40,6 +40,7 @@ std::vector<Action> hardness(const Situation& s) {
     a.by_text = by_text(s, day);
     a.cautions.push_back({"Never change water with distilled water alone: eggs and fry need its salts."});
   }
+  a.benefit = {"Keeps GH near the {0} the brood came into: it stands at about {1}, and every litre that evaporates leaves its salts.", {meq(normal), meq(gh.value->mid)}};
   a.because.push_back({{"GH is between {0} and {1}; the brood came into about {2}, and more than {3} is too far from it.", {meq(gh.value->low), meq(gh.value->high), meq(normal), meq(high)}}, gh.records});
   a.because.push_back({{"Topping up with the source's own water is not a water change: it adds salts and takes none out."}, p->evaporation.records});
   a.would_change_if.push_back({{"A repeat GH test that counts fewer drops, or a source water whose GH has risen itself."}, gh.records});

@@ -37,7 +37,8 @@ Action outbreak(const Situation& s, const LossWatch& losses) {
   a.by = s.end_of(s.today());
   a.by_text = {"now"};
   a.effort_minutes = 30;
-  a.benefit = {"Most causes can be tested and put right the same day; left alone they go on killing."};
+  a.again = Days(1);
+  a.benefit = {"{0} died in three days. Most causes can be tested and put right the same day; left alone they go on killing.", {Number{losses.recent_died}}};
   if (losses.state == LossWatch::State::more_than_expected) a.because.push_back(chart_reason(losses));
   if (losses.many_at_once)
     a.because.push_back({{"{0} dead were logged in the last three days, {1} of those alive before.", {Number{losses.recent_died}, Share{losses.recent_fraction}}}, losses.recent_records});
@@ -67,6 +68,8 @@ std::optional<Action> pick_the_dead(const Situation& s, const LossWatch& losses)
   a.how_much = {"Every day; log none as well."};
   a.by = s.end_of(day);
   a.by_text = by_text(s, day);
+  a.again = Days(1);
+  a.benefit = {"Dead ones grow fungus and become ammonia; counted daily, more than the usual {0} in three days are noticed.", {Measured{3.0 * losses.expected_per_day}}};
   a.because.push_back({{"{0} dead were logged in the last three days; of so many animals about {1} in three days are usual at this stage.", {Number{losses.recent_died}, Measured{3.0 * losses.expected_per_day}}}, losses.recent_records});
   a.would_change_if.push_back({{"More dead: the chart of losses then asks for tests."}, {}});
   a.cautions.push_back({"Touch only the dead. Eggs and alevins are not to be stirred or poured."});

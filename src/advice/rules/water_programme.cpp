@@ -76,7 +76,7 @@ std::vector<Action> water_programme(const Situation& s) {
   a.because.push_back({p->rests_on, {}});
   if (p->source.record != 0) a.because.push_back({{"With the source water on record as {0}.", {Word{p->source.name}}}, {p->source.record}});
   a.would_change_if.push_back({{"The next tests: the programme is worked out anew with each."}, {}});
-  if (!p->source.unknown.empty()) a.would_change_if.push_back({{"More known of the new water: {0}", {Word{p->source.unknown.front().pattern.find('{') == std::string::npos ? p->source.unknown.front().pattern : "its missing values."}}}, {}});
+  if (!p->source.unknown.empty()) a.would_change_if.push_back({p->source.unknown.front(), {}});
   say_how(a, *p, next);
   if (!p->reached) a.cautions.insert(a.cautions.end(), p->cautions.begin(), p->cautions.end());
   a.sources = {"limits as on the water cards", "1 °C an hour, stand 24 h: common practice, no source", "chance: share of simulated tanks"};

@@ -66,14 +66,15 @@ tank::Stage load_stage(LifeStage stage) {
   return tank::Stage::fry;
 }
 
-Estimate<double> unfed_g(LifeStage stage) {
-  if (stage == LifeStage::alevin) return {0.11, 0.13, 0.17, Support::assumed};
-  return {0.08, 0.10, 0.15, Support::assumed};
+Estimate<double> unfed_g(LifeStage stage, const inference::Belief& belief) {
+  const double share = stage == LifeStage::alevin ? 0.8 : 0.6;
+  const auto swum_up = swim_up_g(belief);
+  return {share * swum_up.low, share * swum_up.mid, share * swum_up.high, Support::assumed};
 }
 
 Estimate<double> each_g_on(const LoadingCase& now, const LoadBrood& brood, Date day) {
   const LifeStage stage = stage_on(brood, day);
-  if (stage != LifeStage::fry) return unfed_g(stage);
+  if (stage != LifeStage::fry) return unfed_g(stage, now.belief);
   if (!brood.to_come) return fry_mass_g(now.belief, now.records, now.zone, day);
   const auto warmth = [&](Date from) { return std::max(0.0, static_cast<double>((day - from).count()) * now.season.target.c()); };
   return grown_g(swim_up_g(now.belief), {warmth(*brood.swim_up_late), warmth(*brood.swim_up), warmth(*brood.swim_up_early)});

@@ -27,7 +27,8 @@ Estimate<double> each_g_on(const LoadingCase& now, const LoadBrood& brood, Date 
 /// As believed or planned; for eggs to come the season's target.
 Temperature water_on(const LoadingCase& now, const LoadBrood& brood, Date day);
 
-/// Wet mass of an egg or alevin: 0.1 and 0.13 g. Source  trout eggs of 0.1 g, [from1991], Tables 1-2.
-Estimate<double> unfed_g(biology::LifeStage stage);
+/// Wet mass of an egg or alevin, from the species' weight at swim-up: 0.6 and 0.8 of it.
+/// Source  trout: egg 0.101 g, hatch 0.110 g, yolk gone 0.167 g, [from1991], Tables 1-2.
+Estimate<double> unfed_g(biology::LifeStage stage, const inference::Belief& belief);
 
 }  // namespace redd::planning
