@@ -71,19 +71,11 @@ std::vector<double> course(double from_c, double to_c) {
   return water;
 }
 
-/// Days from tomorrow on that are bad for swim-up: they or one of the two days after fall into a break on which nobody feeds. An ordinary weekend is no
-/// break: no set-point would keep clear of them all, and somebody is found for two days (rules/feed_weekend.cpp).
+/// Days from tomorrow on that are bad for swim-up: nobody feeds on them or on one of the two days after.
 std::vector<bool> bad_days(const records::SchoolCalendar& calendar, Date tomorrow) {
   constexpr int then_days = 2;
-  constexpr int shortest_break_days = 3;
   std::vector<bool> fed, bad;
   for (int d = 0; d < horizon_days + then_days; ++d) fed.push_back(somebody_feeds(calendar, tomorrow + days(d)));
-  for (std::size_t from = 0; from < fed.size(); ++from) {
-    std::size_t to = from;
-    while (to < fed.size() && !fed[to]) ++to;
-    if (to - from < shortest_break_days) std::fill(fed.begin() + static_cast<std::ptrdiff_t>(from), fed.begin() + static_cast<std::ptrdiff_t>(to), true);
-    from = std::max(from, to);
-  }
   for (std::size_t d = 0; d < horizon_days; ++d) bad.push_back(!fed[d] || !fed[d + 1] || !fed[d + 2]);
   return bad;
 }

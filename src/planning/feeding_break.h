@@ -18,7 +18,7 @@ struct SetPointShift {
 };
 
 struct BreakRisk {
-  double probability = 0;             ///< that swim-up, or the two days after it, fall into three or more days running on which nobody feeds
+  double probability = 0;             ///< that swim-up, or the two days after it, fall on a day nobody feeds
   Date median{};
   Date from{}, to{};                  ///< the closed days it most likely falls into
   std::string name{};                 ///< as logged; empty for days without a name
