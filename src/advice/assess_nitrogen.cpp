@@ -67,7 +67,8 @@ Assessment assess_un_ionized_ammonia(const Situation& s) {
     a.meaning = mid >= alarm ? Sentence{"About {0}, above the alarm mark of {1}.", {nh3(mid), nh3(alarm)}}
                              : Sentence{"It may be as high as {0}; the alarm mark is {1}.", {nh3(high), nh3(alarm)}};
   } else if (high >= action) {
-    a.tone = Tone::act;
+    // A card whose first step hides as much is watched, not acted on: a reading of none must not ask for new water every week. Assumed: half the mark.
+    a.tone = mid < action / 2.0 ? Tone::watch : Tone::act;
     a.meaning = mid >= action ? Sentence{"About {0}, above the mark to act at, {1}.", {nh3(mid), nh3(action)}}
                               : Sentence{"It may be as high as {0}; the mark to act at is {1}.", {nh3(high), nh3(action)}};
   } else {

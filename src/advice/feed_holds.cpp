@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "emergency/failures.h"
+#include "inference/counts.h"
 
 namespace redd::advice {
 namespace {
@@ -76,6 +77,24 @@ void hold_for_equipment(const Situation& s, std::vector<FeedHold>& holds) {
   }
 }
 
+/// Ammonia that is read where food is given means that the filter does not keep up, harmful yet or not.
+void hold_for_rising_ammonia(const Situation& s, std::vector<FeedHold>& holds) {
+  constexpr double clearly_mg_n_per_l = 0.3;  // Assumed: above what a card's first step may hide
+  const auto* known = s.belief.find(Quantity::total_ammonia);
+  if (!known || inference::is_stale(*known) || known->value.low <= clearly_mg_n_per_l) return;
+  if (tone_of(s.water, Quantity::total_ammonia) >= Tone::act) return;  // said already
+  holds.push_back({Food::half, {"Ammonia is read ({0}): the filter does not keep up with the food.", {Word{known->raw_text}}}, {"A test of ammonia that reads next to none."}, known->records});
+}
+
+void hold_for_losses(const Situation& s, std::vector<FeedHold>& holds) {
+  constexpr double many_fraction = 0.03;  // Assumed: as rules/losses.cpp acts
+  const inference::LossWatch watch = s.looks.counts ? s.looks.counts->losses : inference::counts_of(s.records, s.belief, s.zone, s.now).losses;
+  if (watch.recent_fraction < many_fraction || watch.recent_died < 3) return;
+  const bool fresh = watch.looked && s.today() - *watch.looked <= std::chrono::days(1);
+  holds.push_back({fresh ? Food::none : Food::half, {"{0} died in the last three days: food only adds to whatever is wrong.", {Number{watch.recent_died}}},
+                   {"The cause found, or a day without dead."}, watch.recent_records});
+}
+
 void hold_for_temperature(const Situation& s, std::vector<FeedHold>& holds) {
   constexpr double off_c = 2.0, fresh_days = 2.0;
   const auto& t = s.belief.temperature;
@@ -90,6 +109,8 @@ std::vector<FeedHold> feed_holds(const Situation& s) {
   std::vector<FeedHold> holds;
   hold_for_equipment(s, holds);
   hold_for_water(s, holds);
+  hold_for_rising_ammonia(s, holds);
+  hold_for_losses(s, holds);
   hold_for_temperature(s, holds);
   std::ranges::stable_sort(holds, std::greater{}, &FeedHold::food);
   return holds;

@@ -17,9 +17,9 @@ struct FeedHold {
 };
 
 /// None: power, pump or air is off; ammonia or nitrite is at an alarm, or was at the last test and has not been tested since water was changed;
-/// oxygen is too low. Half: ammonia or nitrite is at the mark to act, the water stands 2 C off what is wanted, or the filter was cleaned in the last three days.
+/// oxygen is too low; more die than is to be expected. Half: ammonia or nitrite is at the mark to act, ammonia stands clearly on the card, the water stands 2 C off what is wanted, or the filter was cleaned in the last three days.
 ///
-/// Source  common practice, no source: half when ammonia or nitrite is high, temperature 2 C off or the filter just cleaned; none below 7 mg/L oxygen.
+/// Source  common practice, no source: pause when many die; half when ammonia or nitrite is high, temperature 2 C off or the filter just cleaned; none below 7 mg/L oxygen.
 std::vector<FeedHold> feed_holds(const Situation& s);
 
 /// The same for who has no Situation.

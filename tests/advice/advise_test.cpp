@@ -257,11 +257,13 @@ TEST(Advice, WaterThatWentInWithoutAWordOfDechlorinationIsAskedAfter) {
 
 TEST(Advice, AFailureLeadsToItsEmergencysFirstStepAndTime) {
   using Equipment = records::EquipmentEvent::Equipment;
-  for (const auto& [what, key] : {std::pair(Equipment::power, "power_cut"), {Equipment::chiller, "chiller_failed"}, {Equipment::pump, "socket_tripped"}, {Equipment::air, "socket_tripped"}}) {
+  for (const auto& [what, key] : {std::pair(Equipment::power, "power_cut"), {Equipment::chiller, "chiller_failed"}, {Equipment::pump, "socket_tripped"}}) {
     SmallSeason season;
     season.eggs(10);
     season.temperature(15, 8);
     season.add(15, records::EquipmentEvent{what, records::EquipmentEvent::Event::failed, {}}, 11);
+    // A pump that stopped alone is no tripped socket.
+    if (what == Equipment::pump) season.add(15, records::EquipmentEvent{Equipment::air, records::EquipmentEvent::Event::failed, {}}, 11);
     const auto advice = season.look(15).advice;
     const auto* action = action_of(advice, "equipment");
     ASSERT_NE(action, nullptr) << key;
@@ -460,7 +462,9 @@ TEST(Advice, FoodWaitsForTheRepeatTest) {
 }
 
 TEST(Advice, TheWeeklyTestOfTomorrowIsSaidTheDayBefore) {
-  const auto advice = with_eggs().look(20).advice;
+  auto season = with_eggs();
+  season.temperature(20, 8);
+  const auto advice = season.look(20).advice;
   EXPECT_EQ(action_of(advice, "weekly_test")->tone, Tone::watch);
   EXPECT_EQ(advice.headline.sentence.pattern, "The weekly test is due tomorrow.");
 }

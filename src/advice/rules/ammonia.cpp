@@ -22,6 +22,30 @@ Action without_this_water(const Situation& s, Tone tone) {
   return a;
 }
 
+/// Little is read, but at this pH the card can't tell little from too much.
+Action look_closer(const Situation& s, const Assessment& un) {
+  const auto nh3 = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::nh3}; };
+  const double goal = chemistry::limits::action_un_ionized_ammonia.mg_n_per_l();
+  Action a;
+  a.rule = "ammonia";
+  a.key = "ammonia/closer";
+  a.deeds = {Deed::test};
+  a.again = Days(7);
+  a.tone = Tone::watch;
+  a.concern = {"The card is too coarse to say that ammonia is low enough at this pH."};
+  a.what = {"Test ammonia and pH once more, with a finer card or meter if you can get one."};
+  a.how_much = {"Two people read, in daylight, after the full waiting time."};
+  const Date day = next_school_day(s);
+  a.by = s.end_of(day);
+  a.by_text = by_text(s, day);
+  a.effort_minutes = 15;
+  a.benefit = {"It tells {0}, where one would act, from next to nothing.", {nh3(goal)}};
+  a.because.push_back({{"Un-ionized ammonia is between {0} and {1}, about {2}; act at {3}.", {nh3(un.value->low), nh3(un.value->high), nh3(un.value->mid), nh3(goal)}}, un.records});
+  a.would_change_if.push_back({{"A finer reading: below the mark this ends, above it water is changed."}, un.records});
+  a.sources = {"Emerson et al. 1975 (fraction)", "Meade 1985 (0.0125 mg/L as NH3)"};
+  return a;
+}
+
 /// In numbers, and what was seen of eggs kept in more.
 Sentence averted(const planning::WaterChange& change, const Estimate<double>& now, bool open_above, bool changes) {
   const auto nh3 = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::nh3}; };
@@ -36,7 +60,8 @@ Sentence averted(const planning::WaterChange& change, const Estimate<double>& no
 
 std::vector<Action> ammonia(const Situation& s) {
   const Assessment& un = s.of(WaterKey::un_ionized_ammonia);
-  if (!inference::has_animals(s.belief.brood.animals) || !un.value || un.tone < Tone::act) return {};
+  if (!inference::has_animals(s.belief.brood.animals) || !un.value || un.tone < Tone::watch) return {};
+  if (un.tone == Tone::watch) return {look_closer(s, un)};
   const double goal = chemistry::limits::action_un_ionized_ammonia.mg_n_per_l();
   const auto small_enough = [&](const planning::WaterChange& c) { return c.un_ionized_after && c.un_ionized_after->high < goal; };
   auto change = planning::smallest_change(s.season, s.belief, small_enough);
