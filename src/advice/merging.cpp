@@ -1,9 +1,9 @@
 #include "advice/merging.h"
 
 #include <algorithm>
-#include <array>
 
 #include "advice/answers.h"
+#include "advice/ranking.h"
 #include "emergency/holds.h"
 
 namespace redd::advice {
@@ -104,10 +104,7 @@ bool still_stands(const Action& put_aside) {
 }
 
 void drop_false_calm(const Situation& s, std::vector<Action>& actions, const std::vector<Action>& put_aside) {
-  // What the brood will do next, looks, counts, plans for days to come, and a drift that is only watched take nothing away from water that is in order.
-  constexpr std::array beside_the_water{"milestones", "drift", "count_due", "losses", "crowding", "fish_sample", "feeding", "feed_weekend", "feed_break", "release", "receiving", "light"};
-  const auto about_water = [&](const Action& a) { return std::ranges::none_of(beside_the_water, [&](const char* rule) { return a.rule == rule; }); };
-  const bool busy = std::ranges::any_of(actions, [&](const Action& a) { return a.tone != Tone::good && (a.tone >= Tone::act || about_water(a)); });
+  const bool busy = std::ranges::any_of(actions, [&](const Action& a) { return a.tone >= Tone::act || (a.tone != Tone::good && !a.beside_calm && !is_far(s, a)); });
   if (busy) std::erase_if(actions, [](const Action& a) { return a.tone == Tone::good; });
   if (std::ranges::none_of(put_aside, still_stands)) return;
   for (Action& a : actions) {

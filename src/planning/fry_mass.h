@@ -9,7 +9,8 @@
 namespace redd::planning {
 
 /// Growth coefficient of the line below: slow, usual, fast.
-/// Source  [iwama1981]: 1 is the published line; 0.6-1.4 spans coefficients worked out from published growth of trout and salmon.
+/// Source  [iwama1981]: 1 is the published line; 0.6-1.4 spans coefficients worked out from published growth of trout and salmon, as
+///         1.3 of trout at 8.5 C ([sadoul_growth]).
 inline constexpr Estimate<double> growth_coefficient{0.6, 1.0, 1.4, Support::assumed};
 
 /// Sum of the daily means above 0 C from one day up to the other, that one not counted. Days before the first on record count as the first, later ones as

@@ -81,6 +81,7 @@ std::vector<Action> crowding(const Situation& s) {
   const Date day = due > s.today() ? open_day_from(s, due) : next_school_day(s);
   Action a;
   a.rule = "crowding";
+  a.beside_calm = true;
   a.tone = Tone::watch;
   a.aim = Aim::deadline;
   a.deeds = {Deed::ask_for_help};

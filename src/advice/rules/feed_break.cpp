@@ -11,6 +11,7 @@ std::vector<Action> feed_break(const Situation& s) {
   const Date by = next_school_day(s);
   Action a;
   a.rule = "feed_break";
+  a.beside_calm = true;
   a.aim = Aim::deadline;
   a.tone = Tone::watch;
   a.concern = risk.name.empty() ? Sentence{"First feeding may fall into closed days."} : Sentence{"First feeding may fall into {0}.", {Word{risk.name}}};

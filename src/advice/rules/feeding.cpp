@@ -22,6 +22,7 @@ std::optional<Instant> last_feeding(const Situation& s) {
 Action feeding_action(const Situation& s) {
   Action a;
   a.rule = "feeding";
+  a.beside_calm = true;
   a.by = s.end_of(s.today());
   a.by_text = {"today"};
   a.effort_minutes = 10;

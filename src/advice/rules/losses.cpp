@@ -61,6 +61,7 @@ std::optional<Action> pick_the_dead(const Situation& s, const LossWatch& losses)
   Action a;
   a.rule = "losses";
   a.key = "losses/pick_the_dead";
+  a.beside_calm = true;
   a.tone = Tone::watch;
   a.deeds = {Deed::count};
   a.concern = {"A few have died, no more than is usual."};

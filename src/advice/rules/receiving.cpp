@@ -14,6 +14,7 @@ constexpr const char* tempering_source = "Hinshaw 1990 and 2000, SRAC 220 (30 to
 Action get_ready(const Situation& s, Date egg_day) {
   Action a;
   a.rule = "receiving";
+  a.beside_calm = true;
   a.key = "receiving/ready";
   a.aim = Aim::deadline;
   a.deeds = {Deed::plan};
@@ -45,6 +46,7 @@ std::vector<Action> temper(const Situation& s) {
   if (std::abs(step.c()) < step_c) return {};
   Action a;
   a.rule = "receiving";
+  a.beside_calm = true;
   a.key = "receiving/temper";
   a.deeds = {Deed::wait};
   a.tone = Tone::act;

@@ -34,6 +34,7 @@ void add_temperatures(const Situation& s, Action& a) {
 Action plan_it(const Situation& s, Date last) {
   Action a;
   a.rule = "release";
+  a.beside_calm = true;
   a.key = "release/plan";
   a.aim = Aim::deadline;
   a.deeds = {Deed::plan};
@@ -61,6 +62,7 @@ Action plan_it(const Situation& s, Date last) {
 Action window_missed(const Situation& s, Date last) {
   Action a;
   a.rule = "release";
+  a.beside_calm = true;
   a.key = "release/missed";
   a.aim = Aim::deadline;
   a.deeds = {Deed::ask_for_help};
@@ -88,6 +90,7 @@ std::vector<Action> temper_next(const Situation& s) {
   if (std::abs((*release.site - *release.tank).c()) <= mix_c) return {};
   Action a;
   a.rule = "release";
+  a.beside_calm = true;
   a.key = "release/temper";
   a.aim = Aim::deadline;
   a.deeds = {Deed::plan};
