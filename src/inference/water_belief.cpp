@@ -44,14 +44,19 @@ class SingleReadings {
   std::map<Key, std::optional<ValueBehind>> known_;
 };
 
-/// Readings of one quantity grouped by school-local day: one sitting a day.
-std::map<Quantity, std::map<Date, Sitting>> sittings_of(std::span<const Record> records, const ZoneOffsets& zone, int& unusable) {
-  std::map<Quantity, std::map<Date, Sitting>> result;
+/// A day, and how often the water had been changed or dosed on it before: a test after a change is not one with the test before it.
+using SittingKey = std::pair<Date, int>;
+
+/// Readings of one quantity grouped by school-local day.
+std::map<Quantity, std::map<SittingKey, Sitting>> sittings_of(std::span<const Record> records, const ZoneOffsets& zone, int& unusable) {
+  std::map<Quantity, std::map<SittingKey, Sitting>> result;
+  std::map<Date, int> deeds;
   SingleReadings single_readings;
   std::map<std::string, const records::Kit*, std::less<>> kits;  // the newest of each key, as find_kit() gives
   for (const Record& record : records)
     if (const auto* kit = std::get_if<records::Kit>(&record.entry.body)) kits[kit->key] = kit;
   for (const Record& record : records) {
+    if (std::holds_alternative<records::WaterChange>(record.entry.body) || std::holds_alternative<records::Dose>(record.entry.body)) ++deeds[local_day(zone, record.entry.at)];
     const auto* reading = std::get_if<Reading>(&record.entry.body);
     if (!reading) continue;
     const auto kit = kits.find(reading->kit);
@@ -62,7 +67,8 @@ std::map<Quantity, std::map<Date, Sitting>> sittings_of(std::span<const Record> 
       ++unusable;
       continue;
     }
-    Sitting& sitting = result[test->quantity][local_day(zone, record.entry.at)];
+    const Date day = local_day(zone, record.entry.at);
+    Sitting& sitting = result[test->quantity][{day, deeds[day]}];
     sitting.reads.push_back(read);
     sitting.points.push_back({record.entry.at, alone->value, alone->open_above, records::reading_text(*test, *reading), record.id, reading->team.value_or("")});
   }
