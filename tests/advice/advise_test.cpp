@@ -464,6 +464,7 @@ TEST(Advice, FoodWaitsForTheRepeatTest) {
 TEST(Advice, TheWeeklyTestOfTomorrowIsSaidTheDayBefore) {
   auto season = with_eggs();
   season.temperature(20, 8);
+  season.add(20, records::Count{records::Count::What::dead_eggs, 0});
   const auto advice = season.look(20).advice;
   EXPECT_EQ(action_of(advice, "weekly_test")->tone, Tone::watch);
   EXPECT_EQ(advice.headline.sentence.pattern, "The weekly test is due tomorrow.");
