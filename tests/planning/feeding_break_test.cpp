@@ -41,7 +41,7 @@ TEST(BreakRisk, FindsTheBreakAndASetPointThatMissesIt) {
   const int middle = swim_up_day(eggs_at_8c(), 20);
   const auto risk = risk_of(with_break(middle - 3, middle + 3), 20);
   ASSERT_TRUE(risk.has_value()) << middle;
-  EXPECT_GT(risk->probability, 0.3);
+  EXPECT_GT(risk->probability, 0.2);
   EXPECT_EQ(risk->name, "Spring break");
   EXPECT_LE(risk->from, date_of(middle - 3));
   EXPECT_GE(risk->to, date_of(middle + 3));

@@ -76,7 +76,7 @@ Action gas(const Situation& s, const Assessment& o2) {
   const records::Record* change = recent_change(s);
   Action a = begun(s, "oxygen_gas", change ? Tone::act : Tone::watch);
   a.concern = {"The water may hold too much gas."};
-  a.deeds = {Deed::test};
+  a.deeds = {Deed::test, Deed::mend};
   a.what = {"Test oxygen again, and look for fine bubbles on fins, eyes and glass."};
   a.how_much = {"If it stays so high: no new water, and splash and bubble hard, which drives surplus gas out. Point no stone at eggs or fry."};
   a.benefit = Sentence{"Gas above {0} of what water can hold makes bubbles in blood and fins.", {Share{too_much}}};
