@@ -94,7 +94,7 @@ test("a spoon is weighed, food given in spoons, fish measured, a part counted", 
   const { page, complaints, close } = await openPage(browser, redd.address, { size: sizes.phone });
   await onDay(page, "2031-04-10");
   await go(page, "log/spoon");
-  await page.getByLabel("What they weigh together").fill("4");
+  await page.getByRole("textbox", { name: "What they weigh together" }).fill("4");
   await page.getByLabel(/Which food/).fill("crumble 0");
   await page.getByRole("button", { name: "Save", exact: true }).click();
   await page.locator("#saved-words", { hasText: "Saved." }).waitFor();
@@ -180,7 +180,7 @@ for (const size of ["phone", "desktop"]) {
     await page.getByLabel(/Temperature of the new water/).fill("2");
     await page.getByLabel("Dechlorinated").uncheck();
     await page.getByRole("button", { name: "Try it" }).click();
-    await page.getByText("What speaks against it").waitFor();
+    await page.getByRole("heading", { name: "What speaks against it" }).waitFor();
     await shot(page, `husbandry-walk-9-against-${size}`);
     assert.deepEqual(written, []);
     assert.deepEqual(complaints, []);
@@ -195,7 +195,7 @@ test("the brood's screens stand on every kind of day, and no drawing is broken o
     if ((await page.getByRole("slider").inputValue()) !== day) await onDay(page, day);
     for (const screen of ["water/changes", "brood", "brood/room", "brood/counts"]) {
       await go(page, screen);
-      await page.locator(".verdict").waitFor();
+      await page.locator("section.verdict").waitFor();
       await settled(page);
       const html = await page.locator("main").innerHTML();
       assert.doesNotMatch(html, /NaN|Infinity|undefined|\[object/, `${screen} on ${day}`);

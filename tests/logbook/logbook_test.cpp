@@ -85,6 +85,18 @@ TEST(Logbook, AppliesTheRulesOfRecords) {
   EXPECT_EQ(must(book.last_id()), 3);
 }
 
+TEST(Logbook, TakesFoodInSpoonsOnceASpoonIsWeighed) {
+  // The file's rules look at some kinds of records only: spoons are among them.
+  Folder folder;
+  auto book = small_season(folder / "a.redd");
+  records::Feeding feeding;
+  feeding.spoons = 1.5;
+  feeding.food = "crumble 0";
+  EXPECT_EQ(first_code(book.append(entry(feeding), noon)), "unknown_spoon");
+  must(book.append(entry(records::Spoon{10, Mass::from_g(4), "crumble 0"}), noon));
+  EXPECT_TRUE(book.append(entry(feeding), noon));
+}
+
 TEST(Logbook, RefusesASeasonInAnUnknownTimeZone) {
   Folder folder;
   auto book = must(Logbook::create(folder / "a.redd"));

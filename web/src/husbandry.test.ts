@@ -62,7 +62,7 @@ describe("Water changes", () => {
     expect(document.title).toContain(t.titles.changes);
     expect(screen.getByText(waterPlan.sentence)).toBeTruthy();
     const next = screen.getByRole("heading", { name: t.changes.next }).closest("section")!;
-    for (const words of ["35 L (17 %)", "6.2 to 10 °C", "24 hours, needed", "45 minutes or more"])
+    for (const words of ["35 L (17 %)", "6.2 to 10.0 °C", "24 hours, needed", "45 minutes or more"])
       expect(within(next).getByText(words)).toBeTruthy();
     for (const one of waterPlan.alternatives) {
       const card = screen.getByRole("article", { name: one.title });
@@ -121,7 +121,7 @@ describe("Food", () => {
     await open("#/brood");
     expect(screen.getByText(feed.sentence)).toBeTruthy();
     expect(screen.getByText("5 small portions, at least 3")).toBeTruthy();
-    expect(screen.getByRole("progressbar", { name: "0.8 g of 1.6 g logged today" })).toBeTruthy();
+    expect(screen.getByRole("progressbar", { name: "0.8 g logged of 2 level spoons (1.6 g)" })).toBeTruthy();
     for (const words of feed.cost!.texts) expect(screen.getByText(words)).toBeTruthy();
     expect(screen.getByText(t.food.uncovered)).toBeTruthy();
     expect(screen.getByText(t.food.onDuty("Team Heron"))).toBeTruthy();

@@ -10,6 +10,7 @@ using records::Record;
 bool governs(const records::Body& body) {
   return std::holds_alternative<records::SeasonSetup>(body) || std::holds_alternative<records::Kit>(body) ||
          std::holds_alternative<records::SourceWater>(body) || std::holds_alternative<records::EggReceipt>(body) ||
+         std::holds_alternative<records::Spoon>(body) ||
          std::holds_alternative<records::Undo>(body);
 }
 

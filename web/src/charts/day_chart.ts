@@ -53,7 +53,7 @@ const isNumber = (value: number | null | undefined): value is number =>
 
 /**
  * The values to draw between. All middles, marks and backdrops fit; bands and the nearest limit fit as far as the middles stay
- * readable, never above `ceiling`. `cut`: something reaches beyond.
+ * readable, never above `ceiling`. `cut`: a band or a line reaches beyond; limits say so by themselves.
  */
 export function heightOf(
   traces: readonly Trace[],
@@ -79,7 +79,7 @@ export function heightOf(
     const nearest = Math.min(...lines.filter((line) => line >= most));
     const needed = Math.max(most, Number.isFinite(nearest) && nearest <= most * 4 ? nearest : 0) || 1;
     const high = Math.min(Math.max(needed, ...wide), needed * 1.8, ceiling);
-    return { low: 0, high: high * 1.06, cut: Math.max(...wide, ...lines) > high * 1.06 };
+    return { low: 0, high: high * 1.06, cut: Math.max(...wide) > high * 1.06 };
   }
   const reach = Math.max((most - least) * 1.2, Math.abs(most) * 0.03, 1e-6);
   const near = lines.filter((line) => line >= least - reach && line <= most + reach);
@@ -89,7 +89,7 @@ export function heightOf(
   return {
     low: low - room,
     high: high + room,
-    cut: Math.min(...wide, ...lines) < low || Math.max(...wide, ...lines) > high,
+    cut: Math.min(...wide) < low || Math.max(...wide) > high,
   };
 }
 

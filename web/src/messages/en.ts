@@ -703,7 +703,7 @@ export const en = {
     tomorrow: "Tomorrow",
     portions: (wanted: number, least: number) =>
       wanted === least ? plural(wanted, "portion", "portions") : `${wanted} small portions, at least ${least}`,
-    fedOf: (fed: string, planned: string) => `${fed} g of ${planned} g logged today`,
+    fedOf: (fed: string, planned: string) => `${fed} g logged of ${planned}`,
     hold: "Why not all of it",
     overfed: "Too much food",
     breakAhead: "Weeks ahead",

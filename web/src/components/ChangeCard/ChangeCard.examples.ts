@@ -7,7 +7,7 @@ if (!change) throw new Error("no invented change");
 export const examples = [
   example(ChangeCard, "with all", { change }, [
     "35 L (17 %)",
-    "6.2 to 10 °C",
+    "6.2 to 10.0 °C",
     "0.5 g",
     "24 hours, needed",
     "45 minutes",
