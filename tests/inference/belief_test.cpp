@@ -68,7 +68,7 @@ TEST(Belief, BeforeAndAfterAChangeAreTwoSittingsOfOneDay) {
   auto same_water = season;
   same_water.step(3, "nitrite", 0, 11);
   EXPECT_TRUE(same_water.look(3).belief.find(Quantity::nitrite)->disagree);
-  WaterChange change;
+  records::WaterChange change;
   change.volume = Volume::from_l(150);
   season.add(3, change, 9);
   season.step(3, "nitrite", 0, 11);
