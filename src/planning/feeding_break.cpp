@@ -13,7 +13,7 @@ namespace {
 
 using std::chrono::days;
 
-constexpr double worth_a_word = 0.15, unlikely = 0.1, step_c = 0.5, widest_c = 3.0, most_c_a_day = 1.0;
+constexpr double worth_a_word = 0.15, worth_moving = 0.65, unlikely = 0.1, step_c = 0.5, widest_c = 3.0, most_c_a_day = 1.0;
 constexpr int horizon_days = 160;
 constexpr std::array quantile_z{-1.6448536, -0.6744898, 0.0, 0.6744898, 1.6448536};
 
@@ -147,7 +147,7 @@ std::optional<BreakRisk> break_risk(const records::SeasonSetup& season, const in
     risk.shift = SetPointShift{Temperature::from_c(held_c), Temperature::from_c(to_c), left, tomorrow + days(static_cast<int>(std::floor(shifted[2])))};
     if (left <= unlikely) break;
   }
-  if (risk.shift && risk.shift->probability > 0.5 * risk.probability) risk.shift.reset();
+  if (risk.shift && risk.shift->probability > worth_moving * risk.probability) risk.shift.reset();
   return risk;
 }
 

@@ -46,7 +46,7 @@ TEST(BreakRisk, FindsTheBreakAndASetPointThatMissesIt) {
   EXPECT_LE(risk->from, date_of(middle - 3));
   EXPECT_GE(risk->to, date_of(middle + 3));
   ASSERT_TRUE(risk->shift.has_value());
-  EXPECT_LT(risk->shift->probability, 0.5 * risk->probability);
+  EXPECT_LT(risk->shift->probability, 0.65 * risk->probability);
   EXPECT_NE(risk->shift->to, risk->shift->from);
   EXPECT_NE(risk->shift->median, risk->median);
   EXPECT_EQ(risk->shift->median < risk->median, risk->shift->to > risk->shift->from) << "warmer is sooner";
