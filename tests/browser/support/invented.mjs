@@ -10,7 +10,8 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 const web = fileURLToPath(new URL("../../../web", import.meta.url));
 const types = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml" };
 
-/** `play(make)` puts another invented server in place: `make` gets the fixtures of filter.ts and gives its options. */
+/** `play(make)` puts another invented server in place: `make` gets the fixtures of filter, counts, feed, loading and
+ * water_plan and gives its options. */
 export async function startInvented() {
   const folder = mkdtempSync(join(tmpdir(), "redd-invented-"));
   execFileSync(
@@ -29,7 +30,9 @@ export async function startInvented() {
     optimizeDeps: { noDiscovery: true },
   });
   const { inventedServer } = await reader.ssrLoadModule("/src/fixtures/invented_server.ts");
-  const filters = await reader.ssrLoadModule("/src/fixtures/filter.ts");
+  const fixtures = {};
+  for (const name of ["filter", "counts", "feed", "loading", "water_plan"])
+    Object.assign(fixtures, await reader.ssrLoadModule(`/src/fixtures/${name}.ts`));
   let api = inventedServer();
   const server = createServer(async (request, response) => {
     let text = "";
@@ -55,7 +58,7 @@ export async function startInvented() {
   return {
     address: `http://127.0.0.1:${server.address().port}/`,
     play(make) {
-      api = inventedServer(make(filters));
+      api = inventedServer(make(fixtures));
       return api;
     },
     async stop() {
