@@ -133,7 +133,7 @@ std::string water_plan_text(const season::WaterLook& look, const Reader& given, 
   out += "\nTo know\n";
   if (p.cap) out += wrapped(text_of(*p.cap, reader), width, "  - ", "    ");
   lines(p.notes);
-  out += "\nLimits\n";
+  out += p.animals || !p.limits_from ? "\nLimits\n" : "\nLimits from " + short_date_text(*p.limits_from) + " on\n";
   for (const auto& line : planning::limit_lines(p.limits)) out += wrapped(text_of(line.sentence, reader) + " (" + line.source + ")", width, "  - ", "    ");
   out += "\nWhat this rests on\n";
   lines({p.rests_on});

@@ -64,7 +64,7 @@ TEST(WaterProgrammeProperty, APlannedChangeBreaksNoOtherLimit) {
     }
     EXPECT_LE(a_week, most_a_week + 1e-9);
   }
-  EXPECT_GE(planned, 4);  // the seasons of chance do ask for changes
+  EXPECT_GE(planned, 3);  // the seasons of chance do ask for changes
 }
 
 TEST(WaterProgrammeProperty, MoreNitrateNeverMakesTheWaterSafer) {

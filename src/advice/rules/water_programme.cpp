@@ -53,9 +53,7 @@ std::vector<Action> water_programme(const Situation& s) {
   const PlannedChange& next = p->programme.changes.front();
   if (next.day > s.today() + std::chrono::days(7)) return {};
   const auto& without = p->none.forecast;
-  // Told by a few readings alone the tanks are too many kinds of tank to plan by, unless most of them agree.
-  constexpr double most_of_them = 0.5;
-  if (!p->from_posterior && without.broken_probability < most_of_them) return {};
+  if (!p->worth_asking()) return {};
   Action a;
   a.rule = "water_programme";
   a.aim = Aim::animals;
