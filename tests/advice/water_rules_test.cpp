@@ -18,8 +18,9 @@ Advice advised(const AskedWater& made, const planning::WaterProgramme& programme
   return advise(made.season, made.records, made.belief, nullptr, made.zone, made.at, looks);
 }
 
+/// By part of its key: it may have been joined with others.
 const Action* find(const Advice& advice, std::string_view rule) {
-  const auto found = std::ranges::find(advice.actions, rule, &Action::rule);
+  const auto found = std::ranges::find_if(advice.actions, [&](const Action& a) { return a.key.find(rule) != std::string::npos; });
   return found == advice.actions.end() ? nullptr : &*found;
 }
 
