@@ -41,6 +41,7 @@ struct Action {
                                      ///< the rule's name when left empty. Keys of merged actions are joined by "+"
   Tone tone = Tone::watch;
   Aim aim = Aim::animals;
+  bool beside_calm = false;          ///< watched only, and takes nothing away from water that is in order: what the brood will do next, a count that is due
   std::vector<Deed> deeds{};
   Sentence concern{};                ///< what is the matter, in a few words, for the headline
   Sentence what{};

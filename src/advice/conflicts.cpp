@@ -105,7 +105,8 @@ void no_food_before_the_test(const Situation& s, Action& one, Action& other) {
     put_after(s, *food, hours(1), {"No food before the repeat test, and then only if it is below the mark."});
 }
 
-bool feed_and_feed_less(Action& higher, const Action& lower) {
+bool feed_and_feed_less(const Situation& s, Action& higher, const Action& lower) {
+  if (day_of(s, higher) != day_of(s, lower)) return false;  // less tomorrow is no answer to today's food
   if (has(higher, Deed::feed_less) && has(lower, Deed::feed)) return take_in(higher, lower, "Food is due too, but less of it:");
   if (has(higher, Deed::feed) && has(lower, Deed::feed_less)) return take_in(higher, lower, "But mind the amount:");
   return false;
@@ -152,7 +153,7 @@ void resolve_conflicts(const Situation& s, std::vector<Action>& actions) {
   for (std::size_t i = 0; i < actions.size(); ++i)
     for (std::size_t j = i + 1; j < actions.size();) {
       Action &higher = actions[i], &lower = actions[j];
-      if (not_with_this_water(higher, lower) || feed_and_feed_less(higher, lower)) {
+      if (not_with_this_water(higher, lower) || feed_and_feed_less(s, higher, lower)) {
         actions.erase(actions.begin() + static_cast<std::ptrdiff_t>(j));
         continue;
       }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "advice/answers.h"
+#include "advice/ranking.h"
 #include "emergency/holds.h"
 
 namespace redd::advice {
@@ -49,7 +50,8 @@ void join_changes(Action& first, const Action& other) {
   take_in(first, other);
 }
 
-bool is_test(const Action& a) { return a.tone != Tone::good && a.deeds == std::vector{Deed::test}; }
+/// A look at the thermometer is no sitting of tests: it is quicker and does not wait for one.
+bool is_test(const Action& a) { return a.tone != Tone::good && a.rule != "temperature" && a.deeds == std::vector{Deed::test}; }
 
 void join_tests(Action& first, const Action& other) {
   constexpr int one_more_test_minutes = 5;  // Assumed: bottles, card and thermometer stand ready
@@ -102,8 +104,7 @@ bool still_stands(const Action& put_aside) {
 }
 
 void drop_false_calm(const Situation& s, std::vector<Action>& actions, const std::vector<Action>& put_aside) {
-  // What the brood will do next, and a drift that is only watched, take nothing away from water that is in order.
-  const bool busy = std::ranges::any_of(actions, [](const Action& a) { return a.tone != Tone::good && (a.tone >= Tone::act || (a.rule != "milestones" && a.rule != "drift" && a.rule != "count_due" && a.rule != "losses")); });
+  const bool busy = std::ranges::any_of(actions, [&](const Action& a) { return a.tone >= Tone::act || (a.tone != Tone::good && !a.beside_calm && !is_far(s, a)); });
   if (busy) std::erase_if(actions, [](const Action& a) { return a.tone == Tone::good; });
   if (std::ranges::none_of(put_aside, still_stands)) return;
   for (Action& a : actions) {

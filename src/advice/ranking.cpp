@@ -7,12 +7,12 @@
 namespace redd::advice {
 namespace {
 
-/// Alarm, act, watch (what is not known among it), good.
-int urgency_class(Tone tone) {
-  switch (tone) {
+/// Alarm, act, watch (what is not known among it), good, and last what is only to be planned weeks ahead.
+int urgency_class(const Situation& s, const Action& a) {
+  switch (a.tone) {
     case Tone::alarm: return 0;
     case Tone::act: return 1;
-    case Tone::watch:
+    case Tone::watch: return is_far(s, a) ? 4 : 2;
     case Tone::unknown: return 2;
     case Tone::good: break;
   }
@@ -36,10 +36,12 @@ double averted_per_minute(const Action& a) {
 
 }  // namespace
 
+bool is_far(const Situation& s, const Action& a) { return a.tone == Tone::watch && local_day(s.zone, a.by) > s.today() + std::chrono::days(14); }
+
 void rank(const Situation& s, std::vector<Action>& actions) {
   const auto place = [&](const Action& a) {
     const Instant from = std::max(s.now, a.from.value_or(s.now));
-    return std::tuple(urgency_class(a.tone), horizon(s, a), a.aim, a.by, from, -averted_per_minute(a));
+    return std::tuple(urgency_class(s, a), horizon(s, a), a.aim, a.by, from, -averted_per_minute(a));
   };
   std::ranges::stable_sort(actions, [&](const Action& a, const Action& b) { return place(a) < place(b); });
 }

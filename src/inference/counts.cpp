@@ -22,6 +22,15 @@ void add_counted(Counts& counts) {
     counts.stages.back().verdict = StageSurvival::Verdict::below;
 }
 
+/// Where nobody looked for dead, and no count of the living fits, the dead found say only that at least so many died.
+void allow_for_unseen(Counts& counts) {
+  constexpr days unseen{14};  // Assumed: longer than any break with a rota
+  const bool looked = counts.losses.looked && counts.today - *counts.losses.looked <= unseen;
+  if (looked || counts.today - *counts.received_on <= unseen) return;
+  for (StageSurvival& stage : counts.stages)
+    if (stage.verdict == StageSurvival::Verdict::not_below) stage.verdict = StageSurvival::Verdict::not_looked;
+}
+
 }  // namespace
 
 LossPhase loss_phase(const BroodBelief& brood, std::span<const Date> receipts, Date day) {
@@ -49,6 +58,7 @@ Counts counts_of(std::span<const records::Record> records, const Belief& belief,
   counts.stages = stage_survival(records, belief.brood, counts.account, zone);
   counts.curve = survival_curve(records, counts.losses.looks, zone);
   add_counted(counts);
+  allow_for_unseen(counts);
   return counts;
 }
 

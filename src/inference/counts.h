@@ -20,7 +20,7 @@ using biology::SurvivalStage;
 /// Survival through one stage, with the doubt of so small a lot.
 struct StageSurvival {
   /// Against the typical range. Below only when the whole interval lies below it.
-  enum class Verdict { below, cannot_tell, not_below };
+  enum class Verdict { below, cannot_tell, not_below, not_looked };
   SurvivalStage stage = SurvivalStage::egg;
   double entered = 0;             ///< animals at its beginning
   int died = 0;                   ///< found dead in it

@@ -28,11 +28,24 @@ constexpr double surprising_sd = 3.0;
 
 double log_sd_of(const Estimate<double>& e) { return std::log(e.high / e.low) / (2.0 * z90); }
 
-/// One possible fish: its model, its start, its factor.
+/// Growth of one brood is not the same month after month: food, size and crowding change. Standard deviation of the logarithm of its factor over
+/// four weeks, growing with the root of time. Assumed; rainbow trout in a published series [sadoul_growth] grew by a factor of 1.0 for four weeks
+/// and of 1.5 in the six after.
+constexpr double drift_log_sd = 0.25, drift_days = 28.0;
+
+/// One possible fish: its model, and its growth from each sample to the next.
 struct Draw {
+  struct Stretch {
+    double from_day = 0, from_g = 0, factor = 0;
+  };
   int model = 0;
-  double start_g = 0, factor = 0, begun_day = 0, log_weight = 0;
+  double drift_place = 0.5;  ///< in 0 to 1: which drift it has since the newest sample
+  double log_weight = 0;
+  std::vector<Stretch> stretches{};
 };
+
+double fraction_of(double value) { return value - std::floor(value); }
+double normal_at(double place) { return numerics::normal_quantile(std::clamp(place, 1e-4, 1.0 - 1e-4)); }
 
 /// Sums of both models' rises since the first day of the temperatures, at the start of each day.
 class Rises {
@@ -85,20 +98,18 @@ Begun feeding_begun(std::span<const records::Record> records, const Belief& beli
 }
 
 std::vector<Draw> prior_draws(const std::array<GrowthModel, 2>& models, const biology::SpeciesProfile& species, const Begun& begun, double begun_place) {
-  // Steps of an even spread in three dimensions (the plastic number's generalisation); no seed, no chance.
-  constexpr std::array<double, 3> steps{0.8191725133961645, 0.6710436067037893, 0.5497004779019703};
+  // Steps of an even spread in four dimensions (the plastic number's generalisation); no seed, no chance.
+  constexpr std::array<double, 4> steps{0.8566748838545029, 0.7338918566271260, 0.6287067210378087, 0.5385972572236101};
   const double start_log_sd = std::log(species.swim_up_weight.high.g() / species.swim_up_weight.low.g()) / (2.0 * z90);
   std::vector<Draw> draws;
   for (int m = 0; m < 2; ++m) {
     const auto& factor = models[static_cast<std::size_t>(m)].factor;
     const double factor_log_sd = std::hypot(log_sd_of(factor), school_log_sd);
     for (std::size_t i = 1; i <= draws_each_model; ++i) {
-      const auto z = [&](std::size_t axis) {
-        const double place = 0.5 + steps[axis] * static_cast<double>(i);
-        return numerics::normal_quantile(std::clamp(place - std::floor(place), 1e-4, 1.0 - 1e-4));
-      };
-      draws.push_back({m, species.swim_up_weight.mid.g() * std::exp(start_log_sd * z(0)), school_share_of_growth * factor.mid * std::exp(factor_log_sd * z(1)),
-                       begun_place + begun.sd_days * z(2), 0.0});
+      const auto place = [&](std::size_t axis) { return fraction_of(0.5 + steps[axis] * static_cast<double>(i)); };
+      const auto z = [&](std::size_t axis) { return normal_at(place(axis)); };
+      draws.push_back({m, place(3), 0.0, {{begun_place + begun.sd_days * z(2), species.swim_up_weight.mid.g() * std::exp(start_log_sd * z(0)),
+                                           school_share_of_growth * factor.mid * std::exp(factor_log_sd * z(1))}}});
     }
   }
   return draws;
@@ -135,7 +146,11 @@ class Draws {
     std::vector<double> grams;
     for (const Draw& d : draws_) {
       const auto m = static_cast<std::size_t>(d.model);
-      grams.push_back(biology::weight_after(models_[m], Mass::from_g(d.start_g), rises_.between(m, d.begun_day, day_place), d.factor).g());
+      const Draw::Stretch* stretch = &d.stretches.front();
+      for (const auto& later : d.stretches)
+        if (later.from_day <= day_place) stretch = &later;
+      const double factor = stretch == &d.stretches.back() ? drifted(d, day_place) : stretch->factor;
+      grams.push_back(biology::weight_after(models_[m], Mass::from_g(stretch->from_g), rises_.between(m, stretch->from_day, day_place), factor).g());
     }
     return grams;
   }
@@ -157,6 +172,7 @@ class Draws {
                                        slip_share * numerics::normal_density(off / slip_log_sd) / slip_log_sd);
     }
     reweigh();
+    begin_next_stretch(grams, day_place);
   }
   double model_weight(int model) const {
     double sum = 0.0;
@@ -167,7 +183,7 @@ class Draws {
     std::vector<double> values, weights;
     for (std::size_t i = 0; i < draws_.size(); ++i)
       if (draws_[i].model == model) {
-        values.push_back(draws_[i].factor);
+        values.push_back(draws_[i].stretches.back().factor);
         weights.push_back(weights_[i]);
       }
     const double total = model_weight(model);
@@ -178,6 +194,21 @@ class Draws {
   }
 
  private:
+  /// The factor of the newest stretch up to a day.
+  static double drifted(const Draw& d, double day_place) {
+    const auto& last = d.stretches.back();
+    return last.factor * std::exp(drift_log_sd * normal_at(d.drift_place) * std::sqrt(std::max(0.0, day_place - last.from_day) / drift_days));
+  }
+  void begin_next_stretch(const std::vector<double>& grams, double day_place) {
+    constexpr double golden = 0.6180339887498949;
+    for (std::size_t i = 0; i < draws_.size(); ++i) {
+      Draw& d = draws_[i];
+      const double factor = drifted(d, day_place);
+      d.stretches.back().factor = factor;
+      d.stretches.push_back({std::max(day_place, d.stretches.back().from_day), grams[i], factor});
+      d.drift_place = fraction_of(d.drift_place + golden * static_cast<double>(i + 1));
+    }
+  }
   void reweigh() {
     std::vector<double> logs;
     for (const Draw& d : draws_) logs.push_back(d.log_weight);

@@ -44,14 +44,19 @@ class SingleReadings {
   std::map<Key, std::optional<ValueBehind>> known_;
 };
 
-/// Readings of one quantity grouped by school-local day: one sitting a day.
-std::map<Quantity, std::map<Date, Sitting>> sittings_of(std::span<const Record> records, const ZoneOffsets& zone, int& unusable) {
-  std::map<Quantity, std::map<Date, Sitting>> result;
+/// A school-local day, and how often the water was changed or dosed before: what was read before and after is two sittings.
+using SittingKey = std::pair<Date, int>;
+
+/// Readings of one quantity grouped by sitting.
+std::map<Quantity, std::map<SittingKey, Sitting>> sittings_of(std::span<const Record> records, const ZoneOffsets& zone, int& unusable) {
+  std::map<Quantity, std::map<SittingKey, Sitting>> result;
+  int deeds = 0;
   SingleReadings single_readings;
   std::map<std::string, const records::Kit*, std::less<>> kits;  // the newest of each key, as find_kit() gives
   for (const Record& record : records)
     if (const auto* kit = std::get_if<records::Kit>(&record.entry.body)) kits[kit->key] = kit;
   for (const Record& record : records) {
+    if (std::holds_alternative<WaterChange>(record.entry.body) || std::holds_alternative<Dose>(record.entry.body)) ++deeds;
     const auto* reading = std::get_if<Reading>(&record.entry.body);
     if (!reading) continue;
     const auto kit = kits.find(reading->kit);
@@ -62,7 +67,7 @@ std::map<Quantity, std::map<Date, Sitting>> sittings_of(std::span<const Record> 
       ++unusable;
       continue;
     }
-    Sitting& sitting = result[test->quantity][local_day(zone, record.entry.at)];
+    Sitting& sitting = result[test->quantity][{local_day(zone, record.entry.at), deeds}];
     sitting.reads.push_back(read);
     sitting.points.push_back({record.entry.at, alone->value, alone->open_above, records::reading_text(*test, *reading), record.id, reading->team.value_or("")});
   }
@@ -256,10 +261,10 @@ std::map<Quantity, QuantityBelief> water_belief(const records::SeasonSetup& seas
   const auto sittings = sittings_of(records, zone, unusable);
   if (unusable > 0)
     gaps.push_back({"{0} readings can't be used: their kit or its steps were changed after they were taken. Give the changed kit a new key instead.", {Number{unusable}}});
-  for (const auto& [quantity, by_day] : sittings) {
+  for (const auto& [quantity, in_order] : sittings) {
     QuantityBelief belief;
     belief.quantity = quantity;
-    for (const auto& [day, sitting] : by_day) {
+    for (const auto& [key, sitting] : in_order) {
       const SeriesPoint& only = sitting.points.front();
       const auto pooled = sitting.reads.size() == 1 ? std::optional(ValueBehind{only.value, only.open_above}) : value_behind(sitting.reads);
       if (!pooled) continue;

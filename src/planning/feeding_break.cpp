@@ -13,7 +13,7 @@ namespace {
 
 using std::chrono::days;
 
-constexpr double worth_a_word = 0.15, unlikely = 0.1, step_c = 0.5, widest_c = 3.0, most_c_a_day = 1.0;
+constexpr double worth_a_word = 0.15, worth_moving = 0.65, unlikely = 0.1, step_c = 0.5, widest_c = 3.0, most_c_a_day = 1.0;
 constexpr int horizon_days = 160;
 constexpr std::array quantile_z{-1.6448536, -0.6744898, 0.0, 0.6744898, 1.6448536};
 
@@ -71,19 +71,11 @@ std::vector<double> course(double from_c, double to_c) {
   return water;
 }
 
-/// Days from tomorrow on that are bad for swim-up: they or one of the two days after fall into a break on which nobody feeds. An ordinary weekend is no
-/// break: no set-point would keep clear of them all, and somebody is found for two days (rules/feed_weekend.cpp).
+/// Days from tomorrow on that are bad for swim-up: nobody feeds on them or on one of the two days after.
 std::vector<bool> bad_days(const records::SchoolCalendar& calendar, Date tomorrow) {
   constexpr int then_days = 2;
-  constexpr int shortest_break_days = 3;
   std::vector<bool> fed, bad;
   for (int d = 0; d < horizon_days + then_days; ++d) fed.push_back(somebody_feeds(calendar, tomorrow + days(d)));
-  for (std::size_t from = 0; from < fed.size(); ++from) {
-    std::size_t to = from;
-    while (to < fed.size() && !fed[to]) ++to;
-    if (to - from < shortest_break_days) std::fill(fed.begin() + static_cast<std::ptrdiff_t>(from), fed.begin() + static_cast<std::ptrdiff_t>(to), true);
-    from = std::max(from, to);
-  }
   for (std::size_t d = 0; d < horizon_days; ++d) bad.push_back(!fed[d] || !fed[d + 1] || !fed[d + 2]);
   return bad;
 }
@@ -155,7 +147,7 @@ std::optional<BreakRisk> break_risk(const records::SeasonSetup& season, const in
     risk.shift = SetPointShift{Temperature::from_c(held_c), Temperature::from_c(to_c), left, tomorrow + days(static_cast<int>(std::floor(shifted[2])))};
     if (left <= unlikely) break;
   }
-  if (risk.shift && risk.shift->probability > 0.5 * risk.probability) risk.shift.reset();
+  if (risk.shift && risk.shift->probability > worth_moving * risk.probability) risk.shift.reset();
   return risk;
 }
 

@@ -18,11 +18,11 @@ struct SetPointShift {
 };
 
 struct BreakRisk {
-  double probability = 0;             ///< that swim-up, or the two days after it, fall into three or more days running on which nobody feeds
+  double probability = 0;             ///< that swim-up, or the two days after it, fall on a day nobody feeds
   Date median{};
   Date from{}, to{};                  ///< the closed days it most likely falls into
   std::string name{};                 ///< as logged; empty for days without a name
-  std::optional<SetPointShift> shift{};  ///< the smallest that makes it unlikely, else the one that helps most; nothing when none at least halves it
+  std::optional<SetPointShift> shift{};  ///< the smallest that makes it unlikely, else the one that helps most; nothing when none takes a third of it away
 };
 
 /// Days ahead for which a shift is looked for. Source: nearer than that hatch and swim-up move by a day or two only, common practice; farther ahead

@@ -4,26 +4,6 @@
 #include <cmath>
 
 namespace redd::planning {
-namespace {
-
-struct Weighed {
-  Date day;
-  double each_g;
-};
-
-std::optional<Weighed> newest_weighed(std::span<const records::Record> records, const ZoneOffsets& zone, Date by) {
-  std::optional<Weighed> newest;
-  for (const records::Record& record : records) {
-    const auto* sample = std::get_if<records::FishSample>(&record.entry.body);
-    if (!sample || !sample->mass || sample->count < 1 || sample->mass->g() <= 0.0) continue;
-    const Date day = local_day(zone, record.entry.at);
-    if (day <= by && (!newest || day >= newest->day)) newest = Weighed{day, sample->mass->g() / sample->count};
-  }
-  return newest;
-}
-
-}  // namespace
-
 double thermal_sum_c_days(std::span<const biology::DailyTemperature> days, Date from, Date to) {
   constexpr double unknown_c = 10.0;
   double sum = 0.0;
@@ -51,14 +31,18 @@ Estimate<double> swim_up_g(const inference::Belief& belief) {
   return {w.low.g(), w.mid.g(), w.high.g(), w.support};
 }
 
-Estimate<double> fry_mass_g(const inference::Belief& belief, std::span<const records::Record> records, const ZoneOffsets& zone, Date day) {
+Estimate<double> fry_mass_g(const inference::Belief& belief, const std::optional<inference::GrowthBelief>& growth, Date day) {
   const auto& temperatures = belief.temperature.days;
-  const auto warmth = [&](Date from) { return thermal_sum_c_days(temperatures, from, day); };
-  if (const auto sample = newest_weighed(records, zone, day)) {
-    const double since = warmth(sample->day);
-    return grown_g({0.9 * sample->each_g, sample->each_g, 1.1 * sample->each_g, Support::measured}, {since, since, since});
+  if (growth && !growth->days.empty()) {
+    const Date last = growth->days.back().day;
+    const auto grams = inference::weight_on(*growth, std::min(day, last)).weight;
+    const Estimate<double> known{grams.low.g(), grams.mid.g(), grams.high.g(), grams.support};
+    if (day <= last) return known;
+    const double beyond = thermal_sum_c_days(temperatures, last, day);
+    return grown_g(known, {beyond, beyond, beyond});
   }
   if (!belief.brood.forecast) return {0.1, 0.3, 1.0, Support::assumed};
+  const auto warmth = [&](Date from) { return thermal_sum_c_days(temperatures, from, day); };
   const auto& swim_up = belief.brood.forecast->stage(biology::Stage::swim_up).lot;
   return grown_g(swim_up_g(belief), {warmth(biology::day_of(swim_up.high_90)), warmth(biology::day_of(swim_up.median)), warmth(biology::day_of(swim_up.low_90))});
 }

@@ -19,7 +19,7 @@ ReserveCase reserve_case(const records::SeasonSetup& season, std::span<const rec
   ReserveCase at{.water = heat.water, .warmed = std::max(heat.water, std::min(heat.rooms.warmest, heat.limits.red_above)), .start = oxygen_at_first(season, belief, heat.water)};
   at.life = life_of(belief);
   at.count = count_of(season, belief);
-  at.fry_g = fry_mass_g(belief, records, {}, forecast ? forecast->today : local_day({}, now));
+  at.fry_g = fry_mass_g(belief, inference::growth_belief(records, belief, {}, now), forecast ? forecast->today : local_day({}, now));
   at.hatched_fraction = hatched_fraction(belief);
   at.elevation_m = season.elevation_m;
   at.volume_l = std::max(1.0, season.volume.l());

@@ -21,10 +21,15 @@ class Watch {
   Watch(std::size_t tanks, const WaterLimits& limits) : limits_(limits) {
     for (auto& times : broken_) times.assign(tanks, never);
     any_.assign(tanks, never);
+    last_.assign(tanks, -never);
   }
 
-  void look(const WaterTanks& w, const WaterNow& now, double day) {
+  /// In      counted: one of the daily looks, by which exposure is reckoned.
+  void look(const WaterTanks& w, const WaterNow& now, double day, bool counted) {
+    looks_ += counted;
+    if (counted) latest_ = day;
     if (!limits_.hold_on(day)) return;
+    counting_ = counted;
     const auto nitrite = w.tanks.column(TankQuantity::nitrite), nitrate = w.tanks.column(TankQuantity::nitrate);
     const auto alkalinity = w.tanks.column(TankQuantity::alkalinity), hardness = w.tanks.column(TankQuantity::hardness);
     const StageTemperatures& stage = limits_.temperatures_on(day);
@@ -37,7 +42,9 @@ class Watch {
       if (w.hardness_known && limits_.hardness_low_meq_per_l)
         mark(Kind::hardness, i, day, hardness[i] < *limits_.hardness_low_meq_per_l || hardness[i] > *limits_.hardness_high_meq_per_l);
       mark(Kind::temperature, i, day, now.temperature_c[i] < stage.low_c || now.temperature_c[i] > stage.high_c);
+      exposed_ += counted && last_[i] == day;
     }
+    counting_ = false;
   }
 
   void look_at_jump(std::size_t tank, double day, double ph, double alkalinity, double hardness, double step_c) {
@@ -56,9 +63,13 @@ class Watch {
     const double p = result.broken_probability;
     // Never exactly certain: with half a tank added on either side.
     result.standard_error = std::sqrt((p * n + 0.5) * ((1.0 - p) * n + 0.5) / (n + 1.0)) / (n + 1.0);
+    const double tank_looks = n * static_cast<double>(std::max<std::size_t>(1, looks_));
+    result.exposure = static_cast<double>(exposed_) / tank_looks;
+    result.kept_from_day = kept_from();
     std::size_t most = 0;
     for (std::size_t k = 0; k < water_limit_count; ++k) {
       result.by_limit[k] = share(broken_[k]);
+      result.exposure_by_limit[k] = static_cast<double>(exposed_by_[k]) / tank_looks;
       const std::vector<double> days = first_by(k);
       if (days.size() <= most) continue;
       most = days.size();
@@ -77,7 +88,19 @@ class Watch {
     double& first = broken_[static_cast<std::size_t>(kind)][tank];
     first = std::min(first, day);
     any_[tank] = std::min(any_[tank], day);
+    last_[tank] = std::max(last_[tank], day);
+    exposed_by_[static_cast<std::size_t>(kind)] += counting_;
   }
+  /// The day after the last on which more than one tank in twenty was still to break a limit.
+  std::optional<double> kept_from() const {
+    if (last_.empty() || looks_ == 0) return std::nullopt;
+    std::vector<double> last = last_;
+    const auto index = static_cast<std::size_t>(wanted_share * static_cast<double>(last.size() - 1));
+    std::nth_element(last.begin(), last.begin() + static_cast<std::ptrdiff_t>(index), last.end());
+    if (last[index] >= latest_) return std::nullopt;
+    return last[index] < 0.0 ? latest_ - static_cast<double>(looks_ - 1) : last[index] + 1.0;
+  }
+  static constexpr double wanted_share = 0.95;
   static double share(const std::vector<double>& times) {
     return static_cast<double>(std::ranges::count_if(times, [](double t) { return t < never; })) / static_cast<double>(std::max<std::size_t>(1, times.size()));
   }
@@ -95,7 +118,11 @@ class Watch {
 
   const WaterLimits& limits_;
   std::array<std::vector<double>, water_limit_count> broken_;
-  std::vector<double> any_;
+  std::vector<double> any_, last_;                       // first and last time any limit was broken
+  std::array<std::size_t, water_limit_count> exposed_by_{};
+  std::size_t exposed_ = 0, looks_ = 0;
+  double latest_ = -never;
+  bool counting_ = false;
 };
 
 WaterBand band_of(std::vector<double> values) {
@@ -181,7 +208,7 @@ ChangeBands change_and_watch(WaterTanks& w, const WaterCourse& course, const Wat
     if (watch.holds_on(day))
       watch.look_at_jump(i, day, jumps[i], new_alkalinity[i] - alkalinity[i], w.hardness_known ? new_hardness[i] - hardness[i] : 0.0, deed.step_c);
   }
-  if (day >= course.watch_from_day) watch.look(w, after, day);
+  if (day >= course.watch_from_day) watch.look(w, after, day, false);
   if (tell) {
     told.after = bands_of(w, after, day);
     told.ph_jump = band_of(std::move(jumps));
@@ -244,7 +271,7 @@ WaterForecast forecast_water(const WaterTanks& tanks, const WaterCourse& course,
     } else {
       const WaterNow now = water_now(w, course.now.season.forcing, day);
       result.sound = result.sound && is_sound(w, now);
-      watch.look(w, now, day);
+      watch.look(w, now, day, true);
       if (options.bands) result.bands.push_back(bands_of(w, now, day));
       if (watch.share_broken() > options.give_up_above) break;
     }

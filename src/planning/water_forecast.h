@@ -53,6 +53,9 @@ struct WaterForecast {
   std::optional<WaterLimitKind> first{};                       ///< the limit most often broken first
   double first_probability = 0;                                ///< share of tanks that break this one first
   std::optional<double> first_early_day{}, first_mid_day{};    ///< of the tanks that break it first: one in ten by the early day, half by the middle
+  double exposure = 0;                                         ///< share of the watched days on which a limit is broken, mean of the tanks
+  std::array<double, water_limit_count> exposure_by_limit{};
+  std::optional<double> kept_from_day{};                       ///< from here on at most one tank in twenty breaks any limit; nothing: not by the last day
   std::vector<WaterDayBands> bands{};                          ///< a day each, when asked for
   std::vector<ChangeBands> changes{};                          ///< one a deed, when bands are asked for
   std::size_t tanks = 0;

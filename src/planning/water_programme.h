@@ -100,6 +100,9 @@ struct WaterProgramme {
   std::vector<Sentence> notes{}, cautions{}, assumed{};
   bool from_posterior = false;                 ///< tanks of the filter's posterior; else told by the last sittings alone, and wide
   bool stale = false;                          ///< ammonia or pH was read too long ago, or never
+
+  /// Told by a few readings alone the tanks are too many kinds of tank to plan by, unless most of them agree. Assumed.
+  bool worth_asking() const { return from_posterior || none.forecast.broken_probability >= 0.5; }
 };
 
 /// Out     nothing once the brood is released, and when a simulated tank came to no number.

@@ -54,6 +54,7 @@ std::string_view verdict_key(Verdict verdict) {
   switch (verdict) {
     case Verdict::below: return "below";
     case Verdict::cannot_tell: return "cannot_tell";
+    case Verdict::not_looked: return "not_looked";
     case Verdict::not_below: break;
   }
   return "not_below";
@@ -64,6 +65,7 @@ std::string verdict_text(const StageSurvival& s) {
   const std::string range = percent(typical.low_fraction) + " to " + percent(typical.high_fraction) + " %";
   switch (s.verdict) {
     case Verdict::below: return "below the typical " + range;
+    case Verdict::not_looked: return "not known: nobody has logged a look for dead or a count lately; typical is " + range;
     case Verdict::cannot_tell: return "perhaps below the typical " + range + ", perhaps not: so few can't show it";
     case Verdict::not_below: break;
   }

@@ -49,7 +49,7 @@ FeedHeadline feed_headline(const season::FeedLook& look, const Reader& reader) {
   std::string sentence = share < 1.0 ? "Feed half today: " : "Today: ";
   sentence += ration_text(today, share, reader) + ".";
   const bool fed = plan.last_fed && local_day(look.zone, *plan.last_fed) == plan.today;
-  if (fed) return {sentence, text_of({"{0} of it are logged so far.", {plan.fed_today}}, reader)};
+  if (fed) return {sentence, text_of({"Logged so far today: {0}.", {plan.fed_today}}, reader)};
   return {sentence, "Nothing is logged for today yet."};
 }
 

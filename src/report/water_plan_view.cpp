@@ -60,7 +60,8 @@ Json series_json(const WaterAlternative& a, const WaterProgramme& p, const seaso
 
 Json alternative_json(const WaterAlternative& a, const WaterProgramme& p, const season::DayView& day, const Reader& reader) {
   Json row{{"key", a.key}, {"title", title_of(a, p, reader)}, {"sentence", sentence_text(a.sentence, reader)}, {"broken_probability", a.forecast.broken_probability},
-           {"broken_text", chance_text(a.forecast.broken_probability)}, {"standard_error", a.forecast.standard_error}, {"tanks", a.forecast.tanks}, {"total_l", a.total.l()},
+           {"broken_text", chance_text(a.forecast.broken_probability)}, {"standard_error", a.forecast.standard_error}, {"tanks", a.forecast.tanks}, {"exposure_fraction", a.forecast.exposure},
+           {"kept_from", a.forecast.kept_from_day ? Json(iso_from_date(local_day(day.zone, after_days(p.begin, *a.forecast.kept_from_day)))) : Json(nullptr)}, {"total_l", a.total.l()},
            {"total_text", text_of({"{0}", {a.total}}, reader)}, {"by_limit", shares_json(a.forecast.by_limit)}, {"changes", Json::array()}, {"series", series_json(a, p, day)}};
   row["first"] = nullptr;
   if (a.forecast.first && a.forecast.first_mid_day)
@@ -132,7 +133,7 @@ std::string water_plan_text(const season::WaterLook& look, const Reader& given, 
   out += "\nTo know\n";
   if (p.cap) out += wrapped(text_of(*p.cap, reader), width, "  - ", "    ");
   lines(p.notes);
-  out += "\nLimits\n";
+  out += p.animals || !p.limits_from ? "\nLimits\n" : "\nLimits from " + short_date_text(*p.limits_from) + " on\n";
   for (const auto& line : planning::limit_lines(p.limits)) out += wrapped(text_of(line.sentence, reader) + " (" + line.source + ")", width, "  - ", "    ");
   out += "\nWhat this rests on\n";
   lines({p.rests_on});

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "advice/answers.h"
+
 #include "support/small_season.h"
 
 namespace redd::advice {
@@ -255,11 +257,13 @@ TEST(Advice, WaterThatWentInWithoutAWordOfDechlorinationIsAskedAfter) {
 
 TEST(Advice, AFailureLeadsToItsEmergencysFirstStepAndTime) {
   using Equipment = records::EquipmentEvent::Equipment;
-  for (const auto& [what, key] : {std::pair(Equipment::power, "power_cut"), {Equipment::chiller, "chiller_failed"}, {Equipment::pump, "socket_tripped"}, {Equipment::air, "socket_tripped"}}) {
+  for (const auto& [what, key] : {std::pair(Equipment::power, "power_cut"), {Equipment::chiller, "chiller_failed"}, {Equipment::pump, "socket_tripped"}}) {
     SmallSeason season;
     season.eggs(10);
     season.temperature(15, 8);
     season.add(15, records::EquipmentEvent{what, records::EquipmentEvent::Event::failed, {}}, 11);
+    // A pump that stopped alone is no tripped socket.
+    if (what == Equipment::pump) season.add(15, records::EquipmentEvent{Equipment::air, records::EquipmentEvent::Event::failed, {}}, 11);
     const auto advice = season.look(15).advice;
     const auto* action = action_of(advice, "equipment");
     ASSERT_NE(action, nullptr) << key;
@@ -426,7 +430,8 @@ TEST(Answered, SkippingTheWeeklyTestNeverMakesTheWaterWell) {
   const auto advice = season.look(25).advice;
   EXPECT_NE(advice.headline.tone, Tone::good);
   EXPECT_NE(season.look(26).advice.headline.tone, Tone::good);
-  EXPECT_NE(action_of(season.look(26).advice, "weekly_test"), nullptr) << "animals depend on it: it comes back";
+  const auto next_day = season.look(26).advice;
+  EXPECT_TRUE(std::ranges::any_of(next_day.actions, [](const Action& a) { return answers(a.key, "weekly_test"); })) << "animals depend on it: it comes back";
 }
 
 TEST(Advice, NoMoreThanFiveAreShown) {
@@ -457,7 +462,10 @@ TEST(Advice, FoodWaitsForTheRepeatTest) {
 }
 
 TEST(Advice, TheWeeklyTestOfTomorrowIsSaidTheDayBefore) {
-  const auto advice = with_eggs().look(20).advice;
+  auto season = with_eggs();
+  season.temperature(20, 8);
+  season.add(20, records::Count{records::Count::What::dead_eggs, 0});
+  const auto advice = season.look(20).advice;
   EXPECT_EQ(action_of(advice, "weekly_test")->tone, Tone::watch);
   EXPECT_EQ(advice.headline.sentence.pattern, "The weekly test is due tomorrow.");
 }

@@ -101,6 +101,12 @@ TEST(Conflicts, FeedAndFeedLessAreOneWord) {
   EXPECT_NE(actions[0].cautions.front().pattern.find("Food is due too"), std::string::npos);
 }
 
+TEST(Conflicts, LessFoodTomorrowLeavesTodaysFoodAlone) {
+  Made made_day;
+  const Situation s = made_day.situation();
+  EXPECT_EQ(resolved(s, {made(s, "feeding", Tone::watch, Aim::animals, {Deed::feed}), made(s, "less", Tone::watch, Aim::animals, {Deed::feed_less}, 1)}).size(), 2u);
+}
+
 TEST(Conflicts, WaterThatWouldMakeItWorseIsNotChangedForAnotherReason) {
   Made made_day;
   const Situation s = made_day.situation();

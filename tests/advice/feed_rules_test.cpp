@@ -171,10 +171,10 @@ TEST(FeedBreak, OffersASetPointWeeksAhead) {
   SmallSeason season;
   season.temperature(7, 8);
   season.eggs(8, 250);
-  const auto view = season.look(10);
+  const auto view = season.look(20);
   const Date middle = biology::day_of(view.belief.brood.forecast->stage(biology::Stage::swim_up).lot.median);
   season.add(9, records::Closure{"Spring break", middle - std::chrono::days(3), middle + std::chrono::days(3), {}});
-  const auto advice = season.look(10).advice;
+  const auto advice = season.look(20).advice;
   const Action* a = action_of(advice, "feed_break");
   ASSERT_NE(a, nullptr);
   EXPECT_EQ(a->deeds, std::vector{Deed::set_temperature});

@@ -101,7 +101,7 @@ TEST(Oxygen, LowIsAnsweredWithAir) {
 
 TEST(Oxygen, WhereTheWaterIsFullAlreadyMoreAirIsNotAskedFor) {
   auto season = brood(100, 300, 10.0, 4000);  // full water holds some 7.2 mg/L at 8 C
-  season.drops(29, "oxygen", 14);             // 7 mg/L
+  season.drops(29, "oxygen", 15);             // 7.5 mg/L at most
   const auto a = action_of(look_with(season, strong_filter()), "oxygen");
   ASSERT_TRUE(a);
   EXPECT_EQ(a->key, "oxygen_cooler");

@@ -70,6 +70,7 @@ TEST(FalseCalm, NothingToDoDoesNotStandBesideSomethingToDo) {
   drop_false_calm(s, actions, {});
   EXPECT_EQ(keys_of(actions), std::vector<std::string>{"nitrite/retest"});
   actions = {made(s, "weekly_test", Tone::good, Aim::deadline, {Deed::test}, 6), made(s, "milestones/hatch", Tone::watch, Aim::deadline, {Deed::count}, 5)};
+  actions.back().beside_calm = true;
   drop_false_calm(s, actions, {});
   EXPECT_EQ(actions.size(), 2u);
 }

@@ -22,7 +22,7 @@ double number(std::string_view name, const RawInputs& inputs, std::string_view o
 TEST(Growth, FollowsTheChosenModelAndSaysWhenItIsCarriedTooFar) {
   // (0.2^(1/3) + 0.01 * 28)^3
   EXPECT_NEAR(number("growth", {{"weight_g", "0.2"}, {"temperature_c", "10"}, {"days", "28"}}, "weight_after_g"), 0.6473, 0.001);
-  EXPECT_NEAR(number("growth", {{"weight_g", "0.15"}, {"temperature_c", "12.5"}, {"days", "120"}, {"model", "elliott1995"}}, "weight_after_g", false), 3.95, 0.005);
+  EXPECT_NEAR(number("growth", {{"weight_g", "0.15"}, {"temperature_c", "12.5"}, {"days", "120"}, {"model", "elliott1995"}}, "weight_after_g", false), 3.95, 0.01);
   number("growth", {{"weight_g", "0.2"}, {"temperature_c", "18"}, {"days", "28"}}, "weight_after_g", false);
 }
 

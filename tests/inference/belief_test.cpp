@@ -62,6 +62,23 @@ TEST(Belief, AWaterChangeBeforeTheReadingChangesNothing) {
   EXPECT_TRUE(no3.adjustments.empty());
 }
 
+TEST(Belief, BeforeAndAfterAChangeAreTwoSittingsOfOneDay) {
+  SmallSeason season;
+  season.step(3, "nitrite", 0.8, 8);
+  auto same_water = season;
+  same_water.step(3, "nitrite", 0, 11);
+  EXPECT_TRUE(same_water.look(3).belief.find(Quantity::nitrite)->disagree);
+  records::WaterChange change;
+  change.volume = Volume::from_l(150);
+  season.add(3, change, 9);
+  season.step(3, "nitrite", 0, 11);
+  const auto view = season.look(3);
+  const auto* nitrite = view.belief.find(Quantity::nitrite);
+  EXPECT_FALSE(nitrite->disagree);
+  EXPECT_LT(nitrite->value.high, 0.1);
+  EXPECT_EQ(nitrite->sittings.size(), 2u);
+}
+
 TEST(Belief, UnknownNewWaterWidensAndNeverReassures) {
   SmallSeason season;
   season.log().erase(season.log().begin() + 2);  // the tap is not described

@@ -11,7 +11,7 @@ using inference::Animals;
 using redd::testing::made_case;
 
 Estimate<double> mass(const redd::testing::MadeCase& made, int days_on = 0) {
-  return fry_mass_g(made.belief, made.records, {}, local_day({}, made.now) + std::chrono::days(days_on));
+  return fry_mass_g(made.belief, std::nullopt, local_day({}, made.now) + std::chrono::days(days_on));
 }
 
 // [iwama1981] with a coefficient of 1: 0.125 g in 500 C-days is (0.5 + 0.5)^3 g.
@@ -29,17 +29,14 @@ TEST(FryMass, IsWideWhereNobodyKnowsTheDates) {
   EXPECT_LT(unknown.low, unknown.high);
 }
 
-TEST(FryMass, AWeighedSampleCountsFromItsDayOn) {
-  auto made = made_case(Animals::fry, 100, 8, 200, -60.0);
-  records::Record sample;
-  sample.id = 900, sample.entry.at = made.now;
-  sample.entry.body = records::FishSample{.count = 20, .mass = Mass::from_g(9)};
-  made.records.push_back(sample);
-  EXPECT_NEAR(mass(made).mid, 0.45, 1e-12);
-  EXPECT_NEAR(mass(made).low, 0.405, 1e-12);
-  EXPECT_GT(mass(made, 20).mid, 0.45);
-  made.records.back().entry.at = made.now + std::chrono::hours(48);  // weighed later: nobody knew
-  EXPECT_GT(mass(made).mid, 0.5);
+TEST(FryMass, IsWhatIsBelievedOfGrowthAndThenFollowsTheLine) {
+  const auto made = made_case(Animals::fry, 100, 8, 200, -60.0);
+  const Date today = local_day({}, made.now);
+  const auto weighs = [](double g) { return Estimate<Mass>{Mass::from_g(0.9 * g), Mass::from_g(g), Mass::from_g(1.1 * g)}; };
+  inference::GrowthBelief growth{.days = {{today, weighs(0.45)}, {today + std::chrono::days(56), weighs(1.2)}}, .models = biology::growth_models(*biology::find_species("brook_trout"))};
+  EXPECT_NEAR(fry_mass_g(made.belief, growth, today).mid, 0.45, 1e-12);
+  EXPECT_NEAR(fry_mass_g(made.belief, growth, today + std::chrono::days(56)).high, 1.32, 1e-12);
+  EXPECT_GT(fry_mass_g(made.belief, growth, today + std::chrono::days(70)).mid, 1.2);
 }
 
 TEST(FryMass, ThermalSumsSkipTheLastDayAndNegativeTemperatures) {

@@ -64,9 +64,7 @@ TEST(OxygenReserve, EachStageHasItsLimits) {
 TEST(OxygenReserve, ReleasedAnimalsNoLongerBreathe) {
   auto made = made_case(Animals::fry, 200, 10, 200, -10.0);
   const auto all = tank_reserve(case_of(made));
-  records::Record gone;
-  gone.id = 901, gone.entry.at = made.now, gone.entry.body = records::Release{.count = 120};
-  made.records.push_back(gone);
+  made.belief.brood.released_count = 120;
   EXPECT_EQ(count_of(made.season, made.belief), 80);
   EXPECT_GT(*tank_reserve(case_of(made)).soonest, *all.soonest);
 }

@@ -65,6 +65,23 @@ TEST(ForecastWater, ALimitBelowTheWaterIsBrokenByEveryTankFromTheStart) {
   EXPECT_EQ(found.first, WaterLimitKind::nitrate);
   EXPECT_DOUBLE_EQ(*found.first_mid_day, made.watch_from_day);
   EXPECT_GT(found.standard_error, 0.0);  // never exactly certain
+  EXPECT_DOUBLE_EQ(found.exposure, 1.0);
+  EXPECT_FALSE(found.kept_from_day);
+}
+
+TEST(ForecastWater, SaysFromWhenLimitsAreKeptAgain) {
+  auto season = ripe_season();
+  season.step(56, "nitrate", 40);
+  const auto asked = asked_water(season, 56);
+  auto made = water_case(asked->asked());
+  for (auto& draw : made.new_water) draw = {0, 0, 0, 1.0, 1.4};
+  made.limits.nitrite_mg_n_per_l = made.limits.un_ionized_mg_n_per_l = 100.0;
+  const std::vector<WaterDeed> deeds{{made.watch_from_day + 5.5, 0.9, false, 0.0}};
+  const auto found = forecast_water(made.tanks, made.course(), deeds);
+  ASSERT_TRUE(found.kept_from_day);
+  EXPECT_GT(*found.kept_from_day, deeds[0].at_day);
+  EXPECT_LT(*found.kept_from_day, deeds[0].at_day + 2.0);
+  EXPECT_NEAR(found.exposure_by_limit[static_cast<std::size_t>(WaterLimitKind::nitrate)], 6.0 / 21.0, 0.1);
 }
 
 TEST(ForecastWater, NothingIsBrokenWhereNothingLives) {

@@ -98,7 +98,7 @@ void check_apart(const std::vector<Action>& actions) {
     for (const Action& other : actions) {
       if (!change.water_change || &other == &change || other.moved || change.moved) continue;
       RC_ASSERT(change.water_change->fraction < advice::big_change_fraction || !has(other, advice::Deed::clean_filter));
-      RC_ASSERT(local_day({}, change.by) != local_day({}, other.by) || other.rule != "buffer");
+      RC_ASSERT(local_day({}, change.by) != local_day({}, other.by) || other.rule != "buffer" || !has(other, advice::Deed::dose));
     }
 }
 

@@ -13,11 +13,17 @@ namespace {
 
 using records::Count;
 
-std::vector<numerics::LotChange> any_lot() {
-  std::vector<numerics::LotChange> changes{{0, static_cast<double>(*rc::gen::inRange(1, 400)), 0, 0}};
+/// In  spare: so many at least are left, that one more may die without more dying or leaving than there are.
+std::vector<numerics::LotChange> any_lot(int spare = -400) {
+  int alive = *rc::gen::inRange(std::max(1, spare), 400);
+  std::vector<numerics::LotChange> changes{{0, static_cast<double>(alive), 0, 0}};
   const int days = *rc::gen::inRange(1, 30);
-  for (int day = 1; day <= days; ++day)
-    changes.push_back({static_cast<double>(day), static_cast<double>(*rc::gen::inRange(0, 3)), static_cast<double>(*rc::gen::inRange(0, 12)), static_cast<double>(*rc::gen::inRange(0, 8))});
+  for (int day = 1; day <= days; ++day) {
+    const int joined = *rc::gen::inRange(0, 3), died = std::clamp(*rc::gen::inRange(0, 12), 0, std::max(0, alive + joined - spare));
+    const int left = std::clamp(*rc::gen::inRange(0, 8), 0, std::max(0, alive + joined - died - spare));
+    alive += joined - died - left;
+    changes.push_back({static_cast<double>(day), static_cast<double>(joined), static_cast<double>(died), static_cast<double>(left)});
+  }
   return changes;
 }
 
@@ -32,7 +38,7 @@ RC_GTEST_PROP(Survival, NeverRisesAndItsRangeHoldsIt, ()) {
 }
 
 RC_GTEST_PROP(Survival, IsNeverRaisedByAnotherDeath, ()) {
-  const auto lot = any_lot();
+  const auto lot = any_lot(1);
   auto worse = lot;
   worse[*rc::gen::inRange<std::size_t>(0, lot.size())].died += 1.0;
   const auto fine = numerics::kaplan_meier(lot), poor = numerics::kaplan_meier(worse);

@@ -3,6 +3,7 @@
 #include <map>
 
 #include "chemistry/oxygen.h"
+#include "planning/fry_mass.h"
 #include "planning/oxygen_budget.h"
 #include "planning/still_water.h"
 #include "planning/stocking.h"
@@ -65,6 +66,15 @@ TEST(LoadingReference, RestIsWhereTheRateEquationComesToRest) {
   EXPECT_NEAR(steady.mid.mg_o2_per_l(), 9.3, 1e-9);
   const StillWater same{.start = mg(5), .saturation = mg(11.3), .use_mg_o2_per_l_per_h = 40.0 / 200.0, .transfer_m_per_h = 20.0 / 1000.0 / 0.5, .depth_m = 0.4};
   EXPECT_NEAR(oxygen_after(same, Hours(1000.0)).mg_o2_per_l(), steady.mid.mg_o2_per_l(), 1e-6);
+}
+
+// [sadoul_growth]: rainbow trout at 8.5 C from first feeding, g by day; one of three tanks, fed more than a class feeds.
+TEST(LoadingReference, TroutGrewInsideTheLineFromSlowToFast) {
+  for (const auto& [day, g] : {std::pair(14, 0.23), {28, 0.42}, {42, 0.79}, {56, 1.33}, {70, 2.16}}) {
+    const auto line = grown_g({0.13, 0.13, 0.13}, {8.5 * day, 8.5 * day, 8.5 * day});
+    EXPECT_GT(g, line.low) << day;
+    EXPECT_LT(g, line.high) << day;
+  }
 }
 
 }  // namespace

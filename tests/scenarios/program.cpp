@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <cstdio>
+#include <cstdlib>
 #include <fstream>
 #include <iterator>
 
@@ -28,6 +29,7 @@ Program::Program() {
 }
 
 Program::~Program() {
+  if (std::getenv("REDD_KEEP_SCENARIOS")) return;
   std::error_code ignored;
   fs::remove_all(folder_, ignored);
 }

@@ -9,7 +9,7 @@
 
 namespace redd::scenarios {
 
-/// A folder of its own that is gone afterwards.
+/// A folder of its own that is gone afterwards, unless REDD_KEEP_SCENARIOS is set: then `redd today --data FOLDER/season1 --as-of …` looks into it.
 class Program {
  public:
   Program();

@@ -52,7 +52,7 @@ TEST(FeedLook, CarriesRationCostGrowthAndGaps) {
 }
 
 TEST(FeedLook, AnAlarmStopsTheFoodInEveryView) {
-  auto season = fry_season(76);
+  auto season = fry_season(74);
   season.step(76, "nitrite", 0.8, 10);
   const auto look = look_of(season, 76);
   const auto json = report::feed_json(look);

@@ -799,7 +799,7 @@ export interface StageSurvival {
   survival_fraction: TextedSpread;
   typical_low_fraction: number;
   typical_high_fraction: number;
-  verdict: "below" | "cannot_tell" | "not_below";
+  verdict: "below" | "cannot_tell" | "not_below" | "not_looked";
   verdict_text: string;
   source: string;
 }

@@ -46,6 +46,17 @@ Action look_closer(const Situation& s, const Assessment& un) {
   return a;
 }
 
+/// No ammonia on the card, but a pH that may be anything above its own.
+Action read_ph_higher(const Situation& s, const Assessment& un) {
+  Action a = look_closer(s, un);
+  a.tone = un.tone;
+  a.concern = {"pH is off the top of its card, so nobody knows how harmful a trace of ammonia is."};
+  a.what = {"Read pH with a card or meter that goes higher, and ammonia once more."};
+  a.by = s.end_of(s.today());
+  a.by_text = {"now"};
+  return a;
+}
+
 /// In numbers, and what was seen of eggs kept in more.
 Sentence averted(const planning::WaterChange& change, const Estimate<double>& now, bool open_above, bool changes) {
   const auto nh3 = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::nh3}; };
@@ -95,7 +106,10 @@ std::vector<Action> ammonia(const Situation& s) {
   a.cautions.push_back({"Add no bicarbonate now: raising pH makes the same ammonia more harmful."});
   a.cautions.push_back({"Test ammonia and pH again tomorrow. If animals look distressed or die, call the egg supplier or agency."});
   a.sources = {"Emerson et al. 1975 (fraction)", "Solbé & Shurben 1989 (trout eggs)", "Meade 1985 (0.0125 mg/L as NH3)", "Directive 2006/44/EC annex I (0.025, from memory)"};
-  if ((needs_repeat(s, inference::Quantity::total_ammonia) || needs_repeat(s, inference::Quantity::ph)) && un.value->low < goal) await_repeat(s, a);
+  // A reading of none at a pH off its card alarms for the pH alone: read that with a card that goes higher before water is moved.
+  const bool only_ph_alarms = un.open_above && tan && tan->value.low <= 0.0 && !tan->open_above;
+  if (only_ph_alarms || ((needs_repeat(s, inference::Quantity::total_ammonia) || needs_repeat(s, inference::Quantity::ph)) && un.value->low < goal)) await_repeat(s, a);
+  if (only_ph_alarms) return {read_ph_higher(s, un), a};
   return {a};
 }
 

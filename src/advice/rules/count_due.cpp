@@ -58,6 +58,7 @@ Action count_the_living(const Situation& s, const Counts& counts, const std::vec
   Action a;
   a.rule = "count_due";
   a.key = "count_due/count";
+  a.beside_calm = true;
   a.tone = Tone::watch;
   a.aim = Aim::deadline;
   a.deeds = {Deed::count};
@@ -84,6 +85,7 @@ Action look_for_dead(const Situation& s, const Counts& counts) {
   Action a;
   a.rule = "count_due";
   a.key = "count_due/look_for_dead";
+  a.beside_calm = true;
   a.tone = Tone::watch;
   a.deeds = {Deed::count};
   a.concern = {"Nobody has logged a look for dead for some time."};

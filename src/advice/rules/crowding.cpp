@@ -77,10 +77,13 @@ std::vector<Action> crowding(const Situation& s) {
   const planning::LoadReached& reached = *found;
   constexpr std::chrono::days notice{14};
   const bool over = reached.day <= s.today() && view->state == planning::LoadingView::State::in_tank;
-  const Date due = std::max(reached.day - notice, s.today());
+  // Fewer eggs can be asked for until they are packed. Assumed: two weeks before they come.
+  const bool to_come = view->state != planning::LoadingView::State::in_tank && s.season.egg_day;
+  const Date due = std::max(to_come ? std::min(reached.day, *s.season.egg_day) - notice : reached.day - notice, s.today());
   const Date day = due > s.today() ? open_day_from(s, due) : next_school_day(s);
   Action a;
   a.rule = "crowding";
+  a.beside_calm = true;
   a.tone = Tone::watch;
   a.aim = Aim::deadline;
   a.deeds = {Deed::ask_for_help};

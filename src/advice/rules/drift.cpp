@@ -20,6 +20,7 @@ std::vector<Action> drift(const Situation& s) {
     };
     Action a;
     a.rule = "drift";
+    a.beside_calm = true;
     a.key = "drift/" + key_word(quantity);
     a.deeds = {Deed::test, Deed::mend};
     a.effort_minutes = 15;

@@ -11,6 +11,7 @@ std::vector<Action> feed_break(const Situation& s) {
   const Date by = next_school_day(s);
   Action a;
   a.rule = "feed_break";
+  a.beside_calm = true;
   a.aim = Aim::deadline;
   a.tone = Tone::watch;
   a.concern = risk.name.empty() ? Sentence{"First feeding may fall into closed days."} : Sentence{"First feeding may fall into {0}.", {Word{risk.name}}};
@@ -31,6 +32,7 @@ std::vector<Action> feed_break(const Situation& s) {
     a.deeds = {Deed::ask_for_help};
     a.what = {"Find somebody who feeds from {0} to {1}, and log the duty.", {risk.from, risk.to}};
     a.how_much = {"No set-point within what they like moves it out."};
+    a.benefit = {"Fry without yolk starve in about four days; unfed days fall into their first ones with {0}.", {Chance{risk.probability}}};
   }
   a.would_change_if.push_back({{"A duty logged for these days; hatch seen earlier or later."}, {}});
   a.sources = {"dates from the development curve of the species; degrees within its green band", "no gap over a day in the first three weeks: common practice, no source"};

@@ -38,6 +38,7 @@ std::vector<Action> feed_weekend(const Situation& s) {
     const Date by = std::max(s.today(), last_open.value_or(s.today()));
     Action a;
     a.rule = "feed_weekend";
+    a.beside_calm = true;
     a.key = "feed_weekend/" + iso_from_date(gap.from);
     a.aim = Aim::deadline;
     a.deeds = {Deed::ask_for_help};

@@ -22,6 +22,7 @@ std::optional<Instant> last_feeding(const Situation& s) {
 Action feeding_action(const Situation& s) {
   Action a;
   a.rule = "feeding";
+  a.beside_calm = true;
   a.by = s.end_of(s.today());
   a.by_text = {"today"};
   a.effort_minutes = 10;
@@ -38,6 +39,7 @@ std::vector<Action> too_early(const Situation& s, const FeedPlan& plan) {
   a.key = "feeding/too_early";
   a.deeds = {Deed::feed_less};
   a.tone = Tone::act;
+  a.benefit = {"What nobody eats becomes ammonia, in water where at most {0} swim up yet.", {Share{plan.swum_up_fraction.high}}};
   a.concern = {"Food is in the tank before anything can eat it."};
   a.what = {"Take the food out again."};
   a.how_much = {"Vacuum it off the bottom; feed no more until about half swim up."};
@@ -78,6 +80,7 @@ void say_why(const Situation& s, const FeedPlan& plan, Action& a) {
 
 void offer_a_pinch(const Situation& s, const FeedPlan& plan, Action& a) {
   a.key = "feeding/first_pinch";
+  a.benefit = {"The first to swim up find food, and {0} are thought to have: unfed they starve in about four days.", {Share{plan.swum_up_fraction.mid}}};
   a.concern = {"About half swim up."};
   a.what = {"Offer a pinch of food and see who takes it."};
   a.how_much = {"A few grains of {0}, some times a day; all out again after half an hour. Log the food.", {Word{plan.grain}}};
@@ -121,6 +124,8 @@ std::vector<Action> feeding(const Situation& s) {
     return {a};
   }
   a.key = "feeding/today";
+  a.again = Days(1);
+  a.benefit = {"Fry of this size should go without food for {0} at most.", {Days(gap_days - 0.5)}};
   a.concern = {"Today's food is not logged yet."};
   a.what = share < 1.0 ? Sentence{"Feed half of today's ration: {0}.", {Mass::from_g(share * r.planned.g())}} : Sentence{"Feed today's ration: {0}.", {r.planned}};
   a.how_much = share < 1.0 ? Sentence{"Half of the usual, in small portions, only as much as is taken at once."} : how_it_is_given(r, plan->grain);

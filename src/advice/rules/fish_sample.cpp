@@ -11,6 +11,7 @@ std::vector<Action> fish_sample(const Situation& s) {
   if (!plan || plan->stage != planning::FeedStage::routine || !plan->sample_due || *plan->sample_due > s.today() || !feed_holds(s).empty()) return {};
   Action a;
   a.rule = "fish_sample";
+  a.beside_calm = true;
   a.aim = Aim::lesson;
   a.deeds = {Deed::count};
   a.tone = Tone::watch;

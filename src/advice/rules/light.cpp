@@ -19,6 +19,8 @@ std::vector<Action> light(const Situation& s) {
   if (!on || days_between(on->entry.at, s.now).count() < look_days) return {};
   Action a;
   a.rule = "light";
+  a.beside_calm = true;
+  a.beside_calm = true;
   a.deeds = {Deed::mend};
   a.again = Days(1);
   a.tone = Tone::watch;

@@ -41,7 +41,7 @@ Action outbreak(const Situation& s, const LossWatch& losses) {
   a.benefit = {"{0} died in three days. Most causes can be tested and put right the same day; left alone they go on killing.", {Number{losses.recent_died}}};
   if (losses.state == LossWatch::State::more_than_expected) a.because.push_back(chart_reason(losses));
   if (losses.many_at_once)
-    a.because.push_back({{"{0} dead were logged in the last three days, {1} of those alive before.", {Number{losses.recent_died}, Share{losses.recent_fraction}}}, losses.recent_records});
+    a.because.push_back({{"Dead logged in the last three days: {0}, which is {1} of those alive before.", {Number{losses.recent_died}, Share{losses.recent_fraction}}}, losses.recent_records});
   constexpr std::size_t most_changes = 4;  // the whole list, and what is known of each check, stands in the counts
   for (std::size_t i = 0; i < std::min(most_changes, losses.changes.size()); ++i) a.because.push_back({losses.changes[i].sentence, losses.changes[i].records});
   a.would_change_if.push_back({{"A count that was mistyped: correct that record."}, losses.records.empty() ? losses.recent_records : losses.records});
@@ -61,6 +61,7 @@ std::optional<Action> pick_the_dead(const Situation& s, const LossWatch& losses)
   Action a;
   a.rule = "losses";
   a.key = "losses/pick_the_dead";
+  a.beside_calm = true;
   a.tone = Tone::watch;
   a.deeds = {Deed::count};
   a.concern = {"A few have died, no more than is usual."};
@@ -70,7 +71,7 @@ std::optional<Action> pick_the_dead(const Situation& s, const LossWatch& losses)
   a.by_text = by_text(s, day);
   a.again = Days(1);
   a.benefit = {"Dead ones grow fungus and become ammonia; counted daily, more than the usual {0} in three days are noticed.", {Measured{3.0 * losses.expected_per_day}}};
-  a.because.push_back({{"{0} dead were logged in the last three days; of so many animals about {1} in three days are usual at this stage.", {Number{losses.recent_died}, Measured{3.0 * losses.expected_per_day}}}, losses.recent_records});
+  a.because.push_back({{"Dead logged in the last three days: {0}; of so many animals about {1} in three days are usual at this stage.", {Number{losses.recent_died}, Measured{3.0 * losses.expected_per_day}}}, losses.recent_records});
   a.would_change_if.push_back({{"More dead: the chart of losses then asks for tests."}, {}});
   a.cautions.push_back({"Touch only the dead. Eggs and alevins are not to be stirred or poured."});
   a.sources = {"daily picking of dead eggs: Piper and others 1982, Fish hatchery management"};

@@ -45,6 +45,7 @@ void hatch(const Situation& s, std::vector<Action>& actions) {
   if (hatch_is_done(s) || today + std::chrono::days(10) < first || (!begun && f.past_fraction.mid > 0.98)) return;
   Action a;
   a.rule = "milestones";
+  a.beside_calm = true;
   a.key = "milestones/hatch";
   a.aim = Aim::deadline;
   a.deeds = {Deed::count};
@@ -77,6 +78,7 @@ void swim_up(const Situation& s, std::vector<Action>& actions) {
   if (logged(s, Stage::swim_up) || today + std::chrono::days(14) < first || f.past_fraction.mid > 0.98) return;
   Action a;
   a.rule = "milestones";
+  a.beside_calm = true;
   a.key = "milestones/swim_up";
   a.aim = f.happened_probability > 0.5 ? Aim::animals : Aim::deadline;
   a.deeds = {Deed::count, Deed::plan};
@@ -109,6 +111,7 @@ std::vector<Action> milestones(const Situation& s) {
     if (report.sentence.empty() || std::abs(report.surprise_sd) < 3.0) continue;
     Action a;
     a.rule = "milestones";
+    a.beside_calm = true;
     a.key = "milestones/check_" + iso_from_date(report.observation.day);
     a.aim = Aim::deadline;
     a.deeds = {Deed::count};

@@ -76,7 +76,7 @@ Action gas(const Situation& s, const Assessment& o2) {
   const records::Record* change = recent_change(s);
   Action a = begun(s, "oxygen_gas", change ? Tone::act : Tone::watch);
   a.concern = {"The water may hold too much gas."};
-  a.deeds = {Deed::test};
+  a.deeds = {Deed::test, Deed::mend};
   a.what = {"Test oxygen again, and look for fine bubbles on fins, eyes and glass."};
   a.how_much = {"If it stays so high: no new water, and splash and bubble hard, which drives surplus gas out. Point no stone at eggs or fry."};
   a.benefit = Sentence{"Gas above {0} of what water can hold makes bubbles in blood and fins.", {Share{too_much}}};
@@ -94,7 +94,8 @@ std::vector<Action> unknown(const Situation& s, const Assessment& o2) {
   const planning::LoadRow* row = view ? view->today() : nullptr;
   if (!row || row->stage != biology::LifeStage::fry || row->oxygen.low >= row->oxygen_limit) return {};
   const bool likely = row->oxygen.mid < row->oxygen_limit;
-  Action a = begun(s, "oxygen_unknown", Tone::watch);
+  const auto dangerous = OxygenConc::from_mg_o2_per_l(5.0);  // common practice, no source: fry suffer below
+  Action a = begun(s, "oxygen_unknown", row->oxygen.mid < dangerous ? Tone::act : Tone::watch);
   a.concern = {"Nobody knows whether the fry have oxygen enough."};
   a.deeds = {Deed::test};
   const Date day = likely ? s.today() : next_school_day(s);
@@ -103,7 +104,7 @@ std::vector<Action> unknown(const Situation& s, const Assessment& o2) {
   a.what = {"Measure the oxygen, first thing in the morning."};
   a.how_much = {"With an oxygen test or a borrowed meter. Without one: see that stones and return work and that no fish gasp at the surface or crowd at the inflow."};
   a.benefit = Sentence{"It tells what the air really brings in, and how many fry it carries."};
-  a.because.push_back({{"{0} fry of about {1} may take it down to {2}; at least {3} is wanted.", {Number{row->animals}, Mass::from_g(row->each_g.mid), row->oxygen.low, row->oxygen_limit}}, {}});
+  a.because.push_back({{"{0} fry of about {1} may take it down to {2} to {3}; at least {4} is wanted.", {Number{row->animals}, Mass::from_g(row->each_g.mid), row->oxygen.low, row->oxygen.mid, row->oxygen_limit}}, {}});
   if (view->air_basis == planning::AirBasis::assumed) a.because.push_back({{"The air pump is not on record, so the poorest small stone is taken."}, {}});
   if (o2.value) a.because.push_back({{"The last reading is {0} old.", {Days(o2.age_days)}}, o2.records});
   a.would_change_if.push_back({{"Litres a minute of the air pump on record, or an oxygen reading."}, {}});

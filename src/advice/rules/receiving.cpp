@@ -14,7 +14,9 @@ constexpr const char* tempering_source = "Hinshaw 1990 and 2000, SRAC 220 (30 to
 Action get_ready(const Situation& s, Date egg_day) {
   Action a;
   a.rule = "receiving";
+  a.beside_calm = true;
   a.key = "receiving/ready";
+  a.beside_calm = true;
   a.aim = Aim::deadline;
   a.deeds = {Deed::plan};
   a.again = Days(2);
@@ -45,6 +47,7 @@ std::vector<Action> temper(const Situation& s) {
   if (std::abs(step.c()) < step_c) return {};
   Action a;
   a.rule = "receiving";
+  a.beside_calm = true;
   a.key = "receiving/temper";
   a.deeds = {Deed::wait};
   a.tone = Tone::act;

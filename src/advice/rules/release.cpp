@@ -34,7 +34,9 @@ void add_temperatures(const Situation& s, Action& a) {
 Action plan_it(const Situation& s, Date last) {
   Action a;
   a.rule = "release";
+  a.beside_calm = true;
   a.key = "release/plan";
+  a.beside_calm = true;
   a.aim = Aim::deadline;
   a.deeds = {Deed::plan};
   a.again = Days(3);
@@ -61,7 +63,9 @@ Action plan_it(const Situation& s, Date last) {
 Action window_missed(const Situation& s, Date last) {
   Action a;
   a.rule = "release";
+  a.beside_calm = true;
   a.key = "release/missed";
+  a.beside_calm = true;
   a.aim = Aim::deadline;
   a.deeds = {Deed::ask_for_help};
   a.again = Days(1);
@@ -88,7 +92,9 @@ std::vector<Action> temper_next(const Situation& s) {
   if (std::abs((*release.site - *release.tank).c()) <= mix_c) return {};
   Action a;
   a.rule = "release";
+  a.beside_calm = true;
   a.key = "release/temper";
+  a.beside_calm = true;
   a.aim = Aim::deadline;
   a.deeds = {Deed::plan};
   a.again = Days(7);

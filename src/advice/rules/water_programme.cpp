@@ -53,9 +53,7 @@ std::vector<Action> water_programme(const Situation& s) {
   const PlannedChange& next = p->programme.changes.front();
   if (next.day > s.today() + std::chrono::days(7)) return {};
   const auto& without = p->none.forecast;
-  // Told by a few readings alone the tanks are too many kinds of tank to plan by, unless most of them agree.
-  constexpr double most_of_them = 0.5;
-  if (!p->from_posterior && without.broken_probability < most_of_them) return {};
+  if (!p->worth_asking()) return {};
   Action a;
   a.rule = "water_programme";
   a.aim = Aim::animals;
@@ -72,7 +70,9 @@ std::vector<Action> water_programme(const Situation& s) {
   if (without.first && without.first_mid_day)
     a.because.push_back({{"Without changes {0} is what most often leaves its limit first, about {1}.",
                           {Word{std::string(planning::limit_name(*without.first))}, local_day(s.zone, after_days(p->begin, *without.first_mid_day))}}, judged_records(s)});
-  if (!p->reached) a.because.push_back({{"No programme keeps all limits with nineteen chances in twenty; this is the best that was found."}, {}});
+  if (!p->reached)
+    a.because.push_back({{"Not all limits can be kept; this brings the water back soonest: some limit is broken {0} of the time, without any change {1}.",
+                          {Share{p->programme.forecast.exposure}, Share{without.exposure}}}, {}});
   a.because.push_back({p->rests_on, {}});
   if (p->source.record != 0) a.because.push_back({{"With the source water on record as {0}.", {Word{p->source.name}}}, {p->source.record}});
   a.would_change_if.push_back({{"The next tests: the programme is worked out anew with each."}, {}});

@@ -56,8 +56,9 @@ std::vector<Action> weekly_test(const Situation& s) {
   a.benefit = {"Without it nobody can say how the water is once the tests are {0} old; every week it finds a rise while a water change still answers it.", {Days(inference::stale_after_days)}};
   if (due <= s.today() || !missing.empty()) {
     const bool overdue = !missing.empty() && !latest.empty();
-    a.tone = overdue && animals ? Tone::act : Tone::watch;
-    if (overdue && animals) a.aim = Aim::animals;
+    const bool unknown = !missing.empty() && animals;  // never tested is no better than tested too long ago
+    a.tone = unknown ? Tone::act : Tone::watch;
+    if (unknown) a.aim = Aim::animals;
     a.again = Days(1);
     a.concern = overdue ? Sentence{"Nobody can say how the water is now."} : Sentence{"The weekly test is due."};
     a.what = {"Test the water."};
@@ -71,7 +72,7 @@ std::vector<Action> weekly_test(const Situation& s) {
     a.tone = Tone::watch;
     a.concern = {"The weekly test is due tomorrow."};
     a.what = {"Test the water tomorrow."};
-    a.how_much = {"All six tests, and log the temperature; nothing to do for the water today."};
+    a.how_much = {"All six tests, and log the temperature."};
     a.by = s.end_of(due);
     a.by_text = by_text(s, due);
     a.because.push_back({{"The last sitting was {0} ago; a week is the rhythm.", {Days(oldest_days)}}, latest});

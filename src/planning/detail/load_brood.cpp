@@ -42,6 +42,7 @@ std::optional<LoadBrood> load_brood(const LoadingCase& now, Date today) {
     brood.from = today;
     if (!believed.forecast) return std::nullopt;
     take_dates(brood, *believed.forecast);
+    brood.growth = inference::growth_belief(now.records, now.belief, now.zone, now.now);
     return brood;
   }
   if (!now.season.egg_day || !believed.species) return std::nullopt;
@@ -75,7 +76,7 @@ Estimate<double> unfed_g(LifeStage stage, const inference::Belief& belief) {
 Estimate<double> each_g_on(const LoadingCase& now, const LoadBrood& brood, Date day) {
   const LifeStage stage = stage_on(brood, day);
   if (stage != LifeStage::fry) return unfed_g(stage, now.belief);
-  if (!brood.to_come) return fry_mass_g(now.belief, now.records, now.zone, day);
+  if (!brood.to_come) return fry_mass_g(now.belief, brood.growth, day);
   const auto warmth = [&](Date from) { return std::max(0.0, static_cast<double>((day - from).count()) * now.season.target.c()); };
   return grown_g(swim_up_g(now.belief), {warmth(*brood.swim_up_late), warmth(*brood.swim_up), warmth(*brood.swim_up_early)});
 }

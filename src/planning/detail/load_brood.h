@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "inference/growth_belief.h"
 #include "planning/animal_load.h"
 #include "planning/loading.h"
 
@@ -15,6 +16,7 @@ struct LoadBrood {
   bool count_assumed = false;
   Date from{};                   ///< first day in the tank that is looked at
   std::optional<Date> hatch{}, swim_up_early{}, swim_up{}, swim_up_late{};  ///< half of the batch
+  std::optional<inference::GrowthBelief> growth{};  ///< of a brood in the tank
 };
 
 /// Nothing when no eggs are planned, when they have been released, or when nobody knows their dates.

@@ -10,7 +10,7 @@ using ChangeDays = std::vector<Date>;
 using std::chrono::days;
 
 constexpr double allowed = 1.0 - searched_safe_probability;
-/// Chance that a programme must save to be worth its stir where none keeps the limits, and what is called as good as the best. Assumed.
+/// Where none keeps the limits: share of the days beyond a limit that a programme must save to be worth its stir, and what is as good as the best. Assumed.
 constexpr double worth_a_stir = 0.05, as_good = 0.02;
 /// How much likelier a programme may make any one limit broken: the noise of the draws.
 constexpr double noise = 0.03;
@@ -45,6 +45,13 @@ std::vector<double> sizes_up_to(double largest) {
   return sizes;
 }
 
+/// What a programme must do: keep the limits, or where none does be beyond them for no longer than this share of the days.
+struct Goal {
+  std::optional<double> exposure{};
+  double give_up_above = allowed;
+  bool is_met(const FoundProgramme& f) const { return exposure ? f.exposure <= *exposure : f.broken_probability <= allowed; }
+};
+
 class Search {
  public:
   Search(const WaterCase& made, double largest, bool vacuum, const WaterForecast& none)
@@ -69,16 +76,17 @@ class Search {
   FoundProgramme run(std::vector<WaterDeed> deeds, double give_up_above) {
     ++runs;
     const WaterForecast found = forecast_water(made_.tanks, course_, deeds, {.give_up_above = give_up_above});
-    return {std::move(deeds), harms(found) ? 1.0 : found.broken_probability, runs};
+    if (harms(found)) return {std::move(deeds), 1.0, 1.0, runs};
+    return {std::move(deeds), found.broken_probability, found.exposure, runs};
   }
 
   /// The smallest size of this rhythm that holds, by halving; `known` holds at sizes()[known_index].
-  FoundProgramme smallest(const ChangeDays& on, FoundProgramme known, std::size_t known_index, double holds_at) {
+  FoundProgramme smallest(const ChangeDays& on, FoundProgramme known, std::size_t known_index, const Goal& goal) {
     std::size_t low = 0, high = known_index;  // high holds
     while (low < high) {
       const std::size_t middle = (low + high) / 2;
-      FoundProgramme tried = run(on, sizes_[middle], holds_at);
-      if (tried.broken_probability <= holds_at) {
+      FoundProgramme tried = run(on, sizes_[middle], goal.give_up_above);
+      if (goal.is_met(tried)) {
         known = std::move(tried);
         high = middle;
       } else {
@@ -89,16 +97,16 @@ class Search {
   }
 
   /// Leaves out or lessens one change after the other as long as it holds.
-  void trim(FoundProgramme& found, double holds_at) {
+  void trim(FoundProgramme& found, const Goal& goal) {
     for (std::size_t i = found.deeds.size(); i-- > 0;) {
       auto without = found.deeds;
       without.erase(without.begin() + static_cast<std::ptrdiff_t>(i));
-      if (keep_if_holds(found, std::move(without), holds_at)) continue;
+      if (keep_if_holds(found, std::move(without), goal)) continue;
       auto less = found.deeds;
       const double smaller = less[i].fraction > 0.25 ? less[i].fraction - 0.1 : less[i].fraction - 0.05;
       if (smaller < 0.09) continue;
       less[i] = deed_of(planned_change(made_, less[i].at_day, smaller, vacuum_));
-      keep_if_holds(found, std::move(less), holds_at);
+      keep_if_holds(found, std::move(less), goal);
     }
   }
 
@@ -108,12 +116,12 @@ class Search {
   /// A change must not mend one limit by breaking another.
   bool harms(const WaterForecast& found) const {
     for (std::size_t k = 0; k < water_limit_count; ++k)
-      if (found.by_limit[k] > std::max(none_.by_limit[k] + noise, allowed)) return true;
+      if (found.by_limit[k] > std::max(none_.by_limit[k] + noise, allowed) || found.exposure_by_limit[k] > none_.exposure_by_limit[k] + noise) return true;
     return !found.sound;
   }
-  bool keep_if_holds(FoundProgramme& found, std::vector<WaterDeed> deeds, double holds_at) {
-    FoundProgramme tried = run(std::move(deeds), holds_at);
-    if (tried.broken_probability > holds_at) return false;
+  bool keep_if_holds(FoundProgramme& found, std::vector<WaterDeed> deeds, const Goal& goal) {
+    FoundProgramme tried = run(std::move(deeds), goal.give_up_above);
+    if (!goal.is_met(tried)) return false;
     found = std::move(tried);
     return true;
   }
@@ -130,16 +138,16 @@ struct Tried {
   FoundProgramme found{};
 };
 
-/// None holds: of those as good as the best the one that takes least water, made as small as that allows.
+/// None holds: of those that are beyond a limit hardly longer than the best the one that takes least water, made as small as that allows.
 FoundProgramme best_of(Search& search, std::vector<Tried> tried, FoundProgramme none) {
-  double best = none.broken_probability;
-  for (const Tried& t : tried) best = std::min(best, t.found.broken_probability);
-  const double near = best + as_good;
-  if (none.broken_probability <= best + worth_a_stir) return none;
-  std::erase_if(tried, [&](const Tried& t) { return t.found.broken_probability > near; });
+  double best = none.exposure;
+  for (const Tried& t : tried) best = std::min(best, t.found.exposure);
+  if (none.exposure <= best + worth_a_stir) return none;
+  const Goal goal{best + as_good, 2.0};
+  std::erase_if(tried, [&](const Tried& t) { return !goal.is_met(t.found); });
   const Tried least = *std::ranges::min_element(tried, {}, [](const Tried& t) { return total_of(t.found.deeds); });
-  FoundProgramme found = search.smallest(least.on, least.found, search.sizes_for(least.on), near);
-  search.trim(found, near);
+  FoundProgramme found = search.smallest(least.on, least.found, search.sizes_for(least.on), goal);
+  search.trim(found, goal);
   return found;
 }
 
@@ -169,7 +177,7 @@ std::vector<std::vector<Date>> change_rhythms(const std::vector<Date>& open) {
 }
 
 FoundProgramme search_programme(const WaterCase& made, double largest, bool vacuum, const WaterForecast& without) {
-  const FoundProgramme none{{}, without.broken_probability, 0};
+  const FoundProgramme none{{}, without.broken_probability, without.exposure, 0};
   if (none.broken_probability <= allowed) return none;
   Search search(made, largest, vacuum, without);
   if (search.sizes().empty()) return none;
@@ -178,11 +186,11 @@ FoundProgramme search_programme(const WaterCase& made, double largest, bool vacu
   for (const ChangeDays& on : change_rhythms(made.open_days)) {
     if (best && search.sizes().front() * static_cast<double>(on.size()) >= total_of(best->deeds) - 1e-9) continue;
     std::size_t index = search.sizes_for(on);
-    FoundProgramme found = search.run(on, search.sizes()[index], 1.0);
+    FoundProgramme found = search.run(on, search.sizes()[index], 2.0);
     if (found.broken_probability > allowed && index > 2) {
       // Too much of a water that brings its own trouble can be what breaks a limit.
-      FoundProgramme middling = search.run(on, search.sizes()[2], found.broken_probability);
-      if (middling.broken_probability < found.broken_probability) {
+      FoundProgramme middling = search.run(on, search.sizes()[2], 2.0);
+      if (middling.broken_probability <= allowed || (found.broken_probability >= 1.0 && middling.exposure < found.exposure)) {
         found = std::move(middling);
         index = 2;
       }
@@ -191,10 +199,10 @@ FoundProgramme search_programme(const WaterCase& made, double largest, bool vacu
       tried.push_back({on, std::move(found)});
       continue;
     }
-    found = search.smallest(on, std::move(found), index, allowed);
+    found = search.smallest(on, std::move(found), index, {});
     if (!best || total_of(found.deeds) < total_of(best->deeds) - 1e-9) best = std::move(found);
   }
-  if (best) search.trim(*best, allowed);
+  if (best) search.trim(*best, {});
   else best = best_of(search, std::move(tried), none);
   best->runs = search.runs;
   return *best;

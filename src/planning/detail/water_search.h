@@ -13,11 +13,13 @@ inline constexpr double most_a_week = 1.0;
 struct FoundProgramme {
   std::vector<WaterDeed> deeds{};
   double broken_probability = 1;
+  double exposure = 1;             ///< share of the days beyond a limit
   int runs = 0;
 };
 
 /// In      largest: part that may be changed at once. vacuum: changes draw off waste too. none: the forecast without any change.
-/// Out     the smallest found that breaks a limit in at most 1 - searched_safe_probability of the tanks; else the smallest of those that come near the best.
+/// Out     the smallest found that breaks a limit in at most 1 - searched_safe_probability of the tanks; else the smallest of those that bring the water back inside
+///         its limits about as soon as the best.
 ///         Never one that makes any single limit likelier broken than without changes, beyond that share.
 FoundProgramme search_programme(const WaterCase& made, double largest, bool vacuum, const WaterForecast& none);
 
