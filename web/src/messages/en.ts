@@ -597,6 +597,7 @@ export const en = {
     effects: "What it does to the water",
     log: "Log a water change",
     later: "Show the changes after that",
+    laterTitle: "The changes after that",
     hideLater: "Hide the changes after that",
     none: "no change",
     inAll: (total: string) => `In all ${total}`,
