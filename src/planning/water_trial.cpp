@@ -101,7 +101,7 @@ void warn_of_jumps(TriedWater& tried, const WaterCase& made, double unaired_jump
   const LargestJump& most = made.limits.jump;
   if (std::abs(step_c) > most.temperature_c)
     tried.warnings.push_back({"It moves the tank by {0}: more than {1}. Temper the new water to between {2} and {3}, or change at most {4} at once.",
-                              {TemperatureChange::from_c(step_c), largest_step, tried.change.temper.low, tried.change.temper.high,
+                              {TemperatureChange::from_c(step_c), largest_step, std::max(tried.change.temper.low, Temperature::from_c(0.5)), tried.change.temper.high,
                                Share{largest_fraction_untempered(tried.change.tank, *tried.wished.new_water)}}});
   const WaterBand jump = tried.change.bands.ph_jump;
   const double worst = std::abs(jump.low + unaired_jump) > std::abs(jump.high + unaired_jump) ? jump.low + unaired_jump : jump.high + unaired_jump;
@@ -145,7 +145,8 @@ std::string_view tried_key(TriedQuantity quantity) {
   return keys[static_cast<std::size_t>(quantity)];
 }
 
-Result<TriedWater> try_change(const WaterCase& given, const ChangeWished& wished) {
+Result<TriedWater> try_change(const WaterCase& given, const ChangeWished& asked) {
+  ChangeWished wished = asked;
   if (!(wished.fraction > 0.0 && wished.fraction <= 1.0)) return Problem{"out_of_range", "/fraction", "A change is more than nothing and at most the whole tank."};
   std::optional<WaterCase> other;
   if (wished.source) {
@@ -155,6 +156,8 @@ Result<TriedWater> try_change(const WaterCase& given, const ChangeWished& wished
     other.emplace(with_source(given, *source, id));
   }
   const WaterCase& made = other ? *other : given;
+  // Water that has not stood comes as cold or warm as the tap gives it.
+  if (!wished.new_water && !wished.stood) wished.new_water = made.source.temperature;
   TriedWater tried;
   tried.wished = wished;
   tried.source = made.source;

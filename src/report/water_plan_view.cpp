@@ -19,7 +19,7 @@ std::string title_of(const WaterAlternative& a, const WaterProgramme& p, const R
 }
 
 std::string capitalised(std::string text) {
-  if (!text.empty()) text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+  if (!text.empty() && !text.starts_with("pH")) text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
   return text;
 }
 

@@ -14,7 +14,8 @@ Action without_this_water(const Situation& s, Tone tone) {
   a.deeds = {Deed::ask_for_help};
   a.again = Days(1);
   a.what = {"Don't change water with this source: it would not lower the ammonia. Find other water and call the egg supplier."};
-  a.how_much = {"Stop all food, take out dead eggs and waste, keep the tank cool and well aired, test again in two hours."};
+  a.how_much = tone == Tone::alarm ? Sentence{"Stop all food, take out dead eggs and waste, keep the tank cool and well aired, test again in two hours."}
+                                   : Sentence{"Take out dead eggs, leftovers and waste, keep the tank cool and well aired, test again in two hours."};
   a.by = s.end_of(s.today());
   a.by_text = {"now"};
   a.effort_minutes = 30;

@@ -39,7 +39,8 @@ std::vector<Action> too_early(const Situation& s, const FeedPlan& plan) {
   a.key = "feeding/too_early";
   a.deeds = {Deed::feed_less};
   a.tone = Tone::act;
-  a.benefit = {"What nobody eats becomes ammonia, in water where at most {0} swim up yet.", {Share{plan.swum_up_fraction.high}}};
+  if (plan.swum_up_fraction.high < 0.01) a.benefit = {"What nobody eats becomes ammonia, in water where none can swim up yet."};
+  else a.benefit = {"What nobody eats becomes ammonia, in water where at most {0} swim up yet.", {Share{plan.swum_up_fraction.high}}};
   a.concern = {"Food is in the tank before anything can eat it."};
   a.what = {"Take the food out again."};
   a.how_much = {"Vacuum it off the bottom; feed no more until about half swim up."};

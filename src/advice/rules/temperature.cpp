@@ -175,7 +175,7 @@ std::vector<Action> temperature(const Situation& s) {
   if (const auto* event = unmeasured_event(s)) actions.push_back(measure_now(s, *event));
   const biology::TemperatureRateLimits limits;
   const TemperatureChange fastest = fastest_change_per_day(s);
-  if (std::abs(fastest.c()) > limits.per_day.c()) {
+  if (t.tone < Tone::act && std::abs(fastest.c()) > limits.per_day.c()) {  // outside its band the way back stands first, with its own pace
     Action a;
     a.rule = "temperature";
     a.key = "temperature/too_fast";

@@ -29,7 +29,8 @@ Sentence early_release(const LoadingView& view, const LoadReached& reached, Date
   const Date from = std::max(view.release_from.value_or(today), today);
   if (view.release_until && from > *view.release_until)
     return {"Ask the permit's agency what to do with about {0} too many: its days for a release are over.", {Number{too_many}}};
-  if (from <= reached.day)
+  if (from == reached.day) return {"Ask the permit's agency for an early partial release of about {0} on {1}: inside the permit's days and before the limit.", {Number{too_many}, from}};
+  if (from < reached.day)
     return {"Ask the permit's agency for an early partial release of about {0}, between {1} and {2}: inside the permit's days and before the limit.", {Number{too_many}, from, reached.day}};
   return {"Ask the permit's agency about a release of {2} on the first of the permit's days, {0}, and about the {1} from the limit until then.",
           {from, Days(static_cast<double>((from - reached.day).count())), Number{too_many}}};
@@ -106,7 +107,10 @@ std::vector<LoadOption> load_options(const LoadingView& view, const LoadReached&
   if (reached.limit == ammonia) options = about_filter(view, reached, *worst);
   if (to_come) options.push_back({LoadOptionKind::fewer_eggs, fewer_eggs(view, reached)});
   if (const auto less = feed_less(*worst, reached.limit)) options.push_back(*less);
-  options.push_back({LoadOptionKind::early_release, early_release(view, reached, local_day(now.zone, now.now))});
+  const Date today = local_day(now.zone, now.now);
+  // Today's filter says little of the weeks in which it will have grown with its food: no fish is sent away for that. Assumed: six weeks.
+  if (reached.limit == ammonia && reached.day - today > std::chrono::days(42)) return options;
+  options.push_back({LoadOptionKind::early_release, early_release(view, reached, today)});
   if (!to_come) options.push_back({LoadOptionKind::fewer_eggs, fewer_eggs(view, reached)});
   return options;
 }
@@ -116,7 +120,7 @@ std::vector<Sentence> load_assumptions(const LoadingView& view, const LoadingCas
   if (view.animals_assumed) assumed.push_back({"Nobody said how many eggs: {0} are taken.", {Number{view.animals}}});
   if (!view.days.empty()) {
     assumed.push_back("No losses are taken off from now on, so that the load is not told too small.");
-    assumed.push_back({"Fry grow by a thermal line with a coefficient of {0} (between {1} and {2}), and eat {3} of their mass a day.",
+    assumed.push_back({"Fry grow as food and growth have it for eight weeks, then by a thermal line with a coefficient of {0} (between {1} and {2}), and eat {3} of their mass a day.",
                        {Measured{growth_coefficient.mid}, Measured{growth_coefficient.low}, Measured{growth_coefficient.high}, Share{planned_ration_fraction}}});
   }
   switch (view.air_basis) {
