@@ -51,9 +51,11 @@ std::vector<Action> water_programme(const Situation& s) {
   const WaterProgramme* p = s.looks.water;
   if (!p || p->stale || p->programme.changes.empty()) return {};
   const PlannedChange& next = p->programme.changes.front();
-  if (next.day > s.today() + std::chrono::days(7)) return {};
   const auto& without = p->none.forecast;
   if (!p->worth_asking()) return {};
+  // A change weeks off can wait to be said, unless a limit is broken before it, as when a break lies between.
+  const bool broken_before = !p->reached && without.first_mid_day && local_day(s.zone, after_days(p->begin, *without.first_mid_day)) < next.day;
+  if (next.day > s.today() + std::chrono::days(7) && !broken_before) return {};
   Action a;
   a.rule = "water_programme";
   a.aim = Aim::animals;

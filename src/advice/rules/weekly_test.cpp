@@ -45,6 +45,8 @@ std::vector<Action> weekly_test(const Situation& s) {
     }
     if (!known || inference::is_stale(*known)) missing += (missing.empty() ? "" : ", ") + records::quantity_text(quantity);
   }
+  std::ranges::sort(latest);
+  latest.erase(std::ranges::unique(latest).begin(), latest.end());
   const Date rhythm = next_weekly_test(s), due = weekly_test_day(s, rhythm);
   const Date tomorrow = s.today() + std::chrono::days(1);
   const bool animals = inference::has_animals(s.belief.brood.animals);
