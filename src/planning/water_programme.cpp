@@ -53,7 +53,7 @@ double share_in_order(const WaterForecast& f) { return 1.0 - f.broken_probabilit
 
 Sentence sentence_of(const WaterAlternative& a, const WaterCase& made) {
   const Date last = made.date_of(made.until_day);
-  if (nothing_to_keep(made.limits, made.until_day)) return {"Nothing lives in the tank until {0}: there is nothing yet that has to be kept.", {last}};
+  if (nothing_to_keep(made.limits, made.until_day)) return {"No animals are in the tank by {0}: there is nothing yet that has to be kept.", {last}};
   if (a.forecast.broken_probability <= 0.0 || !a.forecast.first || !a.forecast.first_mid_day)
     return {"All limits are kept until {0} in each of {1} tanks that may be yours.", {last, Number{static_cast<long long>(a.forecast.tanks)}}};
   const Word first{std::string(limit_name(*a.forecast.first))};
@@ -106,7 +106,7 @@ std::optional<Sentence> cap_of(const WaterCase& made, double largest) {
 Sentence headline_of(const WaterProgramme& p, const WaterCase& made) {
   if (!p.limits_from) return {"Nothing lives in the tank and no egg day is set: no change is needed."};
   const auto& f = p.programme.forecast;
-  if (nothing_to_keep(p.limits, p.until_day)) return {"Nothing lives in the tank until {0}: the limits hold once the eggs come, and this looks ahead to them from three weeks before.", {p.last}};
+  if (nothing_to_keep(p.limits, p.until_day)) return {"No animals come before {0}: until then nothing has to be kept, and this looks ahead to them from three weeks before.", {*p.limits_from}};
   if (p.stale && p.programme.changes.empty()) return {"Test first: ammonia or pH was not tested lately, so nobody can say whether water must be changed."};
   if (p.programme.changes.empty() && p.reached) return {"No water change is needed until {0} to keep the limits: {1} that none is broken.", {p.last, Chance{share_in_order(f)}}};
   if (p.programme.changes.empty())

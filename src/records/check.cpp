@@ -238,9 +238,20 @@ class Check {
   void check(const Feeding& f) {
     if (!f.mass && !f.spoons) add("missing", "/body/mass_g", "Say how much food: in grams, or in level spoons.");
     if (f.mass && f.spoons) add("given_twice", "/body/spoons", "Give the food in grams or in level spoons, not in both.");
+    check_food(f);
     if (f.spoons && !find_spoon(counting_, f.food))
       add("unknown_spoon", "/body/spoons", "What a level spoon " + (f.food ? "of \"" + *f.food + "\" " : std::string()) +
           "holds is not known yet: weigh ten of them together and log that as a spoon first, or give grams.");
+  }
+  /// A slip of the unit: no fish of a school's tank eats this much in a day.
+  void check_food(const Feeding& f) {
+    constexpr double most_g_each = 5.0;  // Assumed
+    int received = 0;
+    for (const Record& r : counting_)
+      if (const auto* eggs = std::get_if<EggReceipt>(&r.entry.body)) received += eggs->count;
+    const double food_g = food_mass(counting_, f).g();
+    if (received > 0 && food_g > most_g_each * received)
+      add("more_than_they_eat", f.mass ? "/body/mass_g" : "/body/spoons", plain(food_g) + " g of food for the " + std::to_string(received) + " received is more than they could eat: check the unit.");
   }
   void check(const FilterWork&) {}
   void check(const EquipmentEvent&) {}

@@ -90,6 +90,8 @@ Sentence loss_sentence(const Counts& counts) {
       if (!w.looked) return {"Whether any died is not known: no count of dead is logged yet. None is a number too."};
       return {"Whether any died lately is not known: the last count of dead was logged on {0}.", {*w.looked}};
     case LossWatch::State::as_expected:
+      if (!counts.account.counts.empty() && counts.account.counts.back().fit == inference::CountTaken::Fit::fewer)
+        return {"Of the dead that were found no more than expected; but the last count leaves animals missing that nobody found."};
       return {"Losses are no more than expected at this stage: {0} dead in the last three days, where {1} a day is usual.", {Number{w.recent_died}, Word{expected_text(w.expected_per_day)}}};
     case LossWatch::State::more_than_expected: break;
   }

@@ -53,7 +53,9 @@ std::vector<Action> feed_weekend(const Situation& s) {
                                 : Sentence{"Fish of this size should miss {0} in a row at most.", {Days(gap.may_miss_days)}};
     a.because.push_back({{"The school is closed from {0} to {1}, and they may miss {2} at most.", {gap.from, gap.to, Days(gap.may_miss_days)}}, s.belief.brood.milestone_records});
     a.would_change_if.push_back({{"A duty logged for these days."}, {}});
-    if (fed_share(feed_holds(s)) <= 0.0) a.cautions.push_back({"Nothing is fed now, see the list: whoever comes feeds only once that is over."});
+    if (const double share = fed_share(feed_holds(s)); share < 1.0)
+      a.cautions.push_back(share <= 0.0 ? Sentence{"Nothing is fed now, see the list: whoever comes feeds only once that is over."}
+                                        : Sentence{"Only half is fed now, see the list: whoever comes gives half until that is over."});
     a.cautions.push_back({"No double ration before: what they cannot eat becomes ammonia with nobody there."});
     a.cautions.push_back({"No feeding blocks or slow-release food: they foul the water and fry do not find them. An automatic feeder only after a week's trial."});
     a.cautions.push_back({"Show whoever comes one portion, and write down whom to call."});

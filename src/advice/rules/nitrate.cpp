@@ -21,7 +21,9 @@ std::vector<Action> nitrate(const Situation& s) {
   Action a = water_change_action(s, *change, no3.tone, by);
   a.rule = "nitrate";
   a.again = Days(7);
-  a.benefit = no3.open_above ? Sentence{"Takes out {0} of a nitrate that has no known upper bound; the long-term guideline is {1}.", {Share{a.water_change->fraction}, shown(goal)}}
+  const bool lowers = a.water_change->after.at(inference::Quantity::nitrate).high < 0.98 * no3.value->high;
+  if (!lowers && !no3.open_above) a.benefit = {"Thins the nitrate by {0}, as far as the new water brings none of its own; the long-term guideline is {1}.", {Share{a.water_change->fraction}, shown(goal)}};
+  else a.benefit = no3.open_above ? Sentence{"Takes out {0} of a nitrate that has no known upper bound; the long-term guideline is {1}.", {Share{a.water_change->fraction}, shown(goal)}}
                              : Sentence{"Takes nitrate from at most {0} to at most {1}; the long-term guideline is {2}.",
                                         {shown(no3.value->high), shown(a.water_change->after.at(inference::Quantity::nitrate).high), shown(goal)}};
   a.concern = {"Nitrate is above its mark, or may be."};

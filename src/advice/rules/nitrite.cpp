@@ -43,15 +43,22 @@ std::vector<Action> nitrite(const Situation& s) {
   auto change = planning::smallest_change(s.season, s.belief, below);
   const bool enough = change.has_value();
   if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction);
+  // Of water that nobody has tested no more than a quarter at once: it may bring ammonia, or a pH that makes what is there more harmful. Assumed.
+  constexpr double untested_fraction = 0.25;
+  const bool tap_known = source_known && s.belief.source->ph && s.belief.source->alkalinity && s.belief.source->total_ammonia;
+  if (!tap_known && change->fraction > untested_fraction) change = planning::predict_change(s.season, s.belief, untested_fraction);
+  const bool lowers = change->after.at(inference::Quantity::nitrite).high < 0.98 * no2.value->high;
   Action a = water_change_action(s, *change, no2.tone, s.today());
+  if (!tap_known) a.cautions.insert(a.cautions.begin(), {"What this water brings is not on record: test its ammonia, nitrite, pH and KH before it goes in, and change the next part after the next test."});
   a.rule = "nitrite";
   a.stake = 0.3;  // Assumed
-  a.benefit = no2.open_above ? Sentence{"Takes out {0} of a nitrite that has no known upper bound; with this chloride nothing should be above {1}.", {Share{a.water_change->fraction}, n(limit.maximum.mg_n_per_l())}}
+  if (!lowers && !no2.open_above) a.benefit = {"Thins the nitrite by {0}, as far as the new water brings none of its own; with this chloride nothing should be above {1}.", {Share{a.water_change->fraction}, n(limit.maximum.mg_n_per_l())}};
+  else a.benefit = no2.open_above ? Sentence{"Takes out {0} of a nitrite that has no known upper bound; with this chloride nothing should be above {1}.", {Share{a.water_change->fraction}, n(limit.maximum.mg_n_per_l())}}
                              : Sentence{"Takes nitrite from at most {0} to at most {1}; with this chloride nothing should be above {2}.",
                                         {n(no2.value->high), n(a.water_change->after.at(inference::Quantity::nitrite).high), n(limit.maximum.mg_n_per_l())}};
   a.concern = no2.value->mid >= limit.maximum.mg_n_per_l() || no2.open_above ? Sentence{"Nitrite is too high for the animals."} : Sentence{"Nitrite may be too high for the animals."};
   a.because = std::move(because);
-  if (!enough) a.because.push_back({{"Half the water at once is the most that is safe and it is not enough: repeat tomorrow after testing."}, no2.records});
+  if (!enough && tap_known) a.because.push_back({{"Half the water at once is the most that is safe and it is not enough: repeat tomorrow after testing."}, no2.records});
   const double shield = chemistry::limits::protective_chloride_mg_per_mg_n * no2.value->high;
   a.because.push_back({{"Chloride shields the gills: trout growers keep about {0} for this much nitrite (common practice).", {Measured{shield, "mg/L chloride"}}}, no2.records});
   a.would_change_if.push_back({{"A repeat test that reads lower, or a chloride test that allows more."}, no2.records});
