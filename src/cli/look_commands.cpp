@@ -67,6 +67,7 @@ Exit today(const Console& console, const Place& place, const Looking& looking) {
   const auto view = day_with_filter(console, *opened, looking.quick);
   if (!view) return complain(console, view.problems());
   console.out << (looking.json ? report::day_json(*view) + "\n" : report::day_text(*view, {}, 80, looking.all));
+  if (looking.quick && !looking.json) console.out << "\nTo answer one (redd done, skip, later) give its key: numbers count the list without --quick.\n";
   return Exit::ok;
 }
 

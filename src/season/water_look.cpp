@@ -1,5 +1,9 @@
 #include "season/water_look.h"
 
+#include <algorithm>
+
+#include "emergency/holds.h"
+
 namespace redd::season {
 namespace {
 
@@ -10,6 +14,14 @@ auto with_asked(const DayView& day, const planning::FilterOutlook* filter, Ask&&
   return ask(planning::WaterAsked{day.season, day.records, day.belief, now, filter, day.zone, day.now});
 }
 
+/// What today's list asks of the water stands before the programme, which does not count it.
+void say_what_today_asks(planning::WaterProgramme& programme, const advice::Advice& advice) {
+  const auto asked = std::ranges::find_if(advice.actions, [](const advice::Action& a) { return a.water_change && a.rule != "water_programme"; });
+  if (asked == advice.actions.end()) return;
+  const Sentence first = emergency::joined(emergency::joined({"Today's list asks for this first:"}, asked->what), {"The programme goes on from the last tests without it: look again once it is logged."});
+  programme.cautions.insert(programme.cautions.begin(), first);
+}
+
 }  // namespace
 
 Result<WaterLook> look_at_water(const Setup& setup, std::span<const records::Record> log, Instant now, const planning::FilterOutlook* filter) {
@@ -17,6 +29,8 @@ Result<WaterLook> look_at_water(const Setup& setup, std::span<const records::Rec
   if (!day) return day.problems();
   WaterLook look{std::move(day).value()};
   look.programme = with_asked(look.day, filter, [](const planning::WaterAsked& asked) { return planning::water_programme(asked); });
+  if (look.programme)
+    if (const auto today = look_at_day(setup, log, now, filter)) say_what_today_asks(*look.programme, today->advice);
   return look;
 }
 
