@@ -161,6 +161,7 @@ std::string feed_text(const season::FeedLook& look, const Reader& given, int wid
     section("Today", ration_texts(plan, *plan.today_ration, reader));
     out += "\nTomorrow\n";
     line(ration_text(*plan.tomorrow, 1.0, reader) + ".", "  - ");
+    if (advice::fed_share(look.holds) < 1.0) line("Only when what holds food back today is over; else as today.", "  - ");
     for (const auto& text : cost_texts(look, reader)) line(text, "  - ");
   }
   if (plan.stage >= FeedStage::near && !plan.gaps.empty()) {
