@@ -123,6 +123,7 @@ struct Everything {
   Serving serving{};
   HeatQuestion heat{};
   EmergencyQuestion emergency{};
+  BenchQuestion bench{};
   PlanFile plan_file{};
   bool own = false, list_formulas = false;
   std::vector<std::string> inputs{};
@@ -260,6 +261,13 @@ void add_lookers(CLI::App& app, Everything& all) {
   heat_command->add_option("--humidity", all.heat.humidity_percent, "relative humidity of the room in percent");
   heat_command->add_flag("--json", all.heat.json, "as JSON");
   heat_command->callback([&all] { all.command = [&all] { return heat(all.console, all.place, all.heat); }; });
+
+  CLI::App* bench_command = app.add_subcommand("bench", "The next sitting of water tests: in which order, and how long it takes");
+  bench_command->add_option("--hands", all.bench.hands, "pairs of hands, 1 or 2")->check(CLI::Range(1, 2));
+  bench_command->add_option("--kit", all.bench.kit, "key of the kit; not needed when only one is in use");
+  bench_command->add_option("--tests", all.bench.tests, "these tests only")->delimiter(',');
+  bench_command->add_flag("--json", all.bench.json, "as JSON");
+  bench_command->callback([&all] { all.command = [&all] { return bench(all.console, all.place, all.bench); }; });
 
   CLI::App* emergency_command = app.add_subcommand("emergency", "What to do when something fails, how long this tank holds, whom to call");
   emergency_command->add_option("which", all.emergency.which, "one kind, e.g. power-cut; without it all in short");
@@ -447,6 +455,7 @@ void print_guide(const Console& console) {
   redd outlook                             when the filter will be ready, and what it can carry
   redd plan                                which temperature to set when
   redd heat                                what the chiller can hold, and for how long without it
+  redd bench                               the next water tests in order, and how long they take
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd list                                records; redd correct ID, redd undo ID

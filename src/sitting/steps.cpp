@@ -28,7 +28,7 @@ seconds hands_on(const TimedStep& step, const HandTimes& hands) {
 }
 
 std::string pointer(std::size_t test, std::size_t step, const char* field) {
-  return "/tests/" + std::to_string(test) + "/timed_steps/" + std::to_string(step) + "/" + field;
+  return "/kit/tests/" + std::to_string(test) + "/timed_steps/" + std::to_string(step) + "/" + field;
 }
 
 Problem wait_without_seconds(const KitTest& test, std::string field) {

@@ -26,7 +26,7 @@ struct Step {
 /// In      on_a_strip: the test is read on the strip that an earlier test dips (see strip_of()).
 /// Out     waits of one after the other are one wait. A time to read by that stands on a wait goes to the read after it. A card that ends
 ///         without a read gets one, a card that begins with a wait a short beginning (not on a strip), a card without steps one block.
-/// Errors  wait_without_seconds; reading_outlasts_its_window: even begun at once it would be over too late. Fields are pointers into the kit.
+/// Errors  wait_without_seconds; reading_outlasts_its_window: even begun at once it would be over too late. Fields are pointers below "/kit".
 Result<std::vector<Step>> steps_of(const records::Kit& kit, std::size_t test, const HandTimes& hands, bool on_a_strip);
 
 /// The earlier test of the kit whose dip starts this one too, if it is one colour of a strip.

@@ -147,13 +147,17 @@ int ceiling_seconds(const Sitting& sitting) {
 Search best_order(std::span<const Task> tasks, std::span<const int> free_from_seconds, std::int64_t most_nodes) {
   require(tasks.size() <= most_tasks && !free_from_seconds.empty() && free_from_seconds.size() <= most_hands, "best_order", "too many tasks or hands");
   Search result;
-  if (tasks.empty()) return result;
+  if (tasks.empty()) {
+    result.shortest = true;
+    return result;
+  }
   const Sitting sitting(tasks, free_from_seconds);
   const Cost ceiling{ceiling_seconds(sitting), 0};
   Walk first(sitting, most_nodes);
   first.promising_first(ceiling);
   result.nodes = first.nodes();
   result.cut_short = first.cut_short();
+  result.possible = first.cut_short() || !first.found().empty();
   if (first.found().empty()) return result;
   result.placed = first.found();
   result.lasts_seconds = first.best().seconds;

@@ -22,7 +22,8 @@ struct Placed {
 };
 
 struct Search {
-  std::vector<Placed> placed{};  ///< in order of start; empty: no order keeps every window (or, cut short, none was found)
+  std::vector<Placed> placed{};  ///< in order of start; empty when none was found
+  bool possible = true;          ///< false: proven that no order keeps every window
   int lasts_seconds = 0, switches = 0;
   bool shortest = false;         ///< proven that no order is over sooner
   bool cut_short = false;        ///< of equally short orders a calmer one, or one earlier in kit order, may have been missed
