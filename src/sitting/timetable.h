@@ -46,7 +46,7 @@ struct Turn {
 };
 
 struct Timetable {
-  seconds lasts{0};              ///< from now to the end of the last turn
+  seconds lasts{0};              ///< from now to the end of the last turn, those under way among them
   seconds hands_on{0};           ///< all turns together
   std::optional<seconds> one_after_another{};  ///< the same tests by one pair of hands without filling any wait; a sitting not begun only
   std::optional<seconds> lasts_with_later{};   ///< if all of `later` turn out to be due

@@ -5,6 +5,17 @@
 
 namespace redd::sitting::detail {
 
+namespace {
+
+/// When this much work is over at the soonest if it can be cut at will.
+int soonest_end(const std::array<int, most_hands>& free, int hands, int work) {
+  if (hands == 1) return free[0] + work;
+  const int first = std::min(free[0], free[1]), second = std::max(free[0], free[1]);
+  return first + work <= second ? first + work : (first + second + work + 1) / 2;
+}
+
+}  // namespace
+
 Sitting::Sitting(std::span<const Task> given, std::span<const int> free_from_seconds)
     : tasks(given.begin(), given.end()), free_from(free_from_seconds.begin(), free_from_seconds.end()) {
   const std::size_t n = tasks.size();
@@ -132,12 +143,13 @@ int PartialOrder::least_seconds(const Sitting& sitting) const {
   std::ranges::sort(left, {}, [&](int i) { return -sitting.tail(i); });
   for (const int from : left) {
     const int h = head[static_cast<std::size_t>(from)];
+    std::array<int, most_hands> free{};
+    for (int k = 0; k < sitting.hands(); ++k) free[static_cast<std::size_t>(k)] = std::max({h, last_start(), earliest(free_variable(k))});
     int work = 0;
-    for (int k = 0; k < sitting.hands(); ++k) work += std::max({h, last_start(), earliest(free_variable(k))});
     for (const int i : left) {
       if (head[static_cast<std::size_t>(i)] < h) continue;
       work += sitting.task(i).lasts_seconds;
-      least = std::max(least, (work + sitting.hands() - 1) / sitting.hands() + sitting.tail(i));
+      least = std::max(least, soonest_end(free, sitting.hands(), work) + sitting.tail(i));
     }
   }
   return least;
