@@ -1,6 +1,7 @@
 #include "sitting/detail/partial_order.h"
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 namespace redd::sitting::detail {
@@ -22,6 +23,8 @@ Sitting::Sitting(std::span<const Task> given, std::span<const int> free_from_sec
   tails.assign(n, 0);
   children_of.assign(n, 0);
   windowed.assign(n, 0);
+  common = 0;
+  for (const int free : free_from) common = std::gcd(common, free);
   int vials = 0;
   for (const Task& task : tasks) vials = std::max(vials, task.vial + 1);
   chain.assign(static_cast<std::size_t>(vials), 1);
@@ -29,6 +32,7 @@ Sitting::Sitting(std::span<const Task> given, std::span<const int> free_from_sec
   for (std::size_t i = n; i-- > 0;) {
     const Task& task = tasks[i];
     const auto vial = static_cast<std::size_t>(task.vial);
+    for (const int span : {task.lasts_seconds, task.wait_seconds, task.latest_seconds.value_or(0)}) common = std::gcd(common, span);
     if (task.after < 0) {
       if (std::exchange(has_root[vial], 1) != 0) chain[vial] = 0;
       continue;
@@ -39,6 +43,7 @@ Sitting::Sitting(std::span<const Task> given, std::span<const int> free_from_sec
     if (task.latest_seconds) windowed[parent] = 1;
     tails[parent] = std::max(tails[parent], task.wait_seconds + task.lasts_seconds + tails[i]);
   }
+  common = std::max(common, 1);
 }
 
 PartialOrder::PartialOrder(const Sitting& sitting) : variables(2 + sitting.hands()) {
@@ -152,7 +157,8 @@ int PartialOrder::least_seconds(const Sitting& sitting) const {
       least = std::max(least, soonest_end(free, sitting.hands(), work) + sitting.tail(i));
     }
   }
-  return least;
+  // Soonest ends are sums of the given spans: what divides all of those divides them too.
+  return (least + sitting.common_span() - 1) / sitting.common_span() * sitting.common_span();
 }
 
 int PartialOrder::least_switches(const Sitting& sitting, int most_seconds) const {
@@ -181,7 +187,6 @@ int PartialOrder::least_switches(const Sitting& sitting, int most_seconds) const
 }
 
 bool PartialOrder::covers(const Sitting& sitting, const PartialOrder& other, bool crossed) const {
-  if (switches > other.switches) return false;
   const int first_end = 2 + sitting.hands();
   const auto theirs = [&](int variable) { return crossed && variable >= 2 && variable < first_end ? 5 - variable : variable; };
   // Sooner is never worse for what only holds later starts back; an end that opens a window must allow all the moments of the other's.

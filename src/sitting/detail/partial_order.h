@@ -27,10 +27,13 @@ class Sitting {
   bool is_chain(int vial) const { return chain[static_cast<std::size_t>(vial)]; }
   bool child_has_window(int i) const { return windowed[static_cast<std::size_t>(i)]; }
 
+  int common_span() const { return common; }  ///< the longest of which every given span is a multiple
+
   std::vector<Task> tasks;
   std::vector<int> free_from;
 
  private:
+  int common = 1;
   std::vector<int> tails;  ///< least time from a task's end to the end of all that waits for it
   std::vector<std::uint64_t> children_of;
   std::vector<char> windowed, chain;
@@ -55,7 +58,7 @@ class PartialOrder {
   /// No completion within `most_seconds` has fewer switches.
   int least_switches(const Sitting& sitting, int most_seconds) const;
 
-  /// Every completion of `other` completes this order too (with the hands named the other way round if `crossed`).
+  /// Every completion of `other`, an order of the same tasks, completes this one too, no later (the hands named the other way round if `crossed`).
   bool covers(const Sitting& sitting, const PartialOrder& other, bool crossed) const;
 
   int earliest(int variable) const { return -at(0, variable); }

@@ -1,5 +1,5 @@
-// Branch and bound over the order in which tasks begin. First the best length and number of switches, promising orders first; then, in kit
-// order, the first order that reaches both.
+// Branch and bound over the order in which tasks begin, three times: for the least length; of that length for the fewest switches; and, in kit
+// order, for the first order that reaches both.
 #include <algorithm>
 #include <map>
 #include <tuple>
@@ -10,26 +10,26 @@
 namespace redd::sitting::detail {
 namespace {
 
-/// Length and switches, the lesser first.
+/// Partial orders of the same tasks that are remembered; comparing with more costs more than it saves.
+constexpr std::size_t most_alike = 64;
+
 struct Cost {
   int seconds = 0, switches = 0;
-  auto operator<=>(const Cost&) const = default;
+};
+
+/// What one walk over the orders is after.
+enum class Aim {
+  length,     ///< a shorter order; switches do not count
+  switches,   ///< of orders no longer than wanted one with fewer switches
+  kit_order,  ///< the first order, by task and hands, that costs no more than wanted
 };
 
 class Walk {
  public:
-  Walk(const Sitting& sitting, std::int64_t most_nodes) : sitting_(sitting), most_nodes_(most_nodes) {}
-
-  /// The best cost below `ceiling`; nothing when there is none.
-  void promising_first(Cost ceiling) {
-    best_ = ceiling;
-    go(PartialOrder(sitting_));
-  }
-  /// The first order, by task and hands, that costs no more than this.
-  void in_kit_order(Cost wanted) {
-    kit_order_ = true;
-    best_ = {wanted.seconds, wanted.switches + 1};
-    go(PartialOrder(sitting_));
+  /// In      known: of an order that is known already; one better is looked for (kit_order: one as good).
+  Walk(const Sitting& sitting, Aim aim, Cost known, std::int64_t most_nodes)
+      : sitting_(sitting), aim_(aim), best_(known), most_nodes_(most_nodes) {
+    go(PartialOrder(sitting));
   }
 
   const std::vector<Placed>& found() const { return found_; }
@@ -43,45 +43,51 @@ class Walk {
     PartialOrder order;
   };
 
-  /// Nothing that follows from here is better than what is known.
+  int most_seconds() const { return aim_ == Aim::length ? best_.seconds - 1 : best_.seconds; }
+
+  /// Nothing that follows from here is what is looked for.
   bool hopeless(const PartialOrder& order) const {
-    const int least = order.least_seconds(sitting_);
-    return Cost{least, 0} >= best_ || Cost{least, order.least_switches(sitting_, best_.seconds)} >= best_;
+    if (order.least_seconds(sitting_) > most_seconds()) return true;
+    if (aim_ == Aim::length) return false;
+    const int least = order.least_switches(sitting_, best_.seconds);
+    return aim_ == Aim::switches ? least >= best_.switches : least > best_.switches;
   }
 
   /// Another partial order with the same tasks, looked at before, leaves at least as much room; if not, this one is remembered.
   bool known(const PartialOrder& order) {
-    const bool two = sitting_.hands() == 2;
-    if (two && order.last_vial[0] != order.last_vial[1])
-      if (const auto mirrored = seen_.find({order.done, order.last_vial[1], order.last_vial[0]}); mirrored != seen_.end())
-        for (const PartialOrder& other : mirrored->second)
-          if (other.covers(sitting_, order, true)) return true;
-    auto& alike = seen_[{order.done, order.last_vial[0], order.last_vial[1]}];
-    for (const PartialOrder& other : alike)
-      if (other.covers(sitting_, order, false)) return true;
-    std::erase_if(alike, [&](const PartialOrder& other) { return order.covers(sitting_, other, false); });
-    alike.push_back(order);
+    const bool switches_count = aim_ != Aim::length, two = sitting_.hands() == 2;
+    const auto key = [&](int first, int second) { return switches_count ? std::tuple(order.done, first, second) : std::tuple(order.done, 0, 0); };
+    const auto covered = [&](const std::vector<PartialOrder>& others, bool crossed) {
+      return std::ranges::any_of(others, [&](const PartialOrder& other) { return (!switches_count || other.switches <= order.switches) && other.covers(sitting_, order, crossed); });
+    };
+    if (two)
+      if (const auto mirrored = seen_.find(key(order.last_vial[1], order.last_vial[0])); mirrored != seen_.end() && covered(mirrored->second, true)) return true;
+    auto& alike = seen_[key(order.last_vial[0], order.last_vial[1])];
+    if (covered(alike, false)) return true;
+    std::erase_if(alike, [&](const PartialOrder& other) { return (!switches_count || order.switches <= other.switches) && order.covers(sitting_, other, false); });
+    if (alike.size() < most_alike) alike.push_back(order);
     return false;
   }
 
   std::vector<Child> children_of(const PartialOrder& order) const {
     std::vector<Child> children;
-    const bool nobody_has_begun = order.done == 0 && std::ranges::equal(sitting_.free_from, std::vector(sitting_.free_from.size(), sitting_.free_from[0]));
+    const bool hands_are_alike = order.done == 0 && std::ranges::count(sitting_.free_from, sitting_.free_from[0]) == sitting_.hands();
     for (int task = 0; task < sitting_.size(); ++task) {
       if (!order.is_ready(sitting_, task)) continue;
-      for (int hands = 0; hands < (nobody_has_begun ? 1 : sitting_.hands()); ++hands)
-        if (auto next = order.with(sitting_, task, hands, best_.seconds))
+      for (int hands = 0; hands < (hands_are_alike ? 1 : sitting_.hands()); ++hands)
+        if (auto next = order.with(sitting_, task, hands, most_seconds()))
           children.push_back({task, hands, next->last_start(), sitting_.task(task).lasts_seconds + sitting_.tail(task), std::move(*next)});
     }
-    if (!kit_order_) std::ranges::stable_sort(children, {}, [](const Child& c) { return std::tuple(c.start, -c.tail, c.order.switches); });
+    // What can begin soonest first, of those what has most behind it: the first order found is mostly as short as any.
+    if (aim_ != Aim::kit_order) std::ranges::stable_sort(children, {}, [](const Child& c) { return std::tuple(c.start, -c.tail, c.order.switches); });
     return children;
   }
 
   void go(const PartialOrder& order) {
     if (order.is_whole(sitting_)) {
-      best_ = std::min(best_, Cost{order.over_seconds, order.switches});
+      best_ = {order.over_seconds, order.switches};
       found_ = path_;
-      finished_ = kit_order_;
+      finished_ = aim_ == Aim::kit_order;
       return;
     }
     for (const Child& child : children_of(order)) {
@@ -95,9 +101,10 @@ class Walk {
   }
 
   const Sitting& sitting_;
+  Aim aim_;
+  Cost best_;
   std::int64_t most_nodes_, nodes_ = 0;
-  bool kit_order_ = false, finished_ = false;
-  Cost best_{};
+  bool finished_ = false;
   std::vector<Placed> path_{}, found_{};
   std::map<std::tuple<std::uint64_t, int, int>, std::vector<PartialOrder>> seen_{};
 };
@@ -152,25 +159,26 @@ Search best_order(std::span<const Task> tasks, std::span<const int> free_from_se
     return result;
   }
   const Sitting sitting(tasks, free_from_seconds);
-  const Cost ceiling{ceiling_seconds(sitting), 0};
-  Walk first(sitting, most_nodes);
-  first.promising_first(ceiling);
-  result.nodes = first.nodes();
-  result.cut_short = first.cut_short();
-  result.possible = first.cut_short() || !first.found().empty();
-  if (first.found().empty()) return result;
-  result.placed = first.found();
-  result.lasts_seconds = first.best().seconds;
-  result.switches = first.best().switches;
-  result.shortest = !first.cut_short() || result.lasts_seconds == PartialOrder(sitting).least_seconds(sitting);
-  if (!first.cut_short()) {
-    // A needle among orders that are equally good: not worth as long a search.
-    Walk second(sitting, most_nodes / 2);
-    second.in_kit_order(first.best());
-    if (!second.found().empty()) result.placed = second.found();
-    result.cut_short = second.cut_short();
-    result.nodes += second.nodes();
+  const Walk shorter(sitting, Aim::length, {ceiling_seconds(sitting), 0}, most_nodes);
+  result.nodes = shorter.nodes();
+  result.cut_short = shorter.cut_short();
+  result.possible = shorter.cut_short() || !shorter.found().empty();
+  if (shorter.found().empty()) return result;
+  Cost best = shorter.best();
+  result.placed = shorter.found();
+  result.shortest = !shorter.cut_short() || best.seconds == PartialOrder(sitting).least_seconds(sitting);
+  for (const Aim aim : {Aim::switches, Aim::kit_order}) {
+    if (result.cut_short) break;
+    // A choice among equally short orders: not worth as long a search.
+    const Walk next(sitting, aim, best, most_nodes / 4);
+    result.nodes += next.nodes();
+    result.cut_short = next.cut_short();
+    if (next.found().empty()) continue;
+    best = next.best();
+    result.placed = next.found();
   }
+  result.lasts_seconds = best.seconds;
+  result.switches = best.switches;
   set_starts(sitting, result.placed);
   return result;
 }
