@@ -125,6 +125,7 @@ struct Everything {
   Answering answering{};
   WaterQuestion water{};
   EmergencyQuestion emergency{};
+  BenchQuestion bench{};
   PlanFile plan_file{};
   bool own = false, list_formulas = false;
   std::vector<std::string> inputs{};
@@ -301,6 +302,12 @@ void add_lookers(CLI::App& app, Everything& all) {
   water_command->add_flag("--json", all.water.json, "as JSON");
   water_command->add_flag("--quick", all.water.quick, "at once, without the filter's outlook (which takes a second or so)");
   water_command->callback([&all] { all.command = [&all] { return water(all.console, all.place, all.water); }; });
+  CLI::App* bench_command = app.add_subcommand("bench", "The next sitting of water tests: in which order, and how long it takes");
+  bench_command->add_option("--hands", all.bench.hands, "pairs of hands, 1 or 2")->check(CLI::Range(1, 2));
+  bench_command->add_option("--kit", all.bench.kit, "key of the kit; not needed when only one is in use");
+  bench_command->add_option("--tests", all.bench.tests, "these tests only")->delimiter(',');
+  bench_command->add_flag("--json", all.bench.json, "as JSON");
+  bench_command->callback([&all] { all.command = [&all] { return bench(all.console, all.place, all.bench); }; });
 
   CLI::App* emergency_command = app.add_subcommand("emergency", "What to do when something fails, how long this tank holds, whom to call");
   emergency_command->add_option("which", all.emergency.which, "one kind, e.g. power-cut; without it all in short");
@@ -496,6 +503,7 @@ void print_guide(const Console& console) {
   redd counts                              how many live, and whether more die than is usual
   redd loading                             how many eggs or fry the tank carries, day by day
   redd water                               which water changes are needed; --change "30 %" to try one
+  redd bench                               the next water tests in order, and how long they take
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd list                                records; redd correct ID, redd undo ID

@@ -71,6 +71,13 @@ struct WaterQuestion {
   bool json = false, quick = false;
 };
 Exit water(const Console& console, const Place& place, const WaterQuestion& question);
+struct BenchQuestion {
+  std::string kit{};                 ///< not needed when only one is in use
+  std::vector<std::string> tests{};  ///< empty: all but those that another card of the same quantity comes before
+  int hands = 1;
+  bool json = false;
+};
+Exit bench(const Console& console, const Place& place, const BenchQuestion& question);
 struct EmergencyQuestion {
   std::string which{};  ///< empty: all in short
   bool card = false, json = false;

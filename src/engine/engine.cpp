@@ -6,6 +6,7 @@
 #include "calc/registry.h"
 #include "engine/calc_json.h"
 #include "engine/day_question.h"
+#include "engine/sitting_question.h"
 #include "wire/json.h"
 
 namespace redd::engine {
@@ -47,6 +48,7 @@ constexpr std::array questions{
     Question{"formulas", all_formulas},
     Question{"calc", calculated},
     Question{"day", day_asked},
+    Question{"bench_schedule", sitting_asked},
 };
 
 Json reply_to(const Json& request) {
@@ -61,7 +63,7 @@ Json reply_to(const Json& request) {
     asked = &question;
   }
   if (asked == nullptr)
-    return json_from_problems({{"unknown_question", "", "The object must ask \"ping\", \"formulas\", \"calc\" or \"day\"."}});
+    return json_from_problems({{"unknown_question", "", "The object must ask \"ping\", \"formulas\", \"calc\", \"day\" or \"bench_schedule\"."}});
   return asked->reply(request);
 }
 

@@ -608,6 +608,20 @@ TEST_F(Program, LoadingTellsBySizeAndDayWhatTheTankCarries) {
   EXPECT_TRUE(has(good({"loading", "--quick"}).out, "By size"));
 }
 
+TEST_F(Program, BenchLaysOutTheNextSitting) {
+  init();
+  bad({"bench"}, "No kit");
+  use_kit();
+  EXPECT_TRUE(has(good({"bench"}).out, "3 tests with one pair of hands"));
+  const auto told = wire::parsed(good({"bench", "--hands", "2", "--tests", "kh,ph", "--json"}).out);
+  ASSERT_TRUE(told.has_value());
+  EXPECT_EQ((*told)["turns"].size(), 2U);
+  bad({"bench", "--tests", "nope"}, "nope");
+  bad({"bench", "--kit", "nope"}, "nope");
+  bad({"bench", "--hands", "3"}, "--hands", 2);
+  EXPECT_TRUE(has(good({"--demo", "bench"}).out, "All read."));
+}
+
 TEST_F(Program, TheDemoStandsReadyForEveryLook) {
   EXPECT_TRUE(has(good({"--demo", "today"}).out, "INVENTED"));
   EXPECT_TRUE(fs::exists(folder / "data/demo.redd"));
