@@ -8,9 +8,10 @@
 namespace redd::numerics {
 namespace {
 
-/// The interval of log(-log S), turned back. With nobody dead or nobody left it has none, and the exact one of the lot stands in.
+/// The interval of log(-log S), turned back. With nobody dead or nobody left it has none, and the exact one of the lot stands in;
+/// with nobody at risk nothing is known.
 Range90 interval_of(double survival, double greenwood_sum, double at_risk, double level) {
-  if (survival >= 1.0) return exact_share(at_risk, at_risk, level);
+  if (survival >= 1.0) return at_risk > 0.0 ? exact_share(at_risk, at_risk, level) : Range90{0.0, 1.0, 1.0};
   if (survival <= 0.0) return exact_share(0.0, std::max(1.0, at_risk), level);
   const double z = normal_quantile(0.5 + 0.5 * level), log_survival = std::log(survival);
   const double spread = std::exp(z * std::sqrt(greenwood_sum) / std::fabs(log_survival));

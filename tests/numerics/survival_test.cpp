@@ -42,5 +42,15 @@ TEST(KaplanMeier, SaysWhenMoreDiedThanThereWere) {
   EXPECT_TRUE(std::isfinite(points[1].survival.high));
 }
 
+TEST(KaplanMeier, ADeathWhereNobodyIsLeftSaysNothing) {
+  const std::vector<LotChange> changes{{0, 2, 0, 2}, {1, 0, 1, 0}};  // both left, then one found dead
+  const auto points = kaplan_meier(changes);
+  ASSERT_EQ(points.size(), 1u);
+  EXPECT_TRUE(points[0].capped);
+  EXPECT_EQ(points[0].survival.low, 0.0);
+  EXPECT_EQ(points[0].survival.mid, 1.0);
+  EXPECT_EQ(points[0].survival.high, 1.0);
+}
+
 }  // namespace
 }  // namespace redd::numerics
