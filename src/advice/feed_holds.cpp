@@ -87,7 +87,7 @@ void hold_for_rising_ammonia(const Situation& s, std::vector<FeedHold>& holds) {
 }
 
 void hold_for_losses(const Situation& s, std::vector<FeedHold>& holds) {
-  constexpr double many_fraction = 0.03;  // Assumed: as rules/losses.cpp acts
+  constexpr double many_fraction = 0.03;  // Assumed: well above what is picked out on a usual day of any stage
   const inference::LossWatch watch = s.looks.counts ? s.looks.counts->losses : inference::counts_of(s.records, s.belief, s.zone, s.now).losses;
   if (watch.recent_fraction < many_fraction || watch.recent_died < 3) return;
   const bool fresh = watch.looked && s.today() - *watch.looked <= std::chrono::days(1);

@@ -1,6 +1,7 @@
 // Handlers of the tank's heat and of emergencies.
 #include "report/emergency_text.h"
 #include "report/heat_text.h"
+#include "server/asked.h"
 #include "server/handlers.h"
 #include "wire/json.h"
 
@@ -8,12 +9,9 @@ namespace redd::server {
 namespace {
 
 Result<season::EmergencyLook> emergency_look(const Call& call) {
-  const auto look = call.desk.look();
-  if (!look) return look.problems();
-  if (!(*look)->season) return Problem{"no_season", "", "There is no season yet. Set one up first."};
-  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
-  if (!now) return now.problems();
-  return season::look_at_emergencies({(*look)->zone}, (*look)->records, *now);
+  const auto asked = asked_of(call);
+  if (!asked) return asked.problems();
+  return season::look_at_emergencies({asked->look->zone}, asked->look->records, asked->now);
 }
 
 }  // namespace

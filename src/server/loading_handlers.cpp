@@ -1,18 +1,16 @@
-// Handler of the loading. The filter's outlook is taken when it is at hand; asking begins the work, and the answer says whether it was there.
+// Handler of the loading; it says whether the filter's outlook is still being worked out.
 #include "report/loading_view.h"
+#include "server/asked.h"
 #include "server/handlers.h"
 #include "wire/json.h"
 
 namespace redd::server {
 
 Response loading(const Call& call) {
-  const auto look = call.desk.look();
-  if (!look) return refused(look.problems());
-  if (!(*look)->season) return refused({Problem{"no_season", "", "There is no season yet. Set one up first."}});
-  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
-  if (!now) return refused(now.problems());
-  const auto filter = call.filter ? call.filter->ask(*look, *now) : FilterKeeper::Answer{};
-  const auto found = season::look_at_loading({(*look)->zone}, (*look)->records, *now, filter.outlook.get());
+  const auto asked = asked_of(call);
+  if (!asked) return refused(asked.problems());
+  const auto filter = filter_at_hand(call, *asked);
+  const auto found = season::look_at_loading({asked->look->zone}, asked->look->records, asked->now, filter.outlook.get());
   if (!found) return refused(found.problems());
   wire::Json answer{{"loading", report::loading_json(*found)}};
   answer["loading"]["filter"]["working"] = filter.state == FilterKeeper::State::working;

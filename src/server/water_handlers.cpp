@@ -1,6 +1,7 @@
 // Handlers of the water programme and of a proposed change.
 #include "report/water_plan_view.h"
 #include "season/water_look.h"
+#include "server/asked.h"
 #include "server/handlers.h"
 #include "wire/json.h"
 
@@ -8,22 +9,6 @@ namespace redd::server {
 namespace {
 
 using wire::Json;
-
-/// Season and moment a question is about, and the filter's outlook when it is at hand; asking begins to work it out.
-struct Asked {
-  std::shared_ptr<const Look> look;
-  Instant now{};
-  std::shared_ptr<const planning::FilterOutlook> filter;
-};
-
-Result<Asked> asked_of(const Call& call) {
-  const auto look = call.desk.look();
-  if (!look) return look.problems();
-  if (!(*look)->season) return Problem{"no_season", "", "There is no season yet. Set one up first."};
-  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
-  if (!now) return now.problems();
-  return Asked{*look, *now, call.filter ? call.filter->ask(*look, *now).outlook : nullptr};
-}
 
 std::optional<double> number_in(const Json& tree, const char* key, double low, double high, const char* sentence, Problems& problems) {
   if (!tree.contains(key)) return std::nullopt;
@@ -72,7 +57,7 @@ Result<planning::ChangeWished> wished_from(const std::string& body, Volume tank)
 Response water_plan(const Call& call) {
   const auto asked = asked_of(call);
   if (!asked) return refused(asked.problems());
-  const auto look = season::look_at_water({asked->look->zone}, asked->look->records, asked->now, asked->filter.get());
+  const auto look = season::look_at_water({asked->look->zone}, asked->look->records, asked->now, filter_at_hand(call, *asked).outlook.get());
   if (!look) return refused(look.problems());
   return json_response(wire::printed(Json{{"water_plan", report::water_plan_json(*look)}}));
 }
@@ -82,7 +67,7 @@ Response try_water(const Call& call) {
   if (!asked) return refused(asked.problems());
   const auto wished = wished_from(call.request.body, asked->look->season->volume);
   if (!wished) return refused(wished.problems());
-  const auto trial = season::try_water({asked->look->zone}, asked->look->records, asked->now, *wished, asked->filter.get());
+  const auto trial = season::try_water({asked->look->zone}, asked->look->records, asked->now, *wished, filter_at_hand(call, *asked).outlook.get());
   if (!trial) return refused(trial.problems());
   return json_response(wire::printed(Json{{"tried", report::tried_water_json(*trial)}}));
 }

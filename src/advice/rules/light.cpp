@@ -20,7 +20,6 @@ std::vector<Action> light(const Situation& s) {
   Action a;
   a.rule = "light";
   a.beside_calm = true;
-  a.beside_calm = true;
   a.deeds = {Deed::mend};
   a.again = Days(1);
   a.tone = Tone::watch;

@@ -16,7 +16,6 @@ Action get_ready(const Situation& s, Date egg_day) {
   a.rule = "receiving";
   a.beside_calm = true;
   a.key = "receiving/ready";
-  a.beside_calm = true;
   a.aim = Aim::deadline;
   a.deeds = {Deed::plan};
   a.again = Days(2);

@@ -36,7 +36,6 @@ Action plan_it(const Situation& s, Date last) {
   a.rule = "release";
   a.beside_calm = true;
   a.key = "release/plan";
-  a.beside_calm = true;
   a.aim = Aim::deadline;
   a.deeds = {Deed::plan};
   a.again = Days(3);
@@ -63,9 +62,7 @@ Action plan_it(const Situation& s, Date last) {
 Action window_missed(const Situation& s, Date last) {
   Action a;
   a.rule = "release";
-  a.beside_calm = true;
   a.key = "release/missed";
-  a.beside_calm = true;
   a.aim = Aim::deadline;
   a.deeds = {Deed::ask_for_help};
   a.again = Days(1);
@@ -94,7 +91,6 @@ std::vector<Action> temper_next(const Situation& s) {
   a.rule = "release";
   a.beside_calm = true;
   a.key = "release/temper";
-  a.beside_calm = true;
   a.aim = Aim::deadline;
   a.deeds = {Deed::plan};
   a.again = Days(7);
