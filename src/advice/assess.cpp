@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "inference/counts.h"
 #include "numerics/control_charts.h"
 
 namespace redd::advice {
@@ -100,6 +101,17 @@ std::optional<Baseline> baseline_of(const Situation& s, Quantity quantity) {
   return b;
 }
 
+/// Water that was in order before many died is not known to be in order now.
+void admit_deaths(const Situation& s, Assessment& a) {
+  if (!s.looks.counts || a.tone != Tone::good || !a.read_at) return;
+  const inference::LossWatch& losses = s.looks.counts->losses;
+  const bool many = losses.many_at_once || losses.state == inference::LossWatch::State::more_than_expected;
+  const Date since = losses.many_at_once ? s.today() - std::chrono::days(3) : losses.since;
+  if (!many || local_day(s.zone, *a.read_at) > since) return;
+  a.tone = Tone::unknown;
+  a.meaning = {"It was fine before so many died, which says nothing of now: test again."};
+}
+
 std::map<WaterKey, Assessment> assess(const Situation& s) {
   std::map<WaterKey, Assessment> all;
   all[WaterKey::un_ionized_ammonia] = assess_un_ionized_ammonia(s);
@@ -114,6 +126,7 @@ std::map<WaterKey, Assessment> assess(const Situation& s) {
   for (auto& [key, assessment] : all) {
     admit_age(assessment);
     admit_disagreement(s, assessment);
+    admit_deaths(s, assessment);
   }
   return all;
 }

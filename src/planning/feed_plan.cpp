@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "numerics/normal.h"
 #include "planning/fed_days.h"
@@ -79,6 +80,21 @@ void look_at_feedings(FeedPlan& plan, std::span<const Record> records, const Zon
     if (plan.today - day <= days(3)) plan.feedings.push_back(record.id);
     if (plan.since && day >= *plan.since) plan.last_fed = record.entry.at;
   }
+}
+
+/// Mean food a day of the seven days before today; nothing when it was logged on fewer than four of them.
+std::optional<Mass> fed_lately(std::span<const Record> records, const ZoneOffsets& zone, Date today) {
+  constexpr int days_back = 7, fewest = 4;
+  std::map<Date, double> fed_g;
+  for (const Record& record : records)
+    if (const auto* feeding = std::get_if<records::Feeding>(&record.entry.body)) {
+      const Date day = local_day(zone, record.entry.at);
+      if (day < today && today - day <= days(days_back)) fed_g[day] += records::food_mass(records, *feeding).g();
+    }
+  if (fed_g.size() < fewest) return std::nullopt;
+  double sum_g = 0.0;
+  for (const auto& [day, g] : fed_g) sum_g += g;
+  return sum_g > 0.0 ? std::optional(Mass::from_g(sum_g / static_cast<double>(fed_g.size()))) : std::nullopt;
 }
 
 /// Food of yesterday or today that is far beyond the tables.
@@ -209,8 +225,12 @@ std::optional<FeedPlan> feed_plan(const records::SeasonSetup& season, std::span<
     plan.today_ration = ration_on(plan, belief, season, plan.today, plan.first_weeks);
     plan.tomorrow = ration_on(plan, belief, season, plan.today + days(1), plan.first_weeks);
     plan.cost = food_cost(plan.tomorrow->wanted, Mass::from_g(plan.alive.count.mid * plan.tomorrow->fish.mid.g()), season.volume, filter);
-    limit_and_spoon(*plan.today_ration, plan.cost.carried_share, spoon);
-    limit_and_spoon(*plan.tomorrow, plan.cost.carried_share, spoon);
+    const auto lately = fed_lately(records, zone, plan.today);
+    for (Ration* ration : {&*plan.today_ration, &*plan.tomorrow}) {
+      const double step = lately ? largest_step_up * lately->g() / std::max(1e-9, ration->wanted.g()) : 1.0;
+      if (step < plan.cost.carried_share) plan.stepped_from = lately;
+      limit_and_spoon(*ration, std::min(plan.cost.carried_share, step), spoon);
+    }
     plan.overfed = overfed(plan, records, season.volume, zone);
     plan.sample_due = next_sample(plan, calendar);
   } else {

@@ -47,6 +47,9 @@ struct FoodCost {
 };
 /// Fry are not starved to spare the filter: below this share of a ration water is changed instead. Assumed: a third, about what keeps their weight.
 inline constexpr double least_share = 1.0 / 3.0;
+/// Most that a day's food is above the mean of the last week: a filter grows with its food, and fish that were fed little may be lighter than believed.
+/// Common practice to step up slowly, no source; the number is assumed.
+inline constexpr double largest_step_up = 1.5;
 /// Chance at which the filter is said to carry a ration. As in advice/assess_filter.h.
 inline constexpr double carried_enough = 0.9;
 
@@ -88,6 +91,7 @@ struct FeedPlan {
   bool spoon_known = false;
   std::optional<Ration> today_ration{}, tomorrow{};  ///< from pinch on
   FoodCost cost{};                              ///< of tomorrow's wanted ration
+  std::optional<Mass> stepped_from{};           ///< food a day of the last week, when today's ration is held to a step above it
   Mass fed_today = Mass::from_g(0);
   std::optional<Instant> last_fed{};            ///< since they can eat
   std::vector<records::RecordId> feedings{};    ///< of the last three days

@@ -49,6 +49,9 @@ FeedHeadline feed_headline(const season::FeedLook& look, const Reader& reader) {
   std::string sentence = share < 1.0 ? "Feed half today: " : "Today: ";
   sentence += ration_text(today, share, reader) + ".";
   const bool fed = plan.last_fed && local_day(look.zone, *plan.last_fed) == plan.today;
+  constexpr double over = 1.25;  // Assumed: within a quarter is how well a spoon measures
+  if (fed && plan.fed_today.g() > over * share * today.planned.g())
+    return {"Enough for today: " + text_of({"{0} logged, {1} planned.", {plan.fed_today, Mass::from_g(share * today.planned.g())}}, reader), "No more food today; siphon out what lies on the bottom, and test ammonia tomorrow."};
   if (fed) return {sentence, text_of({"Logged so far today: {0}.", {plan.fed_today}}, reader)};
   return {sentence, "Nothing is logged for today yet."};
 }
@@ -81,7 +84,9 @@ std::vector<std::string> ration_texts(const FeedPlan& plan, const planning::Rati
   out.push_back("About " + fish_count(plan.alive.count.mid) + " fry (" + fish_count(plan.alive.count.low) + " to " + fish_count(plan.alive.count.high) + ") of " + grams_text(r.fish.low, r.fish.high) +
                 " each, water at " + temperature_text(r.water, reader) + ": published tables give " + interval_text(100 * r.table_fraction_per_day.low, 100 * r.table_fraction_per_day.high, false, 1, "%") +
                 " of their weight a day.");
-  if (r.planned < r.wanted) out.push_back(text_of({"Held down from {0}: the filter may not carry more.", {r.wanted}}, reader));
+  if (plan.stepped_from)
+    out.push_back(text_of({"Held down from {0}: about {1} a day was fed last week, and food goes up by half at a time. Weigh some fish: they may be lighter than believed.", {r.wanted, *plan.stepped_from}}, reader));
+  else if (r.planned < r.wanted) out.push_back(text_of({"Held down from {0}: the filter may not carry more.", {r.wanted}}, reader));
   out.push_back(text_of({"Up to {0} is within the tables, if all of it is taken at once and ammonia and nitrite stay low.", {r.most}}, reader));
   if (!r.in_table) out.push_back("Outside the temperatures or sizes the tables cover: go by what is taken within three to five minutes.");
   if (!plan.spoon_known) out.push_back("Weigh ten level spoons once and log them: then food can be measured and logged in spoons.");

@@ -18,7 +18,7 @@ auto with_asked(const DayView& day, const planning::FilterOutlook* filter, Ask&&
 void say_what_today_asks(planning::WaterProgramme& programme, const advice::Advice& advice) {
   const auto asked = std::ranges::find_if(advice.actions, [](const advice::Action& a) { return a.water_change && a.rule != "water_programme"; });
   if (asked == advice.actions.end()) return;
-  const Sentence first = emergency::joined(emergency::joined({"Today's list asks for this first:"}, asked->what), {"The programme goes on from the last tests without it: look again once it is logged."});
+  const Sentence first = emergency::joined(emergency::joined({"Today's list asks for this first:"}, asked->what), {"The list goes by the worst a card allows, this programme by all readings together and without that change: look again once it is logged."});
   programme.cautions.insert(programme.cautions.begin(), first);
 }
 

@@ -51,6 +51,16 @@ TEST(Losses, ATenthInThreeDaysIsAnAlarm) {
   EXPECT_EQ(season.look(22).advice.headline.tone, Tone::alarm);
 }
 
+TEST(Losses, WaterTestedBeforeManyDiedIsNotCalledInOrder) {
+  auto season = quiet_eggs(21);
+  season.quiet_tests(18);
+  EXPECT_EQ(season.look(21).advice.water.at(WaterKey::nitrite).tone, Tone::good);
+  season.add(22, Count{What::dead_eggs, 30});
+  EXPECT_EQ(season.look(22).advice.water.at(WaterKey::nitrite).tone, Tone::unknown);
+  season.step(22, "nitrite", 0, 10);
+  EXPECT_EQ(season.look(22).advice.water.at(WaterKey::nitrite).tone, Tone::good) << "tested since";
+}
+
 TEST(Losses, ASingleDeathAsksToPickAndCountAndNoMore) {
   auto season = quiet_eggs(21);
   season.add(22, Count{What::dead_eggs, 1});

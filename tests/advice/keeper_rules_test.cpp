@@ -34,6 +34,30 @@ SmallSeason with_eggs() {
 
 records::SeasonSetup& setup_of(SmallSeason& season) { return std::get<records::SeasonSetup>(season.log().front().entry.body); }
 
+TEST(Ammonia, NoneReadAtAPhOffItsCardAsksForThePhBeforeAnyWater) {
+  auto season = with_eggs();
+  season.step(16, "ammonia", 0);
+  season.add(16, SmallSeason::reading("ph", records::Reading::Form::above_last, {}));
+  season.temperature(16, 8);
+  const auto advice = season.look(16).advice;
+  const Action* closer = action_with(advice, "ammonia/closer");
+  ASSERT_NE(closer, nullptr);
+  EXPECT_GE(closer->tone, Tone::act);
+  for (const Action& a : advice.actions) EXPECT_FALSE(a.water_change.has_value() && a.key.find("ammonia") != std::string::npos) << a.key;
+}
+
+TEST(Nitrite, OfWaterNobodyTestedAQuarterAtMostIsChanged) {
+  auto season = with_eggs();
+  season.log().erase(season.log().begin() + 2);  // the tap is not described
+  season.step(16, "nitrite", 0.8);
+  const auto advice = season.look(16).advice;
+  const Action* change = action_with(advice, "nitrite");
+  ASSERT_NE(change, nullptr);
+  ASSERT_TRUE(change->water_change.has_value());
+  EXPECT_LE(change->water_change->fraction, 0.25);
+  EXPECT_NE(change->cautions.front().pattern.find("not on record"), std::string::npos);
+}
+
 SmallSeason planned(int egg_day) {
   SmallSeason season;
   setup_of(season).egg_day = date_of(egg_day);

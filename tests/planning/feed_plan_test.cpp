@@ -63,6 +63,18 @@ TEST(FeedPlan, TheRationIsThreeFifthsOfTheTableForAllOfThem) {
   EXPECT_EQ(r.feedings.wanted, 8);
 }
 
+TEST(FeedPlan, FoodGoesUpByHalfOfWhatWasFedLately) {
+  auto season = fry_season(80);
+  for (int day = 68; day < 75; ++day) season.add(day, grams(0.02), 10);
+  const auto plan = plan_of(season, 75);
+  ASSERT_TRUE(plan.stepped_from.has_value());
+  EXPECT_NEAR(plan.stepped_from->g(), 0.02, 1e-12);
+  EXPECT_NEAR(plan.today_ration->planned.g(), 0.03, 1e-12);
+  auto few = fry_season(80);
+  for (int day = 72; day < 75; ++day) few.add(day, grams(0.02), 10);
+  EXPECT_FALSE(plan_of(few, 75).stepped_from.has_value()) << "three logged days say little of what was fed";
+}
+
 TEST(FeedPlan, FewerFishGetLessFood) {
   auto fewer = fry_season(80);
   fewer.add(70, records::Count{records::Count::What::alive, 100});

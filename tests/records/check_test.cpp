@@ -191,6 +191,55 @@ TEST(ProblemsOf, TheOtherKinds) {
   EXPECT_EQ(codes(entry(Milestone{}), records), "no_eggs /kind");
 }
 
+TEST(ProblemsOf, FoodIsGivenInOneUnitAndNoMoreThanTheyEat) {
+  EXPECT_EQ(codes(entry(Feeding{Mass::from_g(2), {}, {}})), "");
+  EXPECT_EQ(codes(entry(Feeding{})), "missing /body/mass_g");
+  EXPECT_EQ(codes(entry(Feeding{{}, {}, 2.0})), "unknown_spoon /body/spoons");
+  EXPECT_EQ(codes(entry(Feeding{Mass::from_g(2), {}, 2.0})), "given_twice /body/spoons, unknown_spoon /body/spoons");
+  EXPECT_EQ(codes(entry(Feeding{Mass::from_g(1001), {}, {}})), "more_than_they_eat /body/mass_g") << "5 g each for 200";
+  auto records = log();
+  records.push_back({5, now - days(1), entry(Spoon{10, Mass::from_g(1.2), {}}, now - days(1))});
+  EXPECT_EQ(codes(entry(Feeding{{}, {}, 2.0}), records), "");
+  EXPECT_EQ(codes(entry(Feeding{{}, {}, 9000.0}), records), "more_than_they_eat /body/spoons");
+}
+
+TEST(ProblemsOf, ASpoonIsWeighedWithItsFellowsAndNotTheDish) {
+  EXPECT_EQ(codes(entry(Spoon{10, Mass::from_g(1.2), {}})), "");
+  EXPECT_EQ(codes(entry(Spoon{10, Mass::from_g(0.01), {}})), "out_of_range /body/mass_g");
+  EXPECT_EQ(codes(entry(Spoon{1, Mass::from_g(60), {}})), "out_of_range /body/mass_g");
+}
+
+TEST(ProblemsOf, ATopUpIsNoWaterChange) {
+  EXPECT_EQ(codes(entry(TopUp{Volume::from_l(3), {}})), "");
+  EXPECT_EQ(codes(entry(TopUp{Volume::from_l(100), {}})), "more_than_evaporates /body/volume_l");
+  EXPECT_EQ(codes(entry(TopUp{Volume::from_l(3), "rain"})), "unknown_source_water /body/source_water");
+}
+
+TEST(ProblemsOf, FishAreWeighedTogetherOrMeasuredOneByOne) {
+  const auto sample = [](int count, std::optional<Mass> mass, std::vector<double> lengths_mm) { return codes(entry(FishSample{count, mass, std::move(lengths_mm)})); };
+  EXPECT_EQ(sample(20, Mass::from_g(4), {}), "");
+  EXPECT_EQ(sample(2, {}, {27, 28}), "");
+  EXPECT_EQ(sample(2, {}, {}), "missing /body/mass_g");
+  EXPECT_EQ(sample(3, {}, {27, 28}), "wrong_length /body/lengths_mm");
+  EXPECT_EQ(sample(20, Mass::from_g(0.1), {}), "out_of_range /body/mass_g");
+  EXPECT_EQ(sample(300, Mass::from_g(60), {}), "more_than_received /body/count");
+  auto records = log();
+  records.erase(records.begin() + 2);
+  EXPECT_EQ(codes(entry(FishSample{20, Mass::from_g(4), {}}), records), "no_eggs /kind");
+}
+
+TEST(ProblemsOf, AnAnswerToAdviceNamesItsActionAndADayAhead) {
+  using enum AdviceAnswer::Answer;
+  const auto answer = [](AdviceAnswer a) { return codes(entry(std::move(a))); };
+  const Date today = local_day(denver, now);
+  EXPECT_EQ(answer({done, "weekly_test", {}, {}}), "");
+  EXPECT_EQ(answer({not_now, "weekly_test", today + days(2), {}}), "");
+  EXPECT_EQ(answer({done, "", {}, {}}), "missing /body/action");
+  EXPECT_EQ(answer({done, "weekly_test", today + days(2), {}}), "not_used /body/until");
+  EXPECT_EQ(answer({not_now, "weekly_test", today, {}}), "days_crossed /body/until");
+  EXPECT_EQ(answer({not_now, "weekly_test", today + days(61), {}}), "too_long /body/until");
+}
+
 TEST(ProblemsOf, ASampledCountSaysWhatPartWasLookedAt) {
   const auto count = [](Count::What what, Count::How how, std::optional<double> part, int n = 40) { return codes(entry(Count{what, n, how, part})); };
   EXPECT_EQ(count(Count::What::alive, Count::How::sampled, 0.25), "");

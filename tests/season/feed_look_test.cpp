@@ -62,6 +62,13 @@ TEST(FeedLook, AnAlarmStopsTheFoodInEveryView) {
   EXPECT_TRUE(has(report::feed_text(look), "Do not feed now."));
 }
 
+TEST(FeedLook, MoreThanTodaysFoodIsSaidToBeEnough) {
+  auto season = fry_season(76);
+  const double planned_g = report::feed_json(look_of(season, 76))["today"]["planned_g"].get<double>();
+  season.add(76, redd::testing::grams(1.5 * planned_g), 10);
+  EXPECT_TRUE(has(report::feed_json(look_of(season, 76))["sentence"].get<std::string>(), "Enough for today"));
+}
+
 TEST(FeedLook, TextFitsATerminalAndNamesItsSources) {
   const std::string text = report::feed_text(look_of(fry_season(76), 76));
   for (const char* part : {"Today", "Tomorrow", "Weekends", "Growth", "What this rests on", "common practice, no source", "double ration"}) EXPECT_TRUE(has(text, part)) << part;

@@ -2,7 +2,9 @@
 
 #include <gtest/gtest.h>
 
-#include "support/small_season.h"
+#include <algorithm>
+
+#include "support/fry_season.h"
 
 namespace redd::season {
 namespace {
@@ -20,6 +22,18 @@ TEST(LookAtLoading, TellsHoursOfReserveOnceAnimalsAreIn) {
   ASSERT_TRUE(look);
   EXPECT_FALSE(look->view.reserve.empty());
   EXPECT_FALSE(look->view.days.empty());
+}
+
+TEST(LookAtLoading, AnOverfullTankHasNoReserveLeft) {
+  auto season = fry_season(76);
+  std::get<EggReceipt>(std::ranges::find_if(season.log(), [](const Record& r) { return std::holds_alternative<EggReceipt>(r.entry.body); })->entry.body).count = 9000;
+  std::get<SeasonSetup>(season.log().front().entry.body).egg_count = 9000;
+  const auto look = look_at_loading({}, season.log(), on_day(76, 12));
+  ASSERT_TRUE(look);
+  ASSERT_LT(look->view.today()->oxygen.mid, look->view.today()->oxygen_limit);
+  bool empty_at_once = false;
+  for (const auto& hold : look->view.reserve) empty_at_once = empty_at_once || (hold.span && hold.span->soonest && hold.span->soonest->count() == 0.0);
+  EXPECT_TRUE(empty_at_once);
 }
 
 TEST(LookAtLoading, ShowsThePastAsItWasKnown) {

@@ -86,7 +86,9 @@ std::vector<Action> ammonia(const Situation& s) {
   const double gain = brings_little ? 1.05 : 0.95;
   const bool helps = change->un_ionized_after && change->un_ionized_before && change->un_ionized_after->high < gain * change->un_ionized_before->high;
   const bool source_known = s.belief.source && s.belief.source->ph && s.belief.source->alkalinity && s.belief.source->total_ammonia;
-  Action a = helps || !source_known ? water_change_action(s, *change, un.tone, s.today()) : without_this_water(s, un.tone);
+  const bool repeat_first = (needs_repeat(s, inference::Quantity::total_ammonia) || needs_repeat(s, inference::Quantity::ph)) && un.value->low < goal;
+  // Nothing is said against a source on readings that contradict each other.
+  Action a = helps || !source_known || repeat_first ? water_change_action(s, *change, un.tone, s.today()) : without_this_water(s, un.tone);
   a.rule = "ammonia";
   a.stake = 0.3;  // Assumed: of the same order as the losses of the source below
   a.benefit = averted(*change, *un.value, un.open_above, helps || !source_known);
@@ -103,13 +105,14 @@ std::vector<Action> ammonia(const Situation& s) {
   if (!enough) a.because.push_back({{"Half the water at once is the most that is safe and it is not enough: repeat tomorrow after testing."}, {}});
   a.would_change_if.push_back({{"A repeat of the ammonia and pH tests that reads lower; the upper end of both readings was used."}, un.records});
   if (s.belief.brood.animals == inference::Animals::fry || s.belief.brood.animals == inference::Animals::alevin)
-    a.cautions.insert(a.cautions.begin(), {"Give no food until the repeat test is below the mark."});
+    a.cautions.insert(a.cautions.begin(), un.tone == Tone::alarm ? Sentence{"Give no food until the repeat test is below the alarm."} : Sentence{"Halve the food until the repeat test is below the mark."});
   a.cautions.push_back({"Add no bicarbonate now: raising pH makes the same ammonia more harmful."});
   a.cautions.push_back({"Test ammonia and pH again tomorrow. If animals look distressed or die, call the egg supplier or agency."});
   a.sources = {"Emerson et al. 1975 (fraction)", "Solbé & Shurben 1989 (trout eggs)", "Meade 1985 (0.0125 mg/L as NH3)", "Directive 2006/44/EC annex I (0.025, from memory)"};
-  // A reading of none at a pH off its card alarms for the pH alone: read that with a card that goes higher before water is moved.
-  const bool only_ph_alarms = un.open_above && tan && tan->value.low <= 0.0 && !tan->open_above;
-  if (only_ph_alarms || ((needs_repeat(s, inference::Quantity::total_ammonia) || needs_repeat(s, inference::Quantity::ph)) && un.value->low < goal)) await_repeat(s, a);
+  // Next to no ammonia at a pH off its card alarms for the pH alone: read that with a card that goes higher before water is moved.
+  constexpr double next_to_none_mg_n_per_l = 0.3;  // Assumed: what a card's first step may hide
+  const bool only_ph_alarms = un.open_above && tan && !tan->open_above && tan->value.high < next_to_none_mg_n_per_l;
+  if (only_ph_alarms || repeat_first) await_repeat(s, a);
   if (only_ph_alarms) return {read_ph_higher(s, un), a};
   return {a};
 }
