@@ -51,7 +51,7 @@ FeedHeadline feed_headline(const season::FeedLook& look, const Reader& reader) {
   const bool fed = plan.last_fed && local_day(look.zone, *plan.last_fed) == plan.today;
   constexpr double over = 1.25;  // Assumed: within a quarter is how well a spoon measures
   if (fed && plan.fed_today.g() > over * share * today.planned.g())
-    return {"Enough for today: " + text_of({"{0} logged, {1} planned.", {plan.fed_today, Mass::from_g(share * today.planned.g())}}, reader), "No more food today; siphon out what lies on the bottom, and test ammonia tomorrow."};
+    return {"Enough for today: " + text_of({"{0} logged, planned was ", {plan.fed_today}}, reader) + ration_text(today, share, reader) + ".", "No more food today; siphon out what lies on the bottom, and test ammonia tomorrow."};
   if (fed) return {sentence, text_of({"Logged so far today: {0}.", {plan.fed_today}}, reader)};
   return {sentence, "Nothing is logged for today yet."};
 }
