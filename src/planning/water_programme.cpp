@@ -110,7 +110,7 @@ Sentence headline_of(const WaterProgramme& p, const WaterCase& made) {
   if (p.stale && p.programme.changes.empty()) return {"Test first: ammonia or pH was not tested lately, so nobody can say whether water must be changed."};
   if (p.programme.changes.empty() && p.reached) return {"No water change is needed until {0} to keep the limits: {1} that none is broken.", {p.last, Chance{share_in_order(f)}}};
   if (p.programme.changes.empty())
-    return {"No water change that was tried would help: {0} that a limit is broken by {1}, most often {2}.", {Chance{f.broken_probability}, p.last, Word{std::string(limit_name(f.first.value_or(WaterLimitKind::nitrate)))}}};
+    return {"No programme of changes that was tried would help: {0} that a limit is broken by {1}, most often {2}.", {Chance{f.broken_probability}, p.last, Word{std::string(limit_name(f.first.value_or(WaterLimitKind::nitrate)))}}};
   const PlannedChange& next = p.programme.changes.front();
   if (!p.worth_asking())
     return {"By the last tests alone it is open whether changes are needed: {0} that a limit is broken by {1} without any, {2} with this programme. The filter's outlook or the next tests will say more.",

@@ -16,10 +16,11 @@ auto with_asked(const DayView& day, const planning::FilterOutlook* filter, Ask&&
 
 /// What today's list asks of the water stands before the programme, which does not count it.
 void say_what_today_asks(planning::WaterProgramme& programme, const advice::Advice& advice) {
-  const auto asked = std::ranges::find_if(advice.actions, [](const advice::Action& a) { return a.water_change && a.rule != "water_programme"; });
+  const auto asked = std::ranges::find_if(advice.actions, [](const advice::Action& a) { return a.water_change.has_value(); });
   if (asked == advice.actions.end()) return;
   const Sentence first = emergency::joined(emergency::joined({"Today's list asks for this first:"}, asked->what), {"The list goes by the worst a card allows, this programme by all readings together and without that change: look again once it is logged."});
   programme.cautions.insert(programme.cautions.begin(), first);
+  if (programme.programme.changes.empty()) programme.headline = emergency::joined({"Do first what today's list asks."}, programme.headline);
 }
 
 }  // namespace
@@ -29,8 +30,9 @@ Result<WaterLook> look_at_water(const Setup& setup, std::span<const records::Rec
   if (!day) return day.problems();
   WaterLook look{std::move(day).value()};
   look.programme = with_asked(look.day, filter, [](const planning::WaterAsked& asked) { return planning::water_programme(asked); });
+  // Without the filter: what the readings alone ask for, and no second programme.
   if (look.programme)
-    if (const auto today = look_at_day(setup, log, now, filter)) say_what_today_asks(*look.programme, today->advice);
+    if (const auto today = look_at_day(setup, log, now)) say_what_today_asks(*look.programme, today->advice);
   return look;
 }
 

@@ -48,6 +48,14 @@ TEST(LookAtWater, TheSameLogAndMomentGiveTheSameProgramme) {
   EXPECT_EQ(once->programme->programme.forecast.broken_probability, again->programme->programme.forecast.broken_probability);
 }
 
+TEST(LookAtWater, NamesFirstWhatTodaysListAsks) {
+  auto season = ripe_season();
+  const auto begins = [](const WaterLook& look) { return !look.programme->cautions.empty() && look.programme->cautions.front().pattern.starts_with("Today's list asks for this first: Change"); };
+  EXPECT_FALSE(begins(*look_at_water({}, season.log(), on_day(56, 12))));
+  season.step(56, "nitrite", 0.8);
+  EXPECT_TRUE(begins(*look_at_water({}, season.log(), on_day(56, 12))));
+}
+
 TEST(LookAtWater, WithoutASeasonSaysSo) { EXPECT_EQ(look_at_water({}, {}, on_day(3)).problems().front().code, "no_season"); }
 
 }  // namespace
