@@ -5,6 +5,7 @@ import App from "./App.svelte";
 import { inventedServer } from "./fixtures/invented_server";
 import { t } from "./messages";
 import { app } from "./state/app.svelte";
+import { connection } from "./state/connection.svelte";
 
 // Generous, as the machine may be busy: nothing here is about speed.
 configure({ asyncUtilTimeout: 10_000 });
@@ -36,6 +37,8 @@ HTMLSelectElement.prototype.querySelector = function (this: HTMLSelectElement, s
 
 beforeEach(() => {
   localStorage.clear();
+  connection.lost = false;
+  connection.look();
   location.hash = "";
   Object.assign(app, {
     route: { name: "today", rest: [] },
@@ -195,23 +198,41 @@ describe("the page", () => {
     await waitFor(() => expect(server.sent[0]?.body).toEqual({ temperature_f: 46.4, place: "tank" }));
   });
 
-  it("keeps a draft over a lost connection and a reload, and sends it once", async () => {
+  it("keeps an entry on this device over a lost connection and a reload, and sends it once by itself", async () => {
     const first = render(App);
     await screen.findByText(t.today.next);
     await go("#/log/note");
     await fireEvent.input(await screen.findByLabelText(/Your note/), { target: { value: "Eyes in every egg." } });
     online = false;
     await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
-    expect(await screen.findByText(t.errors.noConnection)).toBeTruthy();
+    expect(await screen.findByText(t.outbox.keptTitle)).toBeTruthy();
+    expect(await screen.findByText(t.outbox.waiting(1))).toBeTruthy();
+    expect(screen.getByText(t.outbox.lost)).toBeTruthy();
     first.unmount();
+    const second = render(App);
+    expect(await screen.findByText(t.outbox.lost)).toBeTruthy();
+    expect(server.sent).toEqual([]);
+    second.unmount();
     online = true;
     render(App);
-    const note = await screen.findByLabelText<HTMLTextAreaElement>(/Your note/);
-    expect(note.value).toBe("Eyes in every egg.");
-    await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
-    await screen.findByText(t.log.answer);
-    expect(server.sent).toHaveLength(1);
+    await waitFor(() => expect(server.sent).toHaveLength(1));
+    expect(server.sent[0]?.body).toEqual({ text: "Eyes in every egg." });
+    await waitFor(() => expect(screen.queryByText(t.outbox.waiting(1))).toBeNull());
     expect(localStorage.getItem("redd.draft.note")).toBeNull();
+  });
+
+  it("takes back an entry that still waits, and it is never sent", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/log/note");
+    await fireEvent.input(await screen.findByLabelText(/Your note/), { target: { value: "Not so." } });
+    online = false;
+    await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
+    await fireEvent.click(await screen.findByRole("button", { name: t.outbox.takeBack }));
+    online = true;
+    await fireEvent.click(screen.getByRole("button", { name: t.outbox.tryNow }));
+    await waitFor(() => expect(screen.queryByText(t.outbox.lost)).toBeNull());
+    expect(server.sent).toEqual([]);
   });
 
   it("corrects from the history with the old values filled in", async () => {

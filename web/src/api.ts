@@ -30,6 +30,12 @@ export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem
 
 const patience_ms = 15_000;
 
+let heard: (answered: boolean) => void = () => undefined;
+/** Tells after every question whether the server answered at all. */
+export function whenAnswered(listener: (answered: boolean) => void): void {
+  heard = listener;
+}
+
 function problem(code: string, sentence: string): Outcome<never> {
   return { ok: false, problems: [{ code, field: "", sentence }] };
 }
@@ -45,8 +51,10 @@ async function ask<T>(path: string, body?: unknown): Promise<Outcome<T>> {
       cache: "no-store",
     });
   } catch {
+    heard(false);
     return problem("no_connection", t.errors.noConnection);
   }
+  heard(true);
   let answer: unknown;
   try {
     answer = await response.json();

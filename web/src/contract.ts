@@ -880,8 +880,11 @@ export interface NewRecord {
 }
 
 export interface Saved {
-  id: RecordId;
+  /** null: kept on this device, not yet with the server. */
+  id: RecordId | null;
   record?: HistoryEntry;
+  /** Its key while it waits. */
+  waiting?: string;
 }
 
 export interface Problem {

@@ -7,3 +7,7 @@ import "./styles/print.css";
 
 const place = document.getElementById("page");
 if (place) mount(App, { target: place });
+
+// A reload without the server then still finds the page, which says that it is not connected.
+if ("serviceWorker" in navigator && import.meta.env.PROD)
+  void navigator.serviceWorker.register("./sw.js").catch(() => undefined);

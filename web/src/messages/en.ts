@@ -1,6 +1,8 @@
 // Every sentence of the page, in English. Sentences about the season itself come ready-made from the server.
 // A message that carries a value is a function; `plural` picks the word for a number.
 
+import { outbox } from "./en/outbox";
+
 const plural = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
 const kindNames: Record<string, string> = {
@@ -347,6 +349,7 @@ const kitUnits: Record<string, string> = {
 
 export const en = {
   language: "en",
+  outbox,
   product: "Redd",
   motto: "From first filling to release",
   skip: "Skip to the main part",

@@ -2,7 +2,9 @@
 // functions below change it.
 import { addRecord, getDay, getKits, getSeason, undoRecord, type Outcome } from "../api";
 import type { Day, DayView, Kits, NewRecord, Problem, RecordId, Saved, SeasonState } from "../contract";
+import { keep, kept, newEntryKey } from "../keep";
 import { routeOf, type Route } from "../routes";
+import { connection, seasonOf, send } from "./connection.svelte";
 
 interface AppState {
   route: Route;
@@ -41,8 +43,29 @@ export function announce(sentence: string): void {
 
 let latestRequest = 0;
 
-/** Asks for the day again; an answer that was overtaken by a later question is dropped. */
-export async function refreshDay(): Promise<void> {
+/** What the page last knew, to open with when the server does not answer. */
+interface LastKnown {
+  season: SeasonState;
+  day: DayView;
+  kits: Kits;
+  asOf: Day | null;
+}
+
+function keepLastKnown(): void {
+  if (app.season && app.day && app.kits)
+    keep("last", { season: app.season, day: app.day, kits: app.kits, asOf: app.asOf } satisfies LastKnown);
+}
+
+function openLastKnown(): boolean {
+  const last = kept<LastKnown>("last");
+  if (!last?.day || !last.kits) return false;
+  Object.assign(app, last, { newestDay: last.asOf === null ? last.day.today : null, problems: [] });
+  return true;
+}
+
+/** Asks for the day again; an answer that was overtaken by a later question is dropped. `quiet`: without a connection the
+ * day stays as it was, and only the note on the connection says so. */
+export async function refreshDay(quiet = false): Promise<void> {
   const request = ++latestRequest;
   app.busy = true;
   const outcome = await getDay(app.asOf);
@@ -53,7 +76,9 @@ export async function refreshDay(): Promise<void> {
     if (app.asOf === null) app.newestDay = outcome.value.today;
     if (outcome.value.filter?.state === "ready") app.worked = outcome.value;
     app.problems = [];
-  } else {
+    connection.clockAhead_ms = Date.now() - Date.parse(outcome.value.now);
+    if (app.asOf === null || app.season?.story) keepLastKnown();
+  } else if (!(quiet && connection.lost && app.day)) {
     app.problems = outcome.problems;
   }
 }
@@ -61,14 +86,14 @@ export async function refreshDay(): Promise<void> {
 export async function refreshKits(): Promise<void> {
   const outcome = await getKits(app.asOf);
   if (outcome.ok) app.kits = outcome.value;
-  else app.problems = outcome.problems;
+  else if (!(connection.lost && app.kits)) app.problems = outcome.problems;
 }
 
 export async function start(): Promise<void> {
   app.route = routeOf(location.hash);
   const outcome = await getSeason();
   if (!outcome.ok) {
-    app.problems = outcome.problems;
+    if (!(connection.lost && (app.day || openLastKnown()))) app.problems = outcome.problems;
     return;
   }
   app.season = outcome.value;
@@ -80,6 +105,8 @@ export async function start(): Promise<void> {
   }
   if (outcome.value.story) app.asOf ??= outcome.value.story.today;
   await Promise.all([refreshDay(), refreshKits()]);
+  keepLastKnown();
+  await deliver();
 }
 
 export async function followAddress(): Promise<void> {
@@ -112,15 +139,30 @@ export async function lookBack(day: Day | null): Promise<Problem[]> {
 /** Records are written at the story's day in a demo, else at the server's own now, whatever day is looked at. */
 const writtenAt = () => (app.season?.story ? app.asOf : null);
 
-/** Adds a record; once the server has it, the day is asked for again. */
+/** Adds a record; once the server has it, the day is asked for again. Without a connection it is kept on this device. */
 export async function save(record: NewRecord): Promise<Outcome<Saved>> {
-  const outcome = await addRecord(record, writtenAt());
-  if (outcome.ok) await Promise.all([refreshDay(), record.kind === "kit" ? refreshKits() : null]);
+  const season = seasonOf(app.day);
+  const keyed = { ...record, entry_key: record.entry_key ?? newEntryKey() };
+  const outcome = season ? await send(keyed, writtenAt(), season) : await addRecord(keyed, writtenAt());
+  if (outcome.ok && outcome.value.id !== null)
+    await Promise.all([refreshDay(true), record.kind === "kit" ? refreshKits() : null]);
   return outcome;
+}
+
+/** Sends what waits on this device, and shows what is true afterwards. */
+export async function deliver(): Promise<void> {
+  const season = seasonOf(app.day);
+  if (season && (await connection.sync(season))) await Promise.all([refreshDay(true), refreshKits()]);
+}
+
+/** Asks whether the server is back; then everything goes on by itself. */
+export async function reconnect(): Promise<void> {
+  if (connection.waiting.some((one) => one.refused.length === 0)) await deliver();
+  else if (connection.lost) await start();
 }
 
 export async function undo(id: RecordId, author: string): Promise<Outcome<Saved>> {
   const outcome = await undoRecord(id, author, writtenAt());
-  if (outcome.ok) await Promise.all([refreshDay(), refreshKits()]);
+  if (outcome.ok) await Promise.all([refreshDay(true), refreshKits()]);
   return outcome;
 }

@@ -1,0 +1,72 @@
+// Whether the server answers, and what waits on this device until it does.
+import { addRecord, whenAnswered, type Outcome } from "../api";
+import type { DayView, Saved } from "../contract";
+import { mayGoLater, outboxOn, type Waiting } from "./outbox";
+
+class Connection {
+  lost = $state(false);
+  waiting: Waiting[] = $state.raw([]);
+  /** How far this device's clock is ahead of the server's. */
+  clockAhead_ms = 0;
+  /** One delivery at a time, in this window. */
+  private last: Promise<unknown> = Promise.resolve();
+
+  look(): void {
+    this.waiting = outbox()?.all() ?? [];
+  }
+
+  /** Sends what waits; true when the server took at least one entry. */
+  async sync(season: string): Promise<boolean> {
+    return [...(await this.deliver(season)).values()].some((outcome) => outcome.ok);
+  }
+
+  /** `fresh`: as in outbox.ts. */
+  async deliver(season: string, fresh = ""): Promise<Map<string, Outcome<Saved>>> {
+    const box = outbox();
+    const run = this.last.then(() => box?.sync(season, fresh) ?? new Map<string, Outcome<Saved>>());
+    this.last = run;
+    const answers = await run;
+    this.look();
+    return answers;
+  }
+
+  takeOff(key: string): void {
+    outbox()?.takeOff(key);
+    this.look();
+  }
+
+  /** Gives a refused entry another try. */
+  again(one: Waiting): void {
+    outbox()?.put({ ...one, refused: [] });
+    this.look();
+  }
+}
+
+export const connection = new Connection();
+whenAnswered((answered) => (connection.lost = !answered));
+
+function outbox() {
+  try {
+    return outboxOn(localStorage, addRecord);
+  } catch {
+    return null;
+  }
+}
+
+/** A season's own mark: entries that wait for one season never go to another. */
+export const seasonOf = (day: DayView | null) =>
+  day ? [day.season.name, day.season.place, day.season.first_day].join("|") : null;
+
+/** Sends an entry after all that waited before it. On a device that keeps nothing it is sent at once or not at all. */
+export async function send(record: Waiting["record"], asOf: string | null, season: string): Promise<Outcome<Saved>> {
+  const box = outbox();
+  const key = record.entry_key;
+  const written = asOf === null ? momentOf(Date.now() - connection.clockAhead_ms) : null;
+  if (!box?.shelve({ record, asOf, season, written })) return addRecord(record, asOf);
+  const outcome = (await connection.deliver(season, key)).get(key);
+  if (!outcome || (!outcome.ok && mayGoLater(outcome.problems))) return { ok: true, value: { id: null, waiting: key } };
+  return outcome;
+}
+
+/** RFC 3339 in whole seconds. */
+const momentOf = (ms: number) => new Date(ms).toISOString().replace(/\.\d+Z$/, "Z");
