@@ -30,38 +30,47 @@ async function freePort() {
   return port;
 }
 
-/** The program serving a demo or an empty season. */
+/** The program serving a demo or an empty season. `leave()` ends it as a power cut would, `back()` starts it anew on the
+ * same data and address. */
 export async function startRedd(kind = "demo") {
   if (!program) throw new Error("Set REDD_PROGRAM to the program redd.");
   const data = mkdtempSync(join(tmpdir(), "redd-browser-"));
   const port = await freePort();
-  const child = spawn(
-    program,
-    [kind === "demo" ? "demo" : "serve", "--port", String(port), "--data", data, "--no-browser"],
-    {
-      stdio: ["ignore", "pipe", "pipe"],
-    },
-  );
-  let said = "";
-  for (const stream of [child.stdout, child.stderr]) stream.on("data", (part) => (said += part));
   const address = `http://127.0.0.1:${port}/`;
-  const until = Date.now() + patienceMs;
-  for (;;) {
-    if (child.exitCode !== null) throw new Error(`redd stopped: ${said}`);
-    try {
-      if ((await fetch(`${address}api/season`)).ok) break;
-    } catch {
-      // Not listening yet.
+  let child = null;
+
+  async function back() {
+    const args = [kind === "demo" ? "demo" : "serve", "--port", String(port), "--data", data, "--no-browser"];
+    child = spawn(program, args, { stdio: ["ignore", "pipe", "pipe"] });
+    let said = "";
+    for (const stream of [child.stdout, child.stderr]) stream.on("data", (part) => (said += part));
+    const until = Date.now() + patienceMs;
+    for (;;) {
+      if (child.exitCode !== null) throw new Error(`redd stopped: ${said}`);
+      try {
+        if ((await fetch(`${address}api/season`)).ok) break;
+      } catch {
+        // Not listening yet.
+      }
+      if (Date.now() > until) throw new Error(`redd did not answer: ${said}`);
+      await new Promise((resolve) => setTimeout(resolve, 50));
     }
-    if (Date.now() > until) throw new Error(`redd did not answer: ${said}`);
-    await new Promise((resolve) => setTimeout(resolve, 50));
   }
+
+  async function end(signal) {
+    if (child.exitCode !== null || child.signalCode !== null) return;
+    const gone = new Promise((resolve) => child.once("exit", resolve));
+    child.kill(signal);
+    await gone;
+  }
+
+  await back();
   return {
     address,
+    back,
+    leave: () => end("SIGKILL"),
     async stop() {
-      const gone = new Promise((resolve) => child.once("exit", resolve));
-      child.kill("SIGTERM");
-      await gone;
+      await end("SIGTERM");
       rmSync(data, { recursive: true, force: true });
     },
   };
