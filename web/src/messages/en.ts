@@ -1,6 +1,7 @@
 // Every sentence of the page, in English. Sentences about the season itself come ready-made from the server.
 // A message that carries a value is a function; `plural` picks the word for a number.
 import { engine } from "./en/engine";
+import { whatif } from "./en/whatif";
 
 const plural = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
@@ -348,6 +349,7 @@ const kitUnits: Record<string, string> = {
 
 export const en = {
   engine,
+  whatif,
   language: "en",
   product: "Redd",
   motto: "From first filling to release",
@@ -362,6 +364,7 @@ export const en = {
     history: "History",
     setup: "Set up",
     heat: "Chiller",
+    whatif: "What if",
     emergency: "Emergency",
   },
   titles: {
@@ -377,6 +380,7 @@ export const en = {
     wall: "Calendar for the wall",
     calendar: "The school's calendar",
     heat: "Chiller, room and outages",
+    whatif: "What if?",
     emergency: "Emergency",
     setup: "Begin your season",
     setupShown: "Season set-up",
