@@ -113,6 +113,8 @@ class Telling {
   std::vector<WaterBand>& bands(WhatIfLine line) { return told_.bands[static_cast<std::size_t>(line)]; }
   WhatIfChance& chance(WhatIfLimit limit) { return told_.summary.chances[static_cast<std::size_t>(limit)]; }
   double day_of(std::size_t i) const { return base_.now_day + static_cast<double>(i); }
+  /// Whether anything has to be kept within the days looked at; else no chance is told at all.
+  bool anything_to_keep() const { return base_.limits.from_day && *base_.limits.from_day <= day_of(day_count - 1); }
 
   /// Share of the columns in which `beyond(day, column)` ever holds, and when first.
   template <class Beyond>
@@ -144,7 +146,7 @@ class Telling {
     // The ripening before the eggs is warm by plan; only days with animals count.
     for (std::size_t i = 0; i < day_count; ++i)
       told_.too_warm_to_tell = told_.too_warm_to_tell || (base_.limits.hold_on(day_of(i)) && bands(WhatIfLine::temperature)[i].mid > warmest_told_c);
-    if (base_.limits.from_day) {
+    if (anything_to_keep()) {
       const auto stage = [&](std::size_t i) -> const StageTemperatures& { return base_.limits.temperatures_on(day_of(i)); };
       chance(WhatIfLimit::too_warm) = chance_of(what_if_tanks, [&](std::size_t i, std::size_t t) { return base_.limits.hold_on(day_of(i)) && water[i][t] > stage(i).high_c; });
       chance(WhatIfLimit::too_cold) = chance_of(what_if_tanks, [&](std::size_t i, std::size_t t) { return base_.limits.hold_on(day_of(i)) && water[i][t] < stage(i).low_c; });
@@ -197,7 +199,7 @@ class Telling {
     for (Follow& each : followed)
       for (const Row& row : each.values) bands(each.line).push_back(band_of(row));
     const WaterLimits& l = base_.limits;
-    if (!l.from_day) return;
+    if (!anything_to_keep()) return;
     const auto passed = [&](std::size_t which, auto beyond) {
       return chance_of(what_if_tanks, [&, which](std::size_t i, std::size_t t) { return l.hold_on(day_of(i)) && beyond(followed[which].values[i][t]); });
     };

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "planning/detail/what_if_heat.h"
 #include "report/detail/water_words.h"
 #include "report/detail/what_if_words.h"
 
@@ -41,6 +40,12 @@ LineLimits limits_of(WhatIfLine line, const planning::WhatIfBase& base) {
   return {};
 }
 
+/// Both ends, also where the low one is nothing: little oxygen is what matters.
+std::string ends_text(WhatIfLine line, const ShownQuantity& shown, const planning::WaterBand& band) {
+  if (line != WhatIfLine::oxygen) return band_text(shown, band);
+  return decimals(band.low * shown.per_canonical, 1) + "–" + decimals(band.high * shown.per_canonical, 1) + " " + shown.unit_text;
+}
+
 Json line_json(WhatIfLine line, const WhatIfAsked& asked, const WhatIf& told) {
   const auto& shown = asked.shown[static_cast<std::size_t>(line)];
   const auto& bands = told.bands[static_cast<std::size_t>(line)];
@@ -54,7 +59,7 @@ Json line_json(WhatIfLine line, const WhatIfAsked& asked, const WhatIf& told) {
   const auto limit = [&](const std::optional<double>& value) { return value ? Json(*value * shown.per_canonical) : Json(nullptr); };
   return {{"key", planning::what_if_line_key(line)}, {"name", shown.name}, {"unit_text", shown.unit_text}, {"limit_low", limit(limits.low)}, {"limit_high", limit(limits.high)},
           {"low", std::move(low)}, {"mid", std::move(mid)}, {"high", std::move(high)},
-          {"last_text", bands.empty() ? Json(nullptr) : Json(band_text(shown, bands.back()))}};
+          {"last_text", bands.empty() ? Json(nullptr) : Json(ends_text(line, shown, bands.back()))}};
 }
 
 Json chance_json(WhatIfLimit limit, const WhatIfAsked& asked, const WhatIf& told, const Reader& reader) {

@@ -12,6 +12,8 @@ import { loadCore } from './core.mjs';
 import { questionsForFormula } from './formula_questions.mjs';
 
 const relativeTolerance = 1e-9;
+// Of what-ifs: their tanks are run in single precision, with steps that feel the last bit of a logarithm.
+const whatIfTolerance = 1e-6;
 
 const [nativePath, ...modulePaths] = process.argv.slice(2);
 if (!nativePath || modulePaths.length === 0) {
@@ -27,10 +29,10 @@ async function differentModules() {
 }
 
 // Where two answers differ, as a list of sentences; empty when they agree.
-function differences(native, browser, path = '') {
+function differences(native, browser, tolerance, path = '') {
   if (typeof native === 'number' && typeof browser === 'number') {
     const size = Math.max(Math.abs(native), Math.abs(browser));
-    return Math.abs(native - browser) <= relativeTolerance * size
+    return Math.abs(native - browser) <= tolerance * size
       ? []
       : [`${path || '/'}: native ${native}, browser ${browser}`];
   }
@@ -40,7 +42,7 @@ function differences(native, browser, path = '') {
       : [`${path || '/'}: native ${JSON.stringify(native)}, browser ${JSON.stringify(browser)}`];
   }
   const keys = new Set([...Object.keys(native), ...Object.keys(browser)]);
-  return [...keys].flatMap((key) => differences(native[key], browser[key], `${path}/${key}`));
+  return [...keys].flatMap((key) => differences(native[key], browser[key], tolerance, `${path}/${key}`));
 }
 
 function nativeAnswers(questions) {
@@ -65,21 +67,46 @@ async function writtenQuestions() {
 }
 
 // The demo season as it stood on days spread over the year: the whole path from records to advice.
-async function demoDays() {
+async function demoMoments(days) {
   const file = fileURLToPath(new URL('../../data/demo/season.jsonl', import.meta.url));
   const records = (await readFile(file, 'utf8'))
     .split('\n')
     .filter(Boolean)
     .map((line) => JSON.parse(line));
   const zone = { name: 'test', changes: [{ from: '1970-01-01T00:00:00Z', offset_seconds: -18000 }] };
-  return [20, 60, 120, 160, 178, 190, 220, 250, 285].map((day) => {
+  return days.map((day) => {
     const now = new Date(Date.parse(records[0].logged_at) + day * 86400e3).toISOString().replace(/\.\d+Z/, 'Z');
-    return JSON.stringify({ day: { now, zone, records: records.filter((r) => r.logged_at <= now) } });
+    return { now, zone, records: records.filter((r) => r.logged_at <= now) };
+  });
+}
+const demoDays = async () =>
+  (await demoMoments([20, 60, 120, 160, 178, 190, 220, 250, 285])).map((day) => JSON.stringify({ day }));
+
+// What-ifs from bases of the native program, as the page asks the server's: both sides reckon from the same numbers.
+async function demoWhatIfs() {
+  const moments = await demoMoments([60, 178, 220]);
+  const places = [
+    {},
+    { room_warmer_c: 6 },
+    { set_point_warmer_c: -2, weekly_change_fraction: 0 },
+    { animals_factor: 2, food_factor: 1.3 },
+    { room_warmer_c: 15, animals_factor: 3, food_factor: 2, weekly_change_fraction: 0.5 },
+    { room_warmer_c: 16 },
+  ];
+  return nativeAnswers(moments.map((day) => JSON.stringify({ what_if_base: day }))).flatMap((answer) => {
+    const base = JSON.parse(answer).what_if_base;
+    if (!base) throw new Error(answer);
+    return places.map((sliders) => JSON.stringify({ what_if: { base: base.asked, sliders } }));
   });
 }
 
 const listed = JSON.parse(nativeAnswers(['{"formulas": true}'])[0]).formulas ?? [];
-const questions = [...(await writtenQuestions()), ...(await demoDays()), ...listed.flatMap(questionsForFormula)];
+const questions = [
+  ...(await writtenQuestions()),
+  ...(await demoDays()),
+  ...(await demoWhatIfs()),
+  ...listed.flatMap(questionsForFormula),
+];
 const native = nativeAnswers(questions);
 const refused = native.filter((answer) => JSON.parse(answer).problems).length;
 
@@ -87,7 +114,11 @@ async function failuresOf(modulePath) {
   const ask = await loadCore(modulePath);
   let failed = 0;
   questions.forEach((question, index) => {
-    const found = differences(JSON.parse(native[index]), JSON.parse(ask(question)));
+    const found = differences(
+      JSON.parse(native[index]),
+      JSON.parse(ask(question)),
+      question.startsWith('{"what_if":') ? whatIfTolerance : relativeTolerance,
+    );
     if (found.length === 0) return;
     failed += 1;
     if (failed <= 10) console.error([`question ${question}`, ...found.slice(0, 10)].join('\n  '));

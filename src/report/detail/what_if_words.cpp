@@ -28,7 +28,7 @@ std::optional<Sentence> temperature_sentence(const WhatIfAsked& asked, const Wha
   }
   if (!held) return std::nullopt;
   if (*held >= what_if_likely)
-    return Sentence{"The chiller most likely does not hold the water: it reaches {0} to {1} on the warmest day.", {warmest(warm.low), warmest(warm.high)}};
+    return Sentence{"The chiller most likely does not hold the water: it reaches about {0} on the warmest day, perhaps {1}.", {warmest(warm.mid), warmest(warm.high)}};
   if (*held >= what_if_possible) return Sentence{"{0} that the chiller does not hold the water; on the warmest day it then stands at up to {1}.", {Chance{*held}, warmest(warm.high)}};
   if (moves_temperature(told.sliders)) return Sentence{"The chiller holds the water: it stays below {0}.", {warmest(warm.high + 0.05)}};
   return std::nullopt;
