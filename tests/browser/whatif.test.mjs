@@ -1,7 +1,17 @@
 // What if: sliders answered by the core inside the page, on a phone and a desktop, by keyboard, and with the network gone.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { axeFindings, go, openPage, settled, shot, sizes, startBrowser, startRedd, sticksOut } from "./support/redd.mjs";
+import {
+  axeFindings,
+  go,
+  openPage,
+  settled,
+  shot,
+  sizes,
+  startBrowser,
+  startRedd,
+  sticksOut,
+} from "./support/redd.mjs";
 import { unfoldAll } from "./support/screens.mjs";
 
 let redd;
@@ -21,7 +31,10 @@ const slider = (page, name) => page.getByRole("slider", { name });
 
 /** Waits until the sentence says something else. */
 async function changes(page, from) {
-  await page.waitForFunction((before) => document.querySelector("#whatif-sentence")?.textContent?.trim() !== before, from.trim());
+  await page.waitForFunction(
+    (before) => document.querySelector("#whatif-sentence")?.textContent?.trim() !== before,
+    from.trim(),
+  );
   return sentence(page);
 }
 

@@ -3,6 +3,7 @@ import type { WhatIfBase, WhatIfSliderName } from "./contract_whatif";
 import { degrees } from "./plan_steps";
 import { t } from "./messages";
 
+const celsius = (c: number) => `${degrees(c)} °C`;
 const percent = (fraction: number) => Math.round(100 * fraction);
 
 export function sliderWords(name: WhatIfSliderName, value: number, base: WhatIfBase): string {
@@ -10,13 +11,13 @@ export function sliderWords(name: WhatIfSliderName, value: number, base: WhatIfB
   const untouched = Math.abs(value - range.as_planned) < 1e-9;
   switch (name) {
     case "room_warmer_c": {
-      const at = degrees((range.now ?? 0) + value);
+      const at = celsius((range.now ?? 0) + value);
       if (untouched) return t.whatif.asItIs(at);
-      return value > 0 ? t.whatif.warmer(degrees(value), at) : t.whatif.colder(degrees(-value), at);
+      return value > 0 ? t.whatif.warmer(celsius(value), at) : t.whatif.colder(celsius(-value), at);
     }
     case "set_point_warmer_c":
       if (untouched) return t.whatif.asPlanned;
-      return value > 0 ? t.whatif.setWarmer(degrees(value)) : t.whatif.setColder(degrees(-value));
+      return value > 0 ? t.whatif.setWarmer(celsius(value)) : t.whatif.setColder(celsius(-value));
     case "animals_factor": {
       const count = String(Math.round(base.animals * value));
       return untouched ? t.whatif.asItIs(count) : t.whatif.times(value.toFixed(2).replace(/\.?0+$/, ""), count);

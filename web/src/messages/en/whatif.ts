@@ -39,6 +39,7 @@ export const whatif = {
     feed: "30 % more food",
   },
   chances: "What may go wrong",
+  chancesTable: "Chances as a table",
   chancesHelp:
     "Chances that it comes about at any time in these six weeks, counted in simulated tanks that may be yours.",
   event: "What",
