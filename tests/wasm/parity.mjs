@@ -12,8 +12,6 @@ import { loadCore } from './core.mjs';
 import { questionsForFormula } from './formula_questions.mjs';
 
 const relativeTolerance = 1e-9;
-// Of what-ifs: their tanks are run in single precision, with steps that feel the last bit of a logarithm.
-const whatIfTolerance = 1e-6;
 
 const [nativePath, ...modulePaths] = process.argv.slice(2);
 if (!nativePath || modulePaths.length === 0) {
@@ -29,10 +27,10 @@ async function differentModules() {
 }
 
 // Where two answers differ, as a list of sentences; empty when they agree.
-function differences(native, browser, tolerance, path = '') {
+function differences(native, browser, path = '') {
   if (typeof native === 'number' && typeof browser === 'number') {
     const size = Math.max(Math.abs(native), Math.abs(browser));
-    return Math.abs(native - browser) <= tolerance * size
+    return Math.abs(native - browser) <= relativeTolerance * size
       ? []
       : [`${path || '/'}: native ${native}, browser ${browser}`];
   }
@@ -42,7 +40,7 @@ function differences(native, browser, tolerance, path = '') {
       : [`${path || '/'}: native ${JSON.stringify(native)}, browser ${JSON.stringify(browser)}`];
   }
   const keys = new Set([...Object.keys(native), ...Object.keys(browser)]);
-  return [...keys].flatMap((key) => differences(native[key], browser[key], tolerance, `${path}/${key}`));
+  return [...keys].flatMap((key) => differences(native[key], browser[key], `${path}/${key}`));
 }
 
 function nativeAnswers(questions) {
@@ -114,11 +112,7 @@ async function failuresOf(modulePath) {
   const ask = await loadCore(modulePath);
   let failed = 0;
   questions.forEach((question, index) => {
-    const found = differences(
-      JSON.parse(native[index]),
-      JSON.parse(ask(question)),
-      question.startsWith('{"what_if":') ? whatIfTolerance : relativeTolerance,
-    );
+    const found = differences(JSON.parse(native[index]), JSON.parse(ask(question)));
     if (found.length === 0) return;
     failed += 1;
     if (failed <= 10) console.error([`question ${question}`, ...found.slice(0, 10)].join('\n  '));
