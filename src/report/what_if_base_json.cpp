@@ -1,157 +1,28 @@
 // The base of a what-if as JSON and back; every field is named once, in describe().
 #include <algorithm>
-#include <cmath>
 
+#include "report/detail/two_way_fields.h"
 #include "report/what_if_view.h"
 
 namespace redd::report {
+
+template <>
+struct Empty<heat::HeatWorld> {
+  static heat::HeatWorld made() { return {Conductance::from_w_per_k(1), 1.0, Power::from_w(0)}; }
+};
+template <>
+struct Empty<heat::Chiller> {
+  static heat::Chiller made() { return {Power::from_w(0)}; }
+};
+template <>
+struct Empty<planning::HeldWater> {
+  static planning::HeldWater made() { return {Temperature::from_c(0), Temperature::from_c(0), false, {}, {}}; }
+};
+
 namespace {
 
 using planning::WhatIfBase;
 using wire::Json;
-
-/// Puts fields into an object.
-class Writer {
- public:
-  explicit Writer(Json& object) : object_(object) {}
-  void spoil() {}
-  void number(const char* key, double& v) { object_[key] = v; }
-  void number(const char* key, std::optional<double>& v) { object_[key] = v ? Json(*v) : Json(nullptr); }
-  void number(const char* key, std::optional<int>& v) { object_[key] = v ? Json(*v) : Json(nullptr); }
-  void whole(const char* key, int& v) { object_[key] = v; }
-  void truth(const char* key, bool& v) { object_[key] = v; }
-  void text(const char* key, std::string& v) { object_[key] = v; }
-  void date(const char* key, Date& v) { object_[key] = iso_from_date(v); }
-  void numbers(const char* key, std::vector<double>& v) { object_[key] = v; }
-  template <class F>
-  void object(const char* key, F&& fields) {
-    Json inner = Json::object();
-    Writer writer(inner);
-    fields(writer);
-    object_[key] = std::move(inner);
-  }
-  template <class T, class F>
-  void list(const char* key, std::vector<T>& all, F&& fields) {
-    Json array = Json::array();
-    for (T& each : all) {
-      Json inner = Json::object();
-      Writer writer(inner);
-      fields(writer, each);
-      array.push_back(std::move(inner));
-    }
-    object_[key] = std::move(array);
-  }
-  template <class T, class F>
-  void maybe(const char* key, std::optional<T>& v, F&& fields) {
-    if (v) object(key, [&](Writer& inner) { fields(inner, *v); });
-    else object_[key] = nullptr;
-  }
-
- private:
-  Json& object_;
-};
-
-/// Takes them out again; what is not there or of another kind makes the whole unusable.
-class Taker {
- public:
-  Taker(const Json& object, bool& ok) : object_(object), ok_(ok) {}
-  void spoil() { ok_ = false; }
-  void number(const char* key, double& v) {
-    if (const Json* j = find(key); j && j->is_number()) v = j->get<double>();
-    else ok_ = false;
-  }
-  void number(const char* key, std::optional<double>& v) {
-    if (const Json* j = find(key); j && j->is_number()) v = j->get<double>();
-    else if (!j || !j->is_null()) ok_ = false;
-  }
-  void number(const char* key, std::optional<int>& v) {
-    if (const Json* j = find(key); j && j->is_number_integer()) v = j->get<int>();
-    else if (!j || !j->is_null()) ok_ = false;
-  }
-  void whole(const char* key, int& v) {
-    if (const Json* j = find(key); j && j->is_number_integer()) v = j->get<int>();
-    else ok_ = false;
-  }
-  void truth(const char* key, bool& v) {
-    if (const Json* j = find(key); j && j->is_boolean()) v = j->get<bool>();
-    else ok_ = false;
-  }
-  void text(const char* key, std::string& v) {
-    if (const Json* j = find(key); j && j->is_string()) v = j->get<std::string>();
-    else ok_ = false;
-  }
-  void date(const char* key, Date& v) {
-    const Json* j = find(key);
-    const auto day = j && j->is_string() ? date_from_iso(j->get_ref<const std::string&>()) : std::nullopt;
-    if (day) v = *day;
-    else ok_ = false;
-  }
-  void numbers(const char* key, std::vector<double>& v) {
-    v.clear();
-    const Json* j = find(key);
-    if (!j || !j->is_array()) {
-      ok_ = false;
-      return;
-    }
-    v.reserve(j->size());
-    for (const Json& each : *j) {
-      if (!each.is_number()) ok_ = false;
-      else v.push_back(each.get<double>());
-    }
-  }
-  template <class F>
-  void object(const char* key, F&& fields) {
-    const Json* j = find(key);
-    if (!j || !j->is_object()) {
-      ok_ = false;
-      return;
-    }
-    Taker inner(*j, ok_);
-    fields(inner);
-  }
-  template <class T, class F>
-  void list(const char* key, std::vector<T>& all, F&& fields) {
-    constexpr std::size_t most = 400;
-    const Json* j = find(key);
-    all.clear();
-    if (!j || !j->is_array() || j->size() > most) {
-      ok_ = false;
-      return;
-    }
-    for (const Json& each : *j) {
-      if (!each.is_object()) {
-        ok_ = false;
-        return;
-      }
-      T item = made<T>();
-      Taker inner(each, ok_);
-      fields(inner, item);
-      all.push_back(std::move(item));
-    }
-  }
-  template <class T, class F>
-  void maybe(const char* key, std::optional<T>& v, F&& fields) {
-    v.reset();
-    if (const Json* j = find(key); j && j->is_null()) return;
-    v = made<T>();
-    object(key, [&](Taker& inner) { fields(inner, *v); });
-  }
-
- private:
-  template <class T>
-  static T made() {
-    if constexpr (std::is_same_v<T, heat::HeatWorld>) return {Conductance::from_w_per_k(1), 1.0, Power::from_w(0)};
-    else if constexpr (std::is_same_v<T, heat::Chiller>) return {Power::from_w(0)};
-    else if constexpr (std::is_same_v<T, planning::HeldWater>) return {Temperature::from_c(0), Temperature::from_c(0), false, {}, {}};
-    else return T{};
-  }
-  const Json* find(const char* key) const {
-    const auto found = object_.find(key);
-    return found == object_.end() ? nullptr : &*found;
-  }
-  const Json& object_;
-  bool& ok_;
-};
 
 /// A typed quantity as the number it travels as.
 template <class V, class T, class In, class Out>
