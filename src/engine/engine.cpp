@@ -7,6 +7,7 @@
 #include "engine/calc_json.h"
 #include "engine/day_question.h"
 #include "engine/sitting_question.h"
+#include "engine/what_if_question.h"
 #include "wire/json.h"
 
 namespace redd::engine {
@@ -49,6 +50,8 @@ constexpr std::array questions{
     Question{"calc", calculated},
     Question{"day", day_asked},
     Question{"bench_schedule", sitting_asked},
+    Question{"what_if_base", what_if_base_asked},
+    Question{"what_if", what_if_asked},
 };
 
 Json reply_to(const Json& request) {
@@ -63,7 +66,7 @@ Json reply_to(const Json& request) {
     asked = &question;
   }
   if (asked == nullptr)
-    return json_from_problems({{"unknown_question", "", "The object must ask \"ping\", \"formulas\", \"calc\", \"day\" or \"bench_schedule\"."}});
+    return json_from_problems({{"unknown_question", "", "The object must ask \"ping\", \"formulas\", \"calc\", \"day\", \"bench_schedule\", \"what_if_base\" or \"what_if\"."}});
   return asked->reply(request);
 }
 

@@ -16,6 +16,8 @@ namespace redd::engine {
 ///           {"calc": "name", "inputs": {"temperature_c": 10}}     gives {"calc": answer}, as in engine/calc_json.h
 ///           {"day": {"now", "zone"?, "records"}}                  gives {"day": day view}, see engine/day_question.h
 ///           {"bench_schedule": {"kit", …}}                      gives {"bench_schedule": timetable}, see engine/sitting_question.h
+///           {"what_if_base": {"now", "zone"?, "records"}}         gives {"what_if_base": base}, see engine/what_if_question.h
+///           {"what_if": {"base", "sliders"}}                      gives {"what_if": answer}
 /// Out     one object on one line; numbers are unrounded.
 /// Errors  {"problems": [{"code", "field", "sentence"}, …]}; nothing is thrown.
 std::string answer(std::string_view request_json);

@@ -158,16 +158,15 @@ std::vector<double> mean_temperatures(const records::SeasonSetup& setup, const B
   return means;
 }
 
-/// Stages of the brood by day, from the forecast, or from what the plan says will come.
 struct BroodDays {
-  Date received{}, begun{}, hatch{}, swim_up{};
+  BroodCourse course{};
   int count = 0;
-  double fry_mass_g = 0.15;  ///< when they begin to feed
 };
 
 std::optional<BroodDays> brood_days(const records::SeasonSetup& setup, std::span<const Record> records, const Belief& belief, const ZoneOffsets& zone,
                                     std::span<const double> means, Date today) {
-  BroodDays brood;
+  BroodDays result;
+  BroodCourse& brood = result.course;
   const biology::DevelopmentForecast* forecast = belief.brood.forecast ? &*belief.brood.forecast : nullptr;
   std::optional<biology::DevelopmentForecast> foreseen;
   if (belief.brood.receipt) {
@@ -177,10 +176,10 @@ std::optional<BroodDays> brood_days(const records::SeasonSetup& setup, std::span
         const auto& receipt = std::get<records::EggReceipt>(record.entry.body);
         if (receipt.fertilised_on) brood.begun = *receipt.fertilised_on;
       }
-    brood.count = belief.brood.received_count;
+    result.count = belief.brood.received_count;
   } else if (setup.egg_day && setup.egg_count && *setup.egg_day > today && belief.brood.species) {
     brood.received = *setup.egg_day;
-    brood.count = *setup.egg_count;
+    result.count = *setup.egg_count;
     std::vector<biology::DailyTemperature> planned;
     for (std::size_t i = 0; i < means.size(); ++i)
       if (belief.temperature.days[i].day >= brood.received)
@@ -200,7 +199,7 @@ std::optional<BroodDays> brood_days(const records::SeasonSetup& setup, std::span
   brood.swim_up = biology::day_of(forecast->stage(biology::Stage::swim_up).lot.median);
   if (brood.begun == Date{}) brood.begun = brood.received - (brood.hatch - brood.received);  // Assumed: half-way when nobody says
   if (belief.brood.species && belief.brood.species->swim_up_weight.mid.g() > 0) brood.fry_mass_g = belief.brood.species->swim_up_weight.mid.g();
-  return brood;
+  return result;
 }
 
 /// Who lived and what was fed on each day.
@@ -219,28 +218,23 @@ DailyHusbandry husbandry_of(std::span<const Record> records, const ZoneOffsets& 
   return result;
 }
 
-void add_load(std::vector<tank::DayForcing>& forcing, const BroodDays& brood, const DailyHusbandry& husbandry, Date first_day, Date today) {
-  double fry_g = brood.fry_mass_g;
+void add_load(FilterCase& into, const BroodDays& brood, const DailyHusbandry& husbandry, Date first_day, Date today) {
+  auto& forcing = into.season.forcing.days;
+  double fry_g = brood.course.fry_mass_g;
+  const auto alive_on = [&](Date day) { return husbandry.account.receipts.empty() ? brood.count : static_cast<int>(std::lround(husbandry.account.alive_on(day))); };
+  into.brood = brood.course;
+  into.alive = alive_on(std::max(today, brood.course.received));
   for (std::size_t i = 0; i < forcing.size(); ++i) {
     const Date day = first_day + days(i);
-    const int alive = husbandry.account.receipts.empty() ? brood.count : static_cast<int>(std::lround(husbandry.account.alive_on(day)));
-    if (day < brood.received || alive == 0) continue;
-    tank::Brood now;
-    now.count = alive;
-    if (day < brood.hatch) {
-      const double way = static_cast<double>((day - brood.begun).count()) / std::max(1.0, static_cast<double>((brood.hatch - brood.begun).count()));
-      // In tenths, so that a hatch expected a day later leaves most of the past as it was.
-      now.stage_share_fraction = std::clamp(std::round(way * 10.0) / 10.0, 0.0, 1.0);
-    } else if (day < brood.swim_up) {
-      now.stage = tank::Stage::alevin;
-    } else {
-      now.stage = tank::Stage::fry;
-      now.fry_mass_g = fry_g;
-      const auto fed = husbandry.fed_g.find(day);
-      if (fed != husbandry.fed_g.end()) now.feed_g_per_day = fed->second;
-      else if (day > today || husbandry.fed_g.empty()) now.feed_g_per_day = usual_ration_fraction * fry_g * alive;
-      fry_g += now.eaten_fraction * now.feed_g_per_day / alive;  // Assumed: a gram of food eaten makes a gram of fry, as in starter feeds
-    }
+    const int alive = alive_on(day);
+    if (day == today) into.fry_mass_now_g = fry_g;
+    if (day < brood.course.received || alive == 0) continue;
+    const auto fed = husbandry.fed_g.find(day);
+    std::optional<double> fed_g;
+    if (fed != husbandry.fed_g.end()) fed_g = fed->second;
+    else if (day <= today && !husbandry.fed_g.empty()) fed_g = 0.0;
+    const tank::Brood now = brood.course.on(day, alive, fry_g, fed_g);
+    if (now.stage == tank::Stage::fry) fry_g += grown_by_food_g(now);
     tank::add_brood(forcing[i], now);
   }
 }
@@ -287,6 +281,25 @@ void repeat_routine(FilterCase& into, const records::SeasonSetup& setup, bool an
 
 }  // namespace
 
+double grown_by_food_g(const tank::Brood& fry) { return fry.eaten_fraction * fry.feed_g_per_day / fry.count; }
+
+tank::Brood BroodCourse::on(Date day, double alive, double fry_g, std::optional<double> fed_g) const {
+  tank::Brood now;
+  now.count = alive;
+  if (day < hatch) {
+    const double way = static_cast<double>((day - begun).count()) / std::max(1.0, static_cast<double>((hatch - begun).count()));
+    // In tenths, so that a hatch expected a day later leaves most of the past as it was.
+    now.stage_share_fraction = std::clamp(std::round(way * 10.0) / 10.0, 0.0, 1.0);
+  } else if (day < swim_up) {
+    now.stage = tank::Stage::alevin;
+  } else {
+    now.stage = tank::Stage::fry;
+    now.fry_mass_g = fry_g;
+    now.feed_g_per_day = fed_g.value_or(usual_ration_fraction * fry_g * alive);
+  }
+  return now;
+}
+
 FilterCase filter_case(const records::SeasonSetup& setup, std::span<const Record> records, const Belief& belief, const ZoneOffsets& zone, Instant now) {
   FilterCase result;
   FilterSeason& season = result.season;
@@ -329,10 +342,10 @@ FilterCase filter_case(const records::SeasonSetup& setup, std::span<const Record
 
   double until = result.now_day + 42.0;
   if (const auto brood = brood_days(setup, records, belief, zone, means, today)) {
-    add_load(season.forcing.days, *brood, husbandry_of(records, zone), setup.first_day, today);
-    result.hatch = brood->hatch;
-    result.swim_up = brood->swim_up;
-    until = std::max(until, static_cast<double>((brood->swim_up - setup.first_day).count()) + 42.0);
+    add_load(result, *brood, husbandry_of(records, zone), setup.first_day, today);
+    result.hatch = brood->course.hatch;
+    result.swim_up = brood->course.swim_up;
+    until = std::max(until, static_cast<double>((brood->course.swim_up - setup.first_day).count()) + 42.0);
   }
   if (setup.egg_day) until = std::max(until, static_cast<double>((*setup.egg_day - setup.first_day).count()) + 14.0);
   result.until_day = std::min({until, result.now_day + 180.0, static_cast<double>(season.forcing.days.size())});

@@ -7,6 +7,7 @@
 
 #include "inference/belief.h"
 #include "inference/smc_season_model.h"
+#include "tank/load.h"
 
 namespace redd::inference {
 
@@ -21,11 +22,25 @@ inline constexpr double rinse_loss_fraction = 0.33;
 /// Food a day as a share of the animals' mass where none is logged yet. Assumed: common practice for first feeding in cold water, no source.
 inline constexpr double usual_ration_fraction = 0.02;
 
+/// The brood by day, as it loads the water: from the forecast, or from what the plan says will come.
+struct BroodCourse {
+  Date received{}, begun{}, hatch{}, swim_up{};  ///< half of the batch; begun: fertilised
+  double fry_mass_g = 0.15;                      ///< when they begin to feed
+  /// In      fed_g: for all of them; nothing: the usual ration. fry_g: of one, once it feeds.
+  tank::Brood on(Date day, double alive, double fry_g, std::optional<double> fed_g) const;
+};
+
+/// What one fry gains in a day. Assumed: a gram of food eaten makes a gram of fry, as in starter feeds.
+double grown_by_food_g(const tank::Brood& fry);
+
 struct FilterCase {
   FilterSeason season{};          ///< forcing reaches to `until_day`
   double now_day = 0;             ///< days since season.begin, of the full hour before `now` or the last test or deed after it
   double until_day = 0;           ///< last day of the plan
   std::optional<Date> hatch{}, swim_up{};  ///< half of the batch, as expected
+  std::optional<BroodCourse> brood{};      ///< nothing without animals in the tank or to come
+  double alive = 0;                        ///< animals that the load of the days to come is reckoned with
+  double fry_mass_now_g = 0;               ///< of one, as the load has it on the day of `now`
   std::vector<Sentence> assumed{};  ///< what the log does not say and was filled in
 };
 

@@ -18,8 +18,6 @@ using records::TankBuild;
 using records::TankFace;
 
 constexpr auto zero_w = Power::from_w(0.0);
-/// Doubt of a keeper's thermometer and of its being read at a quiet hour. Assumed.
-constexpr auto held_within = TemperatureChange::from_c(0.5);
 constexpr double sd_per_half_width = 1.0 / 1.6448536269514722;  // of a 90 % interval
 /// Assumed: the middle of the 30-60 % of a lamp's plug power that published work finds in the water.
 constexpr double light_share = 0.45;
@@ -409,11 +407,10 @@ std::vector<heat::RoomDay> planned_rooms(const TankHeatModel& model, Date first,
 
 namespace {
 
-/// What was held can be held again. Assumed: the water settles at most 1.2 C warmer for each degree the room is warmer (one degree by the walls,
-/// the rest by the chiller's loss).
+/// What was held can be held again.
 void heed(const HeldWater& held, Temperature warmest_room, Temperature set_point, heat::DayAbility& day) {
   const auto warmer = std::max(TemperatureChange::from_c(0.0), warmest_room - held.room);
-  const Temperature shown = held.water + held_within + 1.2 * warmer;
+  const Temperature shown = held.water + held_within + held_per_room_c * warmer;
   day.coldest = std::min(day.coldest, shown);
   if (set_point >= shown && day.holding < heat::Holding::tight) day.holding = heat::Holding::tight;
 }

@@ -26,6 +26,11 @@ enum class HeatBasis { log, dimensions, volume };
 /// Relative humidity where nobody measured it. Assumed: the moist side of a lived-in room, so that damp is not forgotten.
 inline constexpr double usual_humidity_fraction = 0.6;
 
+/// Doubt of a keeper's thermometer and of its being read at a quiet hour. Assumed.
+inline constexpr auto held_within = TemperatureChange::from_c(0.5);
+/// What the log shows held settles at most so much warmer for each degree the room is warmer. Assumed: one degree by the walls, the rest by the chiller's loss.
+inline constexpr double held_per_room_c = 1.2;
+
 /// One tank with everything unknown of it as equally likely worlds.
 struct TankHeatModel {
   Volume water = Volume::from_l(200);

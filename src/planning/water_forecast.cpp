@@ -125,6 +125,8 @@ class Watch {
   bool counting_ = false;
 };
 
+}  // namespace
+
 WaterBand band_of(std::vector<double> values) {
   const auto at = [&](double share) {
     const auto index = static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5);
@@ -133,6 +135,8 @@ WaterBand band_of(std::vector<double> values) {
   };
   return values.empty() ? WaterBand{} : WaterBand{at(0.05), at(0.5), at(0.95)};
 }
+
+namespace {
 
 WaterDayBands bands_of(const WaterTanks& w, const WaterNow& now, double day) {
   const auto column = [&](TankQuantity q) {
@@ -273,6 +277,7 @@ WaterForecast forecast_water(const WaterTanks& tanks, const WaterCourse& course,
       result.sound = result.sound && is_sound(w, now);
       watch.look(w, now, day, true);
       if (options.bands) result.bands.push_back(bands_of(w, now, day));
+      if (options.each_look) options.each_look(w, now, day);
       if (watch.share_broken() > options.give_up_above) break;
     }
     if (!result.sound) break;

@@ -3,6 +3,7 @@
 // Chance here is the share of tanks; a limit broken once by a tank counts, whatever comes after (joint over the weeks).
 
 #include <array>
+#include <functional>
 #include <optional>
 #include <span>
 #include <vector>
@@ -34,6 +35,7 @@ struct WaterCourse {
 struct WaterBand {
   double low = 0, mid = 0, high = 0;
 };
+WaterBand band_of(std::vector<double> values);
 struct WaterDayBands {
   double at_day = 0;
   WaterBand un_ionized_mg_n_per_l{}, total_ammonia_mg_n_per_l{}, nitrite_mg_n_per_l{}, nitrate_mg_n_per_l{}, ph{}, alkalinity_meq_per_l{}, hardness_meq_per_l{};
@@ -62,20 +64,21 @@ struct WaterForecast {
   bool sound = true;                                           ///< false: a simulated tank came to no number, nothing here is to be believed
 };
 
+/// The water of each tank at one moment, as limits are held against it.
+struct WaterNow {
+  std::vector<double> un_ionized_mg_n_per_l, ph, temperature_c;
+};
 struct ForecastOptions {
   bool bands = false;
   tank::Tolerance tolerance = inference::quick_tolerance;
   double give_up_above = 2.0;  ///< stops once this share of tanks has broken a limit; the shares are then lower bounds
+  std::function<void(const WaterTanks& tanks, const WaterNow& now, double day)> each_look{};  ///< called at every daily look
 };
 
 /// In      deeds: in order of day.
 /// Shape   about (days) * (tanks) * half a microsecond.
 WaterForecast forecast_water(const WaterTanks& tanks, const WaterCourse& course, std::span<const WaterDeed> deeds, const ForecastOptions& options = {});
 
-/// The water of each tank at one moment, as limits are held against it.
-struct WaterNow {
-  std::vector<double> un_ionized_mg_n_per_l, ph, temperature_c;
-};
 WaterNow water_now(const WaterTanks& tanks, const tank::Forcing& forcing, double day);
 
 /// Pours one change into every tank: dissolved things mix, waste is drawn off, the filter stays.

@@ -15,19 +15,6 @@ namespace {
 using inference::Quantity;
 using std::chrono::days;
 
-/// From tomorrow, so that new water can stand a day; today too where the next open day is further off, for water that stands ready.
-std::vector<Date> days_for_change(const WaterCase& made) {
-  std::vector<Date> open;
-  const Date today = made.today(), last = today + days(static_cast<int>(programme_days) - 1);
-  constexpr std::chrono::hours latest{14};  // Assumed: later no change is begun
-  const auto local = local_time(made.asked.zone, made.asked.at);
-  const bool in_time = local - std::chrono::local_seconds{today} < latest;
-  if (in_time && made.school.is_open(today) && !made.school.is_open(today + days(1))) open.push_back(today);
-  for (Date day = today + days(1); day <= last; day += days(1))
-    if (made.school.is_open(day)) open.push_back(day);
-  return open;
-}
-
 /// KH and GH of what is topped up with: as last logged, else the water to change with.
 void set_top_up(WaterCase& made) {
   made.top_up_hardness_meq_per_l = made.source.hardness_meq_per_l ? made.source.hardness_meq_per_l->mid : 0.0;
@@ -81,19 +68,10 @@ WaterAlternative alternative(const WaterCase& made, std::string key, std::span<c
   return a;
 }
 
-/// The keeper's usual change once a week, beginning a week after the last one that was logged.
 std::vector<WaterDeed> usual_deeds(const WaterCase& made, double fraction) {
   std::vector<WaterDeed> deeds;
-  if (made.open_days.empty() || fraction <= 0.0) return deeds;
-  Date due = made.open_days.front();
-  for (const auto& record : made.asked.records)
-    if (std::holds_alternative<records::WaterChange>(record.entry.body)) due = local_day(made.asked.zone, record.entry.at) + days(7);
-  due = std::max(due, made.open_days.front());
-  for (; due <= made.open_days.back(); due += days(7)) {
-    const Date day = *std::ranges::lower_bound(made.open_days, due);
-    deeds.push_back(deed_of(planned_change(made, made.noon_of(day), fraction, false)));
-    due = std::max(due, day);
-  }
+  if (fraction <= 0.0) return deeds;
+  for (const Date day : usual_change_days(made, made.open_days)) deeds.push_back(deed_of(planned_change(made, made.noon_of(day), fraction, false)));
   return deeds;
 }
 
@@ -213,6 +191,32 @@ bool too_old(const inference::Belief& belief) {
 
 }  // namespace
 
+std::vector<Date> days_for_change(const WaterCase& made, Date last) {
+  std::vector<Date> open;
+  const Date today = made.today();
+  constexpr std::chrono::hours latest{14};  // Assumed: later no change is begun
+  const auto local = local_time(made.asked.zone, made.asked.at);
+  const bool in_time = local - std::chrono::local_seconds{today} < latest;
+  if (in_time && made.school.is_open(today) && !made.school.is_open(today + days(1))) open.push_back(today);
+  for (Date day = today + days(1); day <= last; day += days(1))
+    if (made.school.is_open(day)) open.push_back(day);
+  return open;
+}
+
+std::vector<Date> usual_change_days(const WaterCase& made, std::span<const Date> open) {
+  std::vector<Date> chosen;
+  if (open.empty()) return chosen;
+  Date due = open.front();
+  for (const auto& record : made.asked.records)
+    if (std::holds_alternative<records::WaterChange>(record.entry.body)) due = local_day(made.asked.zone, record.entry.at) + days(7);
+  due = std::max(due, open.front());
+  for (; due <= open.back(); due += days(7)) {
+    due = *std::ranges::lower_bound(open, due);
+    chosen.push_back(due);
+  }
+  return chosen;
+}
+
 double WaterCase::noon_of(Date day) const {
   const Instant noon = instant_of(asked.zone, std::chrono::local_seconds{day} + std::chrono::hours(12));
   return std::max(asked.now.now_day, days_between(asked.now.season.begin, noon).count());
@@ -237,7 +241,7 @@ WaterCase water_case(const WaterAsked& asked, const TankDraws* draws) {
   made.source = new_water(asked.belief.source, asked.belief.source_record, asked.belief);
   set_top_up(made);
   made.new_water = new_water_draws(made.source, made.tanks.size(), drawn.seed);
-  made.open_days = days_for_change(made);
+  made.open_days = days_for_change(made, made.today() + days(static_cast<int>(programme_days) - 1));
   made.watch_from_day = asked.now.now_day + 1.0;
   if (!made.open_days.empty()) made.watch_from_day = std::min(made.watch_from_day, made.noon_of(made.open_days.front()));
   made.until_day = asked.now.now_day + programme_days;

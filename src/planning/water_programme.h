@@ -52,6 +52,11 @@ struct WaterCase {
 };
 WaterCase water_case(const WaterAsked& asked, const TankDraws* draws = nullptr);
 
+/// Days until `last` on which a change may be begun. From tomorrow, so that new water can stand a day; today too where the next open day is further off.
+std::vector<Date> days_for_change(const WaterCase& made, Date last);
+/// Once a week, beginning a week after the last change that was logged. In  open: days_for_change().
+std::vector<Date> usual_change_days(const WaterCase& made, std::span<const Date> open);
+
 /// One change with all that hands need.
 struct PlannedChange {
   Date day{};

@@ -155,6 +155,27 @@ TEST(FilterSeason, EggsBringLoadFromTheDayTheyComeAndTheDeadBringNone) {
   EXPECT_EQ(half.season.forcing.days[25].excretion_mg_n_per_day, all.season.forcing.days[25].excretion_mg_n_per_day);
 }
 
+TEST(FilterSeason, TheBroodToComeLoadsTheWaterAsItsCourseSays) {
+  // Whoever carries the brood on from its course must come to the same load as the season itself.
+  SmallSeason season;
+  season.temperature(1, 8);
+  season.eggs(3);
+  const FilterCase c = case_on(season, 20);
+  ASSERT_TRUE(c.brood && c.swim_up);
+  EXPECT_EQ(c.alive, 200.0);
+  const Date first = std::get<SeasonSetup>(season.log().front().entry.body).first_day;
+  double fry_g = c.fry_mass_now_g;
+  for (std::size_t i = 21; i < c.season.forcing.days.size(); ++i) {
+    tank::DayForcing alone;
+    alone.temperature_c = c.season.forcing.days[i].temperature_c;
+    const tank::Brood brood = c.brood->on(first + std::chrono::days(i), c.alive, fry_g, std::nullopt);
+    if (brood.stage == tank::Stage::fry) fry_g += grown_by_food_g(brood);
+    tank::add_brood(alone, brood);
+    ASSERT_NEAR(alone.excretion_mg_n_per_day, c.season.forcing.days[i].excretion_mg_n_per_day, 1e-9) << i;
+    ASSERT_NEAR(alone.organic_mg_n_per_day, c.season.forcing.days[i].organic_mg_n_per_day, 1e-9) << i;
+  }
+}
+
 TEST(FilterSeason, LoggedFoodStandsForTheUsualRation) {
   SmallSeason season;
   season.temperature(1, 8);

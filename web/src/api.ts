@@ -24,6 +24,7 @@ import type {
   WaterPlan,
   WaterTrial,
 } from "./contract";
+import type { WhatIfAnswer, WhatIfBase, WhatIfSliders } from "./contract_whatif";
 import { t } from "./messages";
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem[] };
@@ -122,6 +123,11 @@ export const getWaterPlan = (asOf: string | null) =>
   ask<{ water_plan: WaterPlan }>(pathOf("/api/water-plan", { as_of: asOf }));
 export const tryWater = (trial: WaterTrial, asOf: string | null) =>
   ask<{ tried: TriedWater }>(pathOf("/api/water/try", { as_of: asOf }), trial);
+
+export const getWhatIfBase = (asOf: string | null) =>
+  ask<{ what_if_base: WhatIfBase }>(pathOf("/api/what-if", { as_of: asOf }));
+export const tryWhatIf = (sliders: WhatIfSliders, asOf: string | null) =>
+  ask<{ what_if: WhatIfAnswer }>(pathOf("/api/what-if", { as_of: asOf }), { sliders });
 
 export const getWall = (asOf: string | null) => ask<{ wall: WallView }>(pathOf("/api/wall", { as_of: asOf }));
 

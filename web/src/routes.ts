@@ -1,9 +1,10 @@
 // Addresses inside the page: #/today, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
-// #/brood/room, #/brood/counts, #/heat, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
+// #/brood/room, #/brood/counts, #/heat, #/whatif, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
 // #/history/42, #/setup.
 import { recordKinds } from "./forms/kinds";
 
-export type RouteName = "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup";
+export type RouteName =
+  "today" | "season" | "water" | "brood" | "heat" | "whatif" | "emergency" | "log" | "history" | "setup";
 export interface Route {
   /** "missing" where the address leads nowhere: nothing else is shown in its place. */
   name: RouteName | "missing";
@@ -16,6 +17,7 @@ export const screens: RouteName[] = [
   "water",
   "brood",
   "heat",
+  "whatif",
   "emergency",
   "log",
   "history",

@@ -1,5 +1,7 @@
 // Every sentence of the page, in English. Sentences about the season itself come ready-made from the server.
 // A message that carries a value is a function; `plural` picks the word for a number.
+import { engine } from "./en/engine";
+import { whatif } from "./en/whatif";
 
 import { outbox } from "./en/outbox";
 
@@ -348,6 +350,8 @@ const kitUnits: Record<string, string> = {
 };
 
 export const en = {
+  engine,
+  whatif,
   language: "en",
   outbox,
   product: "Redd",
@@ -363,6 +367,7 @@ export const en = {
     history: "History",
     setup: "Set up",
     heat: "Chiller",
+    whatif: "What if",
     emergency: "Emergency",
   },
   titles: {
@@ -378,6 +383,7 @@ export const en = {
     wall: "Calendar for the wall",
     calendar: "The school's calendar",
     heat: "Chiller, room and outages",
+    whatif: "What if?",
     emergency: "Emergency",
     setup: "Begin your season",
     setupShown: "Season set-up",

@@ -1,0 +1,32 @@
+// What a slider of a what-if says in words. Numbers of the science come ready-made; these are the user's own choices.
+import type { WhatIfBase, WhatIfSliderName } from "./contract_whatif";
+import { degrees } from "./plan_steps";
+import { t } from "./messages";
+
+const celsius = (c: number) => `${degrees(c)} °C`;
+const percent = (fraction: number) => Math.round(100 * fraction);
+
+export function sliderWords(name: WhatIfSliderName, value: number, base: WhatIfBase): string {
+  const range = base.sliders[name];
+  const untouched = Math.abs(value - range.as_planned) < 1e-9;
+  switch (name) {
+    case "room_warmer_c": {
+      const at = celsius((range.now ?? 0) + value);
+      if (untouched) return t.whatif.asItIs(at);
+      return value > 0 ? t.whatif.warmer(celsius(value), at) : t.whatif.colder(celsius(-value), at);
+    }
+    case "set_point_warmer_c":
+      if (untouched) return t.whatif.asPlanned;
+      return value > 0 ? t.whatif.setWarmer(celsius(value)) : t.whatif.setColder(celsius(-value));
+    case "animals_factor": {
+      const count = String(Math.round(base.animals * value));
+      return untouched ? t.whatif.asItIs(count) : t.whatif.times(value.toFixed(2).replace(/\.?0+$/, ""), count);
+    }
+    case "food_factor":
+      if (untouched) return t.whatif.asPlanned;
+      return value === 0 ? t.whatif.noFood : t.whatif.percentOfPlanned(percent(value));
+    case "weekly_change_fraction":
+      if (untouched) return (base.usual_change_assumed ? t.whatif.usualAssumed : t.whatif.usual)(percent(value));
+      return value === 0 ? t.whatif.noChanges : t.whatif.aWeek(percent(value));
+  }
+}
