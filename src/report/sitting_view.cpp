@@ -107,6 +107,7 @@ Json turn_json(const records::Kit& kit, const Timetable& table, const Turn& turn
   }
   Json out{{"test", kit.tests[turn.test].key}, {"hands", turn.hands + 1}, {"starts_s", turn.starts.count()}, {"ends_s", turn.ends.count()},
            {"starts_text", clock_text(turn.starts)}, {"ends_text", clock_text(turn.ends)}, {"sentence", turn_sentence(kit, table, turn)}, {"steps", steps}};
+  if (const auto& dip = table.strip[turn.test]) out["strip_of"] = kit.tests[*dip].key;
   if (turn.waits_until) {
     const int wait = turn.parts.back().step + 1;
     out["waits_until_s"] = turn.waits_until->count();

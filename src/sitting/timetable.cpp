@@ -140,7 +140,7 @@ Result<Timetable> laid_out(const records::Kit& kit, const Asked& asked, const st
     if (!found.possible) return collision(kit, *all, free, begun);
     return Problem{"too_many_tests", "/tests", "No order was found in time that reads every test in time: split the sitting into two."};
   }
-  Timetable table{.lasts = seconds(std::max(found.lasts_seconds, *std::ranges::max_element(free))), .switches = found.switches, .shortest = found.shortest, .turns = turns_of(*all, found), .steps = all->steps, .later = usual.later};
+  Timetable table{.lasts = seconds(std::max(found.lasts_seconds, *std::ranges::max_element(free))), .switches = found.switches, .shortest = found.shortest, .turns = turns_of(*all, found), .steps = all->steps, .strip = all->strip, .later = usual.later};
   for (const detail::Task& task : all->tasks) table.hands_on += seconds(task.lasts_seconds);
   if (!begun) table.one_after_another = one_after_another(*all);
   table.remarks = remarks_on(kit, *all, asked.times);

@@ -55,6 +55,7 @@ struct Timetable {
   bool shortest = false;         ///< no order is over sooner; false when a large sitting made the search stop early
   std::vector<Turn> turns{};     ///< in order of start
   std::vector<std::vector<Step>> steps{};  ///< of each test of the kit that takes part, else empty
+  std::vector<std::optional<std::size_t>> strip{};  ///< of each test of the kit: the test whose dip starts it, see strip_of()
   std::vector<HandOver> later{}; ///< tests left out for now, and when they are due; only when `tests` was empty, or with `hand_over`
   std::vector<Sentence> remarks{};         ///< what was assumed
 };

@@ -1,9 +1,9 @@
-// Addresses inside the page: #/today, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
+// Addresses inside the page: #/today, #/bench, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
 // #/brood/room, #/brood/counts, #/heat, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
 // #/history/42, #/setup.
 import { recordKinds } from "./forms/kinds";
 
-export type RouteName = "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup";
+export type RouteName = "today" | "bench" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup";
 export interface Route {
   /** "missing" where the address leads nowhere: nothing else is shown in its place. */
   name: RouteName | "missing";
@@ -12,6 +12,7 @@ export interface Route {
 
 export const screens: RouteName[] = [
   "today",
+  "bench",
   "season",
   "water",
   "brood",
@@ -22,7 +23,7 @@ export const screens: RouteName[] = [
   "setup",
 ];
 /** The screens of the top navigation, in its order; setup opens by itself when there is no season yet. */
-export const navigation: RouteName[] = ["today", "log", "season", "water", "brood", "history"];
+export const navigation: RouteName[] = ["today", "bench", "log", "season", "water", "brood", "history"];
 
 function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   const [part = "", more = ""] = rest;
