@@ -94,10 +94,17 @@ export interface Pooled {
 
 const unable = new Set(["no_engine", "engine_slow", "engine_stopped"]);
 
+/** Whether the core has been found not to run here: then it is not tried again at every step. */
+let serverOnly = false;
+
 /** The core in the page answers, and where it cannot run, the same core in the server. */
 async function ask<T>(question: object): Promise<Outcome<T>> {
-  const own = await askEngine<T>(question);
-  return own.ok || !own.problems.some((one) => unable.has(one.code)) ? own : askBenchServer<T>(question);
+  if (!serverOnly) {
+    const own = await askEngine<T>(question);
+    if (own.ok || !own.problems.some((one) => unable.has(one.code))) return own;
+    serverOnly = own.problems.some((one) => one.code === "no_engine");
+  }
+  return askBenchServer<T>(question);
 }
 
 export async function askPlan(question: BenchQuestion): Promise<Outcome<BenchPlan>> {

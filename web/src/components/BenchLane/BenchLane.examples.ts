@@ -1,4 +1,4 @@
-import { begun, planForTwo } from "../../fixtures/bench";
+import { begun } from "../../fixtures/bench";
 import { advance, type BenchEvent, type Session } from "../../bench/session";
 import { example } from "../example";
 import BenchLane from "./BenchLane.svelte";
@@ -25,7 +25,7 @@ const forTeams = after(begun(at, teams), done(20), done(40), done(55));
 
 export const examples = [
   example(BenchLane, "a step", { ...hereAt(5), session: begun(at) }, ["Rinse the tube", "step 1 of 3"]),
-  example(BenchLane, "drops the card asks for", { ...hereAt(25), session: filled }, ["All drops are in".slice(0, 3)]),
+  example(BenchLane, "drops the card asks for", { ...hereAt(25), session: filled }, ["0 of 5 drops"]),
   example(BenchLane, "mixing", { ...hereAt(44), session: mixing }, ["0:07", "Keep going"]),
   example(BenchLane, "counting until the colour turns, a timer beside it", { ...hereAt(70), session: counting }, [
     "3:45",
@@ -36,12 +36,15 @@ export const examples = [
   ]),
   example(BenchLane, "too late", { ...hereAt(600), session: read }, ["Too late to read"]),
   example(BenchLane, "handed to a team", { ...hereAt(70), session: forTeams }, ["Hand the tablet to Team Otter"]),
-  example(BenchLane, "nothing left for the second pair of hands", {
-    ...hereAt(5),
-    lane: 1,
-    session: { ...begun(at, [""], 2), turns: begun(at).turns.filter((turn) => turn.lane === 0) },
-  }, ["Nothing more for these hands."]),
-  example(BenchLane, "the second pair of hands", { ...hereAt(5), lane: 1, session: begun(at, [""], planForTwo ? 2 : 1) }, [
-    "Hands 2",
-  ]),
+  example(
+    BenchLane,
+    "nothing left for the second pair of hands",
+    {
+      ...hereAt(5),
+      lane: 1,
+      session: { ...begun(at, [""], 2), turns: begun(at).turns.filter((turn) => turn.lane === 0) },
+    },
+    ["Nothing more for these hands."],
+  ),
+  example(BenchLane, "the second pair of hands", { ...hereAt(5), lane: 1, session: begun(at, [""], 2) }, ["Hands 2"]),
 ];

@@ -4,7 +4,8 @@ import { example } from "../example";
 import BenchResults from "./BenchResults.svelte";
 
 const at = Date.parse("2031-01-30T15:00:00Z");
-const after = (session: Session, ...events: BenchEvent[]) => [...events, { do: "check" } as const].reduce(advance, session);
+const after = (session: Session, ...events: BenchEvent[]) =>
+  [...events, { do: "check" } as const].reduce(advance, session);
 const read = (test: string, team: number, value: number): BenchEvent => ({
   do: "read",
   test,
@@ -40,15 +41,25 @@ export const examples = [
     session: after(begun(at, teams), read("nitrite", 0, 0.03), read("nitrite", 1, 0.09)),
     pool: async () => ({ ok: false as const, problems: [] }),
   }),
-  example(BenchResults, "one team is missing: nothing is shown", {
-    ...still,
-    session: after(begun(at, teams), read("nitrite", 0, 0.03)),
-  }, ["Hand the tablet to The team with"]),
-  example(BenchResults, "no connection", {
-    ...still,
-    session: two,
-    problems: [{ code: "no_connection", field: "", sentence: "No connection." }],
-  }, ["kept on this device"]),
+  example(
+    BenchResults,
+    "one team is missing: nothing is shown",
+    {
+      ...still,
+      session: after(begun(at, teams), read("nitrite", 0, 0.03)),
+    },
+    ["Hand the tablet to The team with"],
+  ),
+  example(
+    BenchResults,
+    "no connection",
+    {
+      ...still,
+      session: two,
+      problems: [{ code: "no_connection", field: "", sentence: "No connection." }],
+    },
+    ["kept on this device"],
+  ),
   example(BenchResults, "saved", { ...still, session: first }, ["2 readings are saved."]),
   example(BenchResults, "nothing was read", { ...still, session: after(begun(at)) }, ["Nothing was read."]),
 ];
