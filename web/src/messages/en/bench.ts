@@ -63,6 +63,24 @@ export const bench = {
     "Vials clean, card in daylight, towel at hand.",
   ],
   begin: "We are ready: begin",
+  // In the kit
+  kitSteps: (count: number) =>
+    count === 0 ? "Add its steps, for guided testing" : `Its ${plural(count, "step", "steps")} for guided testing`,
+  kitStepsHide: "Hide the steps",
+  kitStepsHelp:
+    "As your leaflet prints them, in its order. Seconds of a wait are needed; other seconds only where the leaflet gives them.",
+  kitStep: (number: number) => `Step ${number}`,
+  kitDo: "What hands do",
+  kitText: "In your own words",
+  kitSeconds: "Seconds",
+  kitCount: { drops: "How many drops (empty: until the colour turns)", powder: "How many spoons" } as Record<
+    string,
+    string
+  >,
+  kitReadBy: "Read within so many seconds after the wait",
+  kitAddStep: "Add a step",
+  kitRemoveStep: (number: number) => `Remove step ${number}`,
+  kitUp: (number: number) => `Move step ${number} up`,
   // Under way
   running: "A sitting is under way",
   stopped: "You stopped in the middle",
