@@ -6,6 +6,7 @@
 #include "calc/registry.h"
 #include "engine/calc_json.h"
 #include "engine/day_question.h"
+#include "engine/pooled_question.h"
 #include "engine/sitting_question.h"
 #include "engine/what_if_question.h"
 #include "wire/json.h"
@@ -52,7 +53,18 @@ constexpr std::array questions{
     Question{"bench_schedule", sitting_asked},
     Question{"what_if_base", what_if_base_asked},
     Question{"what_if", what_if_asked},
+    Question{"pooled_readings", pooled_asked},
 };
+
+/// "ping", "formulas" or "calc", each in quotation marks.
+std::string names_of_questions() {
+  std::string names;
+  for (std::size_t i = 0; i < questions.size(); ++i) {
+    if (i > 0) names += i + 1 < questions.size() ? ", " : " or ";
+    names += "\"" + std::string(questions[i].key) + "\"";
+  }
+  return names;
+}
 
 Json reply_to(const Json& request) {
   if (!request.is_object())
@@ -66,7 +78,7 @@ Json reply_to(const Json& request) {
     asked = &question;
   }
   if (asked == nullptr)
-    return json_from_problems({{"unknown_question", "", "The object must ask \"ping\", \"formulas\", \"calc\", \"day\", \"bench_schedule\", \"what_if_base\" or \"what_if\"."}});
+    return json_from_problems({{"unknown_question", "", "The object must ask " + names_of_questions() + "."}});
   return asked->reply(request);
 }
 

@@ -18,6 +18,7 @@ namespace redd::engine {
 ///           {"bench_schedule": {"kit", …}}                      gives {"bench_schedule": timetable}, see engine/sitting_question.h
 ///           {"what_if_base": {"now", "zone"?, "records"}}         gives {"what_if_base": base}, see engine/what_if_question.h
 ///           {"what_if": {"base", "sliders"}}                      gives {"what_if": answer}
+///           {"pooled_readings": {"kit", "readings"}}            gives {"pooled_readings": …}, see engine/pooled_question.h
 /// Out     one object on one line; numbers are unrounded.
 /// Errors  {"problems": [{"code", "field", "sentence"}, …]}; nothing is thrown.
 std::string answer(std::string_view request_json);

@@ -142,3 +142,6 @@ export const keepCalendar = (text: string, all: boolean, author: string, asOf: s
     confirmed: true,
     keep_good_rows: true,
   });
+
+/** The core's answer about a sitting of tests, where the page's own core cannot run. */
+export const askBenchServer = <T>(question: object) => ask<T>("/api/bench", question);

@@ -1,18 +1,11 @@
-// Addresses inside the page: #/today, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
+// Addresses inside the page: #/today, #/bench, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
 // #/brood/room, #/brood/counts, #/heat, #/whatif, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
 // #/history/42, #/setup.
 import { recordKinds } from "./forms/kinds";
 
-export type RouteName =
-  "today" | "season" | "water" | "brood" | "heat" | "whatif" | "emergency" | "log" | "history" | "setup";
-export interface Route {
-  /** "missing" where the address leads nowhere: nothing else is shown in its place. */
-  name: RouteName | "missing";
-  rest: string[];
-}
-
-export const screens: RouteName[] = [
+export const screens = [
   "today",
+  "bench",
   "season",
   "water",
   "brood",
@@ -22,9 +15,16 @@ export const screens: RouteName[] = [
   "log",
   "history",
   "setup",
-];
+] as const;
+export type RouteName = (typeof screens)[number];
+export interface Route {
+  /** "missing" where the address leads nowhere: nothing else is shown in its place. */
+  name: RouteName | "missing";
+  rest: string[];
+}
+
 /** The screens of the top navigation, in its order; setup opens by itself when there is no season yet. */
-export const navigation: RouteName[] = ["today", "log", "season", "water", "brood", "history"];
+export const navigation: RouteName[] = ["today", "bench", "log", "season", "water", "brood", "history"];
 
 function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   const [part = "", more = ""] = rest;

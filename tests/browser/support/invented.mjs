@@ -1,17 +1,23 @@
 // The page, packed afresh, before the invented server of web/src/fixtures: for states that the program's demo does not
 // come to, and for the order of what the page asks.
 import { execFileSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { copyFileSync, existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createServer } from "node:http";
 import { tmpdir } from "node:os";
 import { extname, join, normalize } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
 const web = fileURLToPath(new URL("../../../web", import.meta.url));
-const types = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml" };
+const types = {
+  ".html": "text/html",
+  ".js": "text/javascript",
+  ".css": "text/css",
+  ".svg": "image/svg+xml",
+  ".wasm": "application/wasm",
+};
 
-/** `play(make)` puts another invented server in place: `make` gets the fixtures of filter, counts, feed, loading and
- * water_plan and gives its options. */
+/** `play(make)` puts another invented server in place: `make` gets the fixtures of filter, counts, feed, loading,
+ * water_plan and bench and gives its options. */
 export async function startInvented() {
   const folder = mkdtempSync(join(tmpdir(), "redd-invented-"));
   execFileSync(
@@ -19,6 +25,9 @@ export async function startInvented() {
     [join(web, "node_modules/vite/bin/vite.js"), "build", "--outDir", folder, "--emptyOutDir"],
     { cwd: web, stdio: "pipe" },
   );
+  // The core that the page runs lies beside it in the tree.
+  const core = join(web, "dist/assets/redd_core.wasm");
+  if (existsSync(core)) copyFileSync(core, join(folder, "assets/redd_core.wasm"));
   const vite = await import(pathToFileURL(join(web, "node_modules/vite/dist/node/index.js")).href);
   const reader = await vite.createServer({
     root: web,
@@ -31,7 +40,7 @@ export async function startInvented() {
   });
   const { inventedServer } = await reader.ssrLoadModule("/src/fixtures/invented_server.ts");
   const fixtures = {};
-  for (const name of ["filter", "counts", "feed", "loading", "water_plan"])
+  for (const name of ["filter", "counts", "feed", "loading", "water_plan", "bench"])
     Object.assign(fixtures, await reader.ssrLoadModule(`/src/fixtures/${name}.ts`));
   let api = inventedServer();
   const server = createServer(async (request, response) => {

@@ -42,6 +42,11 @@ describe("colour card", () => {
   it("has nothing to offer for a card without steps, and finds nothing on a changed card", () => {
     expect(choicesOf({ ...test, steps: [] })).toEqual([]);
     expect(choiceOf(test, { form: "step", value: 0.2 })).toBeNull();
+    const [low, , high] = test.steps ?? [];
+    expect(
+      choiceOf(test, { form: "between", value: low ?? 0, upper_value: high ?? 0 }),
+      "a wider range is no narrow one",
+    ).toBeNull();
   });
 });
 

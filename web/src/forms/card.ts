@@ -89,13 +89,14 @@ export function seenOf(choice: CardChoice): Body {
   return { form: choice.form };
 }
 
-/** The choice that a saved reading was made with, or null where the card has changed since. */
+/** The choice that a saved reading was made with, or null where the card has changed since, or it spans several steps. */
 export function choiceOf(test: KitTest, body: Body): CardChoice | null {
   return (
     choicesOf(test).find(
       (choice) =>
         choice.form === body.form &&
-        (choice.form === "below_first" || choice.form === "above_last" || choice.value === body.value),
+        (choice.form === "below_first" || choice.form === "above_last" || choice.value === body.value) &&
+        (choice.form !== "between" || choice.upper === body.upper_value),
     ) ?? null
   );
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Kit } from "../contract";
+import { kit as invented } from "../fixtures/kits";
 import { draftOfKit, emptyTest, keyOfName, kitOfDraft } from "./kit_draft";
 
 const kit: Kit = {
@@ -44,5 +45,25 @@ describe("kit draft", () => {
     expect(kitOfDraft({ key: "", name: "New", tests: [emptyTest()] }).problems).toEqual([
       "Total ammonia: a card has at least two steps.",
     ]);
+  });
+});
+
+describe("steps by the clock", () => {
+  it("come back as they were, and numbers of another kind of step are dropped", () => {
+    const draft = draftOfKit(invented);
+    expect(kitOfDraft(draft).kit.tests[0]?.timed_steps).toEqual(invented.tests[0]?.timed_steps);
+    const step = draft.tests[0]?.timedSteps[1];
+    expect(step?.count).toBe("5");
+    if (step) step.do = "mix";
+    expect(kitOfDraft(draft).kit.tests[0]?.timed_steps?.[1]).toEqual({
+      do: "mix",
+      text: "Add 5 drops, one at a time.",
+    });
+  });
+  it("complain of a number that is none", () => {
+    const draft = draftOfKit(invented);
+    const step = draft.tests[0]?.timedSteps[3];
+    if (step) step.seconds = "4 min";
+    expect(kitOfDraft(draft).problems).toHaveLength(1);
   });
 });

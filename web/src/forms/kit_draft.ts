@@ -9,6 +9,55 @@ export interface StepDraft {
   colourName: string;
 }
 
+/** A step by the clock as typed; numbers stay text until they are numbers. */
+export interface TimedStepDraft {
+  do: TimedStep["do"];
+  text: string;
+  seconds: string;
+  count: string;
+  readBy: string;
+}
+
+export const emptyTimedStep = (what: TimedStep["do"] = "fill"): TimedStepDraft => ({
+  do: what,
+  text: "",
+  seconds: "",
+  count: "",
+  readBy: "",
+});
+
+const typedOf = (value: number | undefined) => (value === undefined ? "" : String(value));
+
+export const timedStepDraft = (step: TimedStep): TimedStepDraft => ({
+  do: step.do,
+  text: step.text,
+  seconds: typedOf(step.seconds),
+  count: typedOf(step.count),
+  readBy: typedOf(step.read_by_seconds),
+});
+
+/** The step without what was left empty; `whole` reads a number, and complains. */
+function timedStepOf(draft: TimedStepDraft, whole: (text: string) => number | undefined): TimedStep {
+  const step: TimedStep = { do: draft.do, text: draft.text.trim() };
+  const [seconds, count, readBy] = [draft.seconds, draft.count, draft.readBy].map((text) =>
+    text.trim() === "" ? undefined : whole(text),
+  );
+  if (seconds !== undefined && timedBy[draft.do].includes("seconds")) step.seconds = seconds;
+  if (count !== undefined && timedBy[draft.do].includes("count")) step.count = count;
+  if (readBy !== undefined && timedBy[draft.do].includes("readBy")) step.read_by_seconds = readBy;
+  return step;
+}
+
+/** Which numbers each kind of step can have. */
+export const timedBy: Record<TimedStep["do"], readonly ("seconds" | "count" | "readBy")[]> = {
+  fill: ["seconds"],
+  drops: ["count", "seconds"],
+  powder: ["count", "seconds"],
+  mix: ["seconds"],
+  wait: ["seconds", "readBy"],
+  read: ["readBy", "seconds"],
+};
+
 export interface TestDraft {
   key: string;
   quantity: string;
@@ -18,7 +67,7 @@ export interface TestDraft {
   colours: boolean;
   perDrop: string;
   accuracy: string;
-  timedSteps: TimedStep[];
+  timedSteps: TimedStepDraft[];
 }
 
 export interface KitDraft {
@@ -91,7 +140,7 @@ export function draftOfKit(kit: Kit): KitDraft {
       colours: (test.swatches?.length ?? 0) > 0,
       perDrop: test.per_drop === undefined ? "" : String(test.per_drop),
       accuracy: test.accuracy === undefined ? "" : String(test.accuracy),
-      timedSteps: test.timed_steps ?? [],
+      timedSteps: (test.timed_steps ?? []).map(timedStepDraft),
     })),
   };
 }
@@ -141,7 +190,13 @@ export function kitOfDraft(draft: KitDraft): { kit: Kit; problems: string[] } {
       const accuracy = number(test.accuracy);
       if (accuracy !== undefined) made.accuracy = accuracy;
     }
-    if (test.timedSteps.length > 0) made.timed_steps = test.timedSteps;
+    const whole = (text: string): number | undefined => {
+      const read = readNumber(text);
+      if (read.ok && Number.isInteger(read.value) && read.value >= 0) return read.value;
+      problems.push(t.kit.badNumber(name, text));
+      return undefined;
+    };
+    if (test.timedSteps.length > 0) made.timed_steps = test.timedSteps.map((step) => timedStepOf(step, whole));
     return made;
   });
   return { kit: { key: draft.key || keyOfName(draft.name), name: draft.name.trim(), tests }, problems };

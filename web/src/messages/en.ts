@@ -1,5 +1,6 @@
 // Every sentence of the page, in English. Sentences about the season itself come ready-made from the server.
 // A message that carries a value is a function; `plural` picks the word for a number.
+import { bench } from "./en/bench";
 import { engine } from "./en/engine";
 import { whatif } from "./en/whatif";
 
@@ -350,6 +351,7 @@ const kitUnits: Record<string, string> = {
 };
 
 export const en = {
+  bench,
   engine,
   whatif,
   language: "en",
@@ -360,6 +362,7 @@ export const en = {
   nav: {
     label: "Screens",
     today: "Today",
+    bench: "Bench",
     log: "Log",
     season: "Season",
     water: "Water",
@@ -372,6 +375,7 @@ export const en = {
   },
   titles: {
     today: "Today",
+    bench: "At the bench",
     log: "Log",
     season: "The season",
     water: "The filter and its water",
