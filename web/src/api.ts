@@ -9,6 +9,7 @@ import type {
   FilterView,
   HeatView,
   History,
+  Kit,
   Kits,
   LoadingView,
   NewRecord,
@@ -24,6 +25,7 @@ import type {
   WaterPlan,
   WaterTrial,
 } from "./contract";
+import type { SeasonReport, SittingOrder } from "./contract_print";
 import { t } from "./messages";
 import { readerHeaders, readerParameters } from "./state/reader.svelte";
 
@@ -129,3 +131,8 @@ export const keepCalendar = (text: string, all: boolean, author: string, asOf: s
     confirmed: true,
     keep_good_rows: true,
   });
+
+export const getReport = (asOf: string | null) => ask<{ report: SeasonReport }>(pathOf("/api/report", { as_of: asOf }));
+
+/** The order of a sitting with this kit by one pair of hands. */
+export const askBench = (kit: Kit) => ask<{ bench_schedule: SittingOrder }>("/api/bench", { bench_schedule: { kit } });

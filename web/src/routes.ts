@@ -1,9 +1,11 @@
 // Addresses inside the page: #/today, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
 // #/brood/room, #/brood/counts, #/heat, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
-// #/history/42, #/setup.
+// #/history/42, #/setup, #/setup/tank, #/print, #/print/bench, #/print/report.
+import { laterScreens, screens as setUpScreens } from "./forms/first_run";
 import { recordKinds } from "./forms/kinds";
 
-export type RouteName = "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup";
+export type RouteName =
+  "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup" | "print";
 export interface Route {
   /** "missing" where the address leads nowhere: nothing else is shown in its place. */
   name: RouteName | "missing";
@@ -20,6 +22,7 @@ export const screens: RouteName[] = [
   "log",
   "history",
   "setup",
+  "print",
 ];
 /** The screens of the top navigation, in its order; setup opens by itself when there is no season yet. */
 export const navigation: RouteName[] = ["today", "log", "season", "water", "brood", "history"];
@@ -28,6 +31,8 @@ function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   const [part = "", more = ""] = rest;
   if (rest.length === 0) return true;
   if (name === "history") return /^\d+$/.test(part) && (rest.length === 1 || (rest.length === 2 && more === "correct"));
+  if (name === "setup") return rest.length === 1 && [...setUpScreens, ...laterScreens].some((one) => one === part);
+  if (name === "print") return rest.length === 1 && (part === "bench" || part === "report");
   if (name === "season") return rest.length === 1 && (part === "wall" || part === "calendar");
   if (name === "water") return rest.length === 1 && part === "changes";
   if (name === "brood") return rest.length === 1 && (part === "room" || part === "counts");

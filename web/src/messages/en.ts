@@ -1,6 +1,9 @@
 // Every sentence of the page, in English. Sentences about the season itself come ready-made from the server.
 // A message that carries a value is a function; `plural` picks the word for a number.
 
+import { firstRun } from "./en/first_run";
+import { print } from "./en/print";
+
 const plural = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
 const kindNames: Record<string, string> = {
@@ -1287,4 +1290,6 @@ export const en = {
   choices: (value: string) => choiceWords[value] ?? value.replaceAll("_", " "),
   quantities: (key: string) => quantityNames[key] ?? key.replaceAll("_", " "),
   kitUnit: (unit: string) => kitUnits[unit] ?? unit.replaceAll("_", " "),
+  firstRun,
+  print,
 };
