@@ -135,7 +135,7 @@ std::optional<Reading> neighbour(const KitTest& test, const Reading& reading, bo
   switch (reading.form) {
     case Form::below_first: to = up ? 0 : -1; break;
     case Form::above_last: to = up ? -1 : last; break;
-    case Form::between: to = index(reading.value) < 0 ? -1 : index(reading.value) + (up ? 1 : 0); break;
+    case Form::between: to = index(up ? reading.upper_value : reading.value); break;
     case Form::step: {
       const int at = index(reading.value);
       if (at < 0 || (at == 0 && !up)) return std::nullopt;

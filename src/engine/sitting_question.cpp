@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "engine/calc_json.h"
+#include "engine/kit_in_question.h"
 #include "report/sitting_view.h"
 #include "sitting/timetable.h"
 #include "wire/codec.h"
@@ -37,8 +38,16 @@ struct LastRead {
   records::Quantity quantity = records::Quantity::ph;
   double value = 0;
 };
+/// A reading of this sitting, for the hand-over.
+struct Read {
+  std::string test{};
+  records::Reading::Form form = records::Reading::Form::step;
+  std::optional<double> value{}, upper_value{};
+};
 struct Question {
   std::vector<std::string> tests{};
+  bool hand_over = false;
+  std::vector<Read> read{};
   std::optional<int> hands{};
   std::vector<LastRead> last_read{};
 };
@@ -76,8 +85,17 @@ void describe(V& v, LastRead& l) {
   v.number("value", wire::plain(), l.value, Range{0, 100000}, "what it read, in the program's own unit");
 }
 template <class V>
+void describe(V& v, Read& r) {
+  v.text("test", r.test, "key of the test");
+  v.word("form", wire::words::form, r.form, "how the answer was read");
+  v.number("value", wire::plain(), r.value, Range{0, 100000}, "the step, or the lower of two");
+  v.number("upper_value", wire::plain(), r.upper_value, Range{0, 100000}, "the upper of two steps");
+}
+template <class V>
 void describe(V& v, Question& q) {
   v.texts("tests", q.tests, "keys of the tests");
+  v.truth("hand_over", q.hand_over, "leave out of `tests` what a hand-over leaves for later");
+  v.list("read", q.read, "what was read in this sitting");
   v.whole("hands", q.hands, Range{1, 2}, "pairs of hands");
   v.list("last_read", q.last_read, "what the last tests read");
 }
@@ -93,6 +111,18 @@ void read_part(const Json& question, wire::Reader& whole, const char* key, T& pa
   wire::Reader reader(*found, path, problems);
   describe(reader, part);
   reader.finish();
+}
+
+/// Tests left for later that what was read has made due.
+Json due_tests(const std::vector<sitting::HandOver>& later, const std::vector<Read>& read) {
+  Json due = Json::array();
+  for (const sitting::HandOver& rule : later)
+    for (const Read& each : read)
+      if (each.test == rule.first && sitting::other_is_due(rule, {.form = each.form, .value = each.value, .upper_value = each.upper_value})) {
+        due.push_back(rule.then);
+        break;
+      }
+  return due;
 }
 
 sitting::HandTimes times_from(const GivenTimes& given) {
@@ -118,18 +148,6 @@ Json refused(Problems problems) {
   return json_from_problems(problems);
 }
 
-Result<records::Kit> kit_from(const Json& question) {
-  const std::string path = std::string(here) + "/kit";
-  if (!question.contains("kit")) return Problem{"missing", path, "A timetable needs the kit: {\"kit\": {\"key\", \"name\", \"tests\"}}."};
-  auto body = wire::body_from_json("kit", wire::printed(question["kit"]), path);
-  if (!body) return body.problems();
-  auto kit = std::get<records::Kit>(std::move(body).value());
-  Problems problems = records::problems_of(kit);
-  for (Problem& problem : problems) problem.field = path + problem.field;
-  if (!problems.empty()) return problems;
-  return kit;
-}
-
 }  // namespace
 
 Json sitting_asked(const Json& request) {
@@ -145,11 +163,11 @@ Json sitting_asked(const Json& request) {
   read_part(question, reader, "state", state, problems);
   reader.expect("kit");
   reader.finish();
-  const auto kit = kit_from(question);
+  const auto kit = kit_in(question, here);
   if (!kit) problems.insert(problems.end(), kit.problems().begin(), kit.problems().end());
   if (!problems.empty()) return refused(std::move(problems));
 
-  sitting::Asked asked{.tests = asked_for.tests, .hands = asked_for.hands.value_or(1), .times = times_from(times)};
+  sitting::Asked asked{.tests = asked_for.tests, .hands = asked_for.hands.value_or(1), .hand_over = asked_for.hand_over, .times = times_from(times)};
   for (const LastRead& each : asked_for.last_read) asked.expected.push_back({each.quantity, each.value});
   std::vector<sitting::Standing> standing;
   for (const Begun& each : state.begun) standing.push_back({each.test, each.steps_done, seconds(each.ended_ago)});
@@ -159,6 +177,7 @@ Json sitting_asked(const Json& request) {
   if (!table) return refused(table.problems());
   Json out = Json::object();
   out["bench_schedule"] = report::sitting_json(*kit, *table, asked.hands);
+  if (!asked_for.read.empty()) out["bench_schedule"]["due"] = due_tests(table->later, asked_for.read);
   return out;
 }
 

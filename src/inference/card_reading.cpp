@@ -30,7 +30,7 @@ std::pair<double, double> class_on_card(const KitTest& test, const Reading& read
   if (reading.form == Form::below_first) return {-infinity, 0.0};
   if (reading.form == Form::above_last) return {last, infinity};
   const double at = place_on_card(test.steps, reading.value.value_or(0.0));
-  if (reading.form == Form::between) return {at, at + 1.0};
+  if (reading.form == Form::between) return {at, place_on_card(test.steps, reading.upper_value.value_or(0.0))};
   return {at < 0.5 ? -infinity : at - 0.5, at > last - 0.5 ? infinity : at + 0.5};
 }
 

@@ -55,9 +55,13 @@ std::optional<Stretch> stretch_of(const KitTest& test, const Reading& reading) {
   const double last = static_cast<double>(test.steps.size() - 1);
   if (reading.form == Form::below_first) return Stretch{-infinity, 0.0};
   if (reading.form == Form::above_last) return Stretch{last, infinity};
-  double at = 0.0;
-  while (at < last && std::abs(test.steps[static_cast<std::size_t>(at)] - value) > 1e-9 * std::max(1.0, std::abs(value))) ++at;
-  if (reading.form == Form::between) return Stretch{at, at + 1.0};
+  const auto place_of = [&](double step) {
+    double at = 0.0;
+    while (at < last && std::abs(test.steps[static_cast<std::size_t>(at)] - step) > 1e-9 * std::max(1.0, std::abs(step))) ++at;
+    return at;
+  };
+  const double at = place_of(value);
+  if (reading.form == Form::between) return Stretch{at, place_of(reading.upper_value.value_or(0.0))};
   return Stretch{at == 0.0 ? -infinity : at - 0.5, at == last ? infinity : at + 0.5};
 }
 

@@ -68,7 +68,7 @@ struct Reading {
   std::string test{};
   Form form = Form::step;
   std::optional<double> value{};        ///< the printed step, the lower of two steps, drops, or the meter's number
-  std::optional<double> upper_value{};  ///< between: the next step up
+  std::optional<double> upper_value{};  ///< between: a higher step; the next one, or one further up where the reader is not sure
   std::optional<std::string> team{};    ///< replicate by team, a label
   std::optional<std::string> session{};
 };

@@ -180,10 +180,10 @@ class Check {
       case Method::colour_steps: break;
     }
     const std::string card = "the card of test \"" + test.key + "\" has the steps " + joined(test.steps);
-    if (r.form == Form::between) return "A reading between two steps needs two neighbouring steps; " + card + ".";
+    if (r.form == Form::between) return "A reading between two steps needs a lower and a higher step; " + card + ".";
     if (r.form == Form::step && r.value) return plain(*r.value) + " is not a step; " + card + ". If the colour lies between two, log it as between.";
     if (r.form == Form::below_first) return "Nothing lies below the first step: " + card + ". Log that step.";
-    return "Give a step, two neighbouring steps, below the first or above the last; " + card + ".";
+    return "Give a step, a lower and a higher step it lies between, below the first or above the last; " + card + ".";
   }
 
   void check(const TemperatureReading& t) {

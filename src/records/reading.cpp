@@ -45,7 +45,7 @@ std::optional<ObservedInterval> printed_interval(const KitTest& test, const Read
     case Form::between: {
       if (!reading.value || !reading.upper_value) return std::nullopt;
       const auto lower = step_index(test, *reading.value), upper = step_index(test, *reading.upper_value);
-      if (!lower || !upper || *upper != *lower + 1) return std::nullopt;
+      if (!lower || !upper || *upper <= *lower) return std::nullopt;
       return ObservedInterval{steps[*lower], (steps[*lower] + steps[*upper]) / 2, steps[*upper], false, false};
     }
     case Form::step: {

@@ -21,7 +21,7 @@ struct ObservedInterval {
 ///
 /// In      test: the kit's own test.  reading: a form that fits the test's method.
 /// Out     step: from the middle towards the step below to the middle towards the step above (first step: from zero for
-///         concentrations; last step: open above); between: the two steps themselves; drops n: ((n-1), n] drops;
+///         concentrations; last step: open above); between: the two steps themselves, neighbours or not; drops n: ((n-1), n] drops;
 ///         number: +- the meter's accuracy.
 /// Errors  nothing when the form does not fit the test or the value is not on the card (see problems_of).
 /// Source  Interval reading of colour steps and drop counts: common practice for coarse kits; the rule that the lowest

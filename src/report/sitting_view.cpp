@@ -103,6 +103,7 @@ Json turn_json(const records::Kit& kit, const Timetable& table, const Turn& turn
     const Step& step = step_of(table, turn, part.step);
     steps.push_back({{"step", part.step}, {"do", std::string(wire::words::step_do[static_cast<std::size_t>(step.what)])}, {"text", step.text}, {"assumed", step.assumed},
                      {"starts_s", part.starts.count()}, {"ends_s", part.ends.count()}});
+    if (step.count) steps.back()["count"] = *step.count;
   }
   Json out{{"test", kit.tests[turn.test].key}, {"hands", turn.hands + 1}, {"starts_s", turn.starts.count()}, {"ends_s", turn.ends.count()},
            {"starts_text", clock_text(turn.starts)}, {"ends_text", clock_text(turn.ends)}, {"sentence", turn_sentence(kit, table, turn)}, {"steps", steps}};

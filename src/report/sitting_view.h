@@ -14,7 +14,7 @@ namespace redd::report {
 ///  "sentence"}, …], "remarks": [sentence, …], "safety": [sentence, …]}
 ///
 /// A turn   {"test", "hands": 1 or 2, "starts_s", "ends_s", "starts_text", "ends_text", "sentence", "steps": [{"step", "do", "text", "assumed",
-///           "starts_s", "ends_s"}, …], "waits_until_s"?, "waits_until_text"?, "wait_step"?, "read_by_s"?, "read_by_text"?}; times from now, in
+///           "count"?, "starts_s", "ends_s"}, …], "waits_until_s"?, "waits_until_text"?, "wait_step"?, "read_by_s"?, "read_by_text"?}; times from now, in
 ///           whole seconds, their texts as minutes and seconds. "step" counts as continue_from() does.
 wire::Json sitting_json(const records::Kit& kit, const sitting::Timetable& table, int hands);
 std::string sitting_text(const records::Kit& kit, const sitting::Timetable& table, int hands);

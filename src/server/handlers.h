@@ -34,6 +34,7 @@ Response keep_calendar(const Call& call);
 Response kinds(const Call& call);
 Response species(const Call& call);
 Response calc_list(const Call& call);
+Response ask_bench(const Call& call);
 Response calc_answer(const Call& call);
 Response export_season(const Call& call);
 Response description(const Call& call);

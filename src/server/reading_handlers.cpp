@@ -6,6 +6,7 @@
 #include "biology/species.h"
 #include "calc/registry.h"
 #include "engine/calc_json.h"
+#include "engine/engine.h"
 #include "logbook/season_json.h"
 #include "report/day_json.h"
 #include "report/filter_view.h"
@@ -167,6 +168,16 @@ Response calc_answer(const Call& call) {
   const auto answer = calc::evaluate(call.parts.at(0), call.request.query);
   if (!answer) return refused(answer.problems());
   return json_response(wire::printed(engine::json_from_answer(*answer)));
+}
+
+Response ask_bench(const Call& call) {
+  const auto question = wire::parsed(call.request.body);
+  if (!question) return refused(question.problems());
+  if (!question->is_object() || question->size() != 1 || !(question->contains("bench_schedule") || question->contains("pooled_readings")))
+    return refusal(422, "unknown_question", "", "Ask \"bench_schedule\" or \"pooled_readings\".");
+  const std::string answer = engine::answer(call.request.body);
+  const auto said = wire::parsed(answer);
+  return json_response(answer, said && said->contains("problems") ? 422 : 200);
 }
 
 Response export_season(const Call& call) {

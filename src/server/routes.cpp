@@ -36,6 +36,7 @@ constexpr Route table[] = {
     {"GET", "/api/species", species, "Species that can be raised, with their development models."},
     {"GET", "/api/calc", calc_list, "Formulas that can be asked by name."},
     {"GET", "/api/calc/{name}", calc_answer, "Answer of one formula; its inputs are the parameters.", "*"},
+    {"POST", "/api/bench", ask_bench, "The order of a sitting of tests, or what the readings of several teams say together."},
     {"GET", "/api/export", export_season, "The whole season as one JSON text."},
     {"GET", "/api/openapi.json", description, "This description."},
 };

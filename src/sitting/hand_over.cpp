@@ -68,18 +68,19 @@ bool other_is_due(const HandOver& rule, const records::Reading& first) {
   return true;
 }
 
-UsualTests usual_tests(const records::Kit& kit, const std::vector<Expected>& expected) {
+UsualTests usual_tests(const records::Kit& kit, const std::vector<std::size_t>& tests, const std::vector<Expected>& expected) {
   UsualTests usual;
   std::vector<char> waits(kit.tests.size(), 0);
-  for (std::size_t i = 0; i < kit.tests.size(); ++i)
-    for (std::size_t k = i + 1; k < kit.tests.size(); ++k) {
+  for (const std::size_t i : tests)
+    for (const std::size_t k : tests) {
+      if (k <= i) continue;
       const auto known = std::ranges::find(expected, kit.tests[i].quantity, &Expected::quantity);
       const auto rule = hand_over(kit.tests[i], kit.tests[k], known == expected.end() ? std::nullopt : std::optional(known->value));
       if (!rule) continue;
       waits[rule->then == kit.tests[k].key ? k : i] = 1;
       usual.later.push_back(*rule);
     }
-  for (std::size_t i = 0; i < kit.tests.size(); ++i)
+  for (const std::size_t i : tests)
     if (!waits[i]) usual.now.push_back(i);
   return usual;
 }

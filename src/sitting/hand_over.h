@@ -40,11 +40,11 @@ std::optional<HandOver> hand_over(const records::KitTest& a, const records::KitT
 /// a colour card makes it due, for nothing is known then.
 bool other_is_due(const HandOver& rule, const records::Reading& first);
 
-/// Every test of the kit but those that a hand-over leaves for later.
+/// Every one of `tests` (indices, rising) but those that a hand-over among them leaves for later.
 struct UsualTests {
   std::vector<std::size_t> now{};  ///< indices, rising
   std::vector<HandOver> later{};
 };
-UsualTests usual_tests(const records::Kit& kit, const std::vector<Expected>& expected);
+UsualTests usual_tests(const records::Kit& kit, const std::vector<std::size_t>& tests, const std::vector<Expected>& expected);
 
 }  // namespace redd::sitting

@@ -86,7 +86,7 @@ Result<std::vector<Step>> steps_of(const records::Kit& kit, std::size_t test, co
       if (by) after_wait = std::min(*by, after_wait.value_or(*by));
       continue;
     }
-    steps.push_back({.what = step.what, .lasts = hands_on(step, hands), .text = step.text});
+    steps.push_back({.what = step.what, .lasts = hands_on(step, hands), .text = step.text, .count = step.count});
     if (step.what != Do::read) continue;
     steps.back().read_by = by;
     steps.back().read_by_after_wait = std::exchange(after_wait, std::nullopt);

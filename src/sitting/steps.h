@@ -18,6 +18,7 @@ struct Step {
   std::optional<seconds> read_by{};             ///< read: it must be over this long after the step before it ended
   std::optional<seconds> read_by_after_wait{};  ///< read: and this long after the last wait ended
   std::string text{};
+  std::optional<int> count{};           ///< drops or spoons the card asks for; none where they are counted until the colour turns
   bool assumed = false;                         ///< not on the card: a beginning, a reading, or a whole test without steps
 };
 

@@ -30,6 +30,12 @@ Result<Tests> asked_tests(const records::Kit& kit, const std::vector<std::string
   return Tests(found.begin(), found.end());
 }
 
+Tests all_of(const records::Kit& kit) {
+  Tests tests(kit.tests.size());
+  std::iota(tests.begin(), tests.end(), std::size_t{0});
+  return tests;
+}
+
 std::string named(const records::Kit& kit, const Tests& tests) {
   std::string names;
   for (std::size_t i = 0; i < tests.size(); ++i) names += (i == 0 ? "" : i + 1 == tests.size() ? " and " : ", ") + ("\"" + kit.tests[tests[i]].key + "\"");
@@ -121,8 +127,10 @@ Result<Timetable> laid_out(const records::Kit& kit, const Asked& asked, const st
   UsualTests usual;
   auto tests = asked_tests(kit, asked.tests);
   if (!tests) return tests.problems();
-  if (asked.tests.empty()) {
-    usual = usual_tests(kit, asked.expected);
+  const bool usual_only = asked.tests.empty() || asked.hand_over;
+  const Tests named_ones = asked.tests.empty() ? all_of(kit) : *tests;
+  if (usual_only) {
+    usual = usual_tests(kit, named_ones, asked.expected);
     tests = usual.now;
   }
   const auto all = detail::layout(kit, asked, *tests, standing);
@@ -138,7 +146,9 @@ Result<Timetable> laid_out(const records::Kit& kit, const Asked& asked, const st
   table.remarks = remarks_on(kit, *all, asked.times);
   if (!usual.later.empty() && !begun) {
     Asked everything = asked;
-    for (const records::KitTest& test : kit.tests) everything.tests.push_back(test.key);
+    everything.hand_over = false;
+    everything.tests.clear();
+    for (const std::size_t test : named_ones) everything.tests.push_back(kit.tests[test].key);
     if (const auto longer = laid_out(kit, everything, {}, {}, false)) table.lasts_with_later = longer->lasts;
   }
   return table;

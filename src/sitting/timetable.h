@@ -20,6 +20,7 @@ namespace redd::sitting {
 struct Asked {
   std::vector<std::string> tests{};      ///< keys of the kit's tests; empty: those of usual_tests()
   int hands = 1;                         ///< pairs of hands, one or two
+  bool hand_over = false;                ///< of `tests` too, those that a hand-over leaves for later are left out
   HandTimes times{};
   std::vector<Expected> expected{};      ///< what the last tests read; decides which of two ranges comes first
 };
@@ -54,7 +55,7 @@ struct Timetable {
   bool shortest = false;         ///< no order is over sooner; false when a large sitting made the search stop early
   std::vector<Turn> turns{};     ///< in order of start
   std::vector<std::vector<Step>> steps{};  ///< of each test of the kit that takes part, else empty
-  std::vector<HandOver> later{}; ///< tests left out for now, and when they are due; only when `tests` was empty
+  std::vector<HandOver> later{}; ///< tests left out for now, and when they are due; only when `tests` was empty, or with `hand_over`
   std::vector<Sentence> remarks{};         ///< what was assumed
 };
 

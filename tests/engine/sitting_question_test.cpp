@@ -56,6 +56,22 @@ TEST(BenchScheduleAsked, ChoosesTheCardByTheLastReading) {
   EXPECT_EQ(reply(asked)["bench_schedule"]["later"][0]["then"], "low");
 }
 
+TEST(BenchScheduleAsked, OfNamedTestsTheOtherCardIsForLaterAndDueByTheReading) {
+  Json asked = question();
+  for (const auto& [key, from] : {std::pair("low", 6.0), std::pair("high", 7.0)})
+    asked["kit"]["tests"].push_back({{"key", key}, {"quantity", "ph"}, {"method", "colour_steps"}, {"unit", "ph"}, {"steps", {from, from + 1.5}}});
+  asked["tests"] = {"low", "high"};
+  EXPECT_EQ(reply(asked)["bench_schedule"]["turns"].size(), 2U);
+  asked["hand_over"] = true;
+  EXPECT_EQ(reply(asked)["bench_schedule"]["turns"].size(), 1U);
+  EXPECT_EQ(reply(asked)["bench_schedule"]["later"][0]["then"], "high");
+  EXPECT_FALSE(reply(asked)["bench_schedule"].contains("due"));
+  asked["read"] = {{{"test", "low"}, {"form", "step"}, {"value", 6.0}}};
+  EXPECT_EQ(reply(asked)["bench_schedule"]["due"], Json::array());
+  asked["read"] = {{{"test", "low"}, {"form", "step"}, {"value", 7.5}}};
+  EXPECT_EQ(reply(asked)["bench_schedule"]["due"], Json::array({"high"}));
+}
+
 TEST(BenchScheduleAsked, NamesTheFieldAtFault) {
   const auto field_with = [](auto change) {
     Json asked = question();

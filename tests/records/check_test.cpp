@@ -69,7 +69,7 @@ TEST(ProblemsOf, AReadingNameItsKitTestAndCard) {
   EXPECT_EQ(codes(entry(r)), "unknown_kit /body/kit");
   EXPECT_EQ(codes(entry(reading("iron", Form::step, 0.5))), "unknown_test /body/test");
   EXPECT_EQ(codes(entry(reading("nitrite", Form::step, 0.3))), "not_on_the_card /body/value");
-  EXPECT_EQ(codes(entry(reading("nitrite", Form::between, 0.1, 2))), "not_on_the_card /body/value");
+  EXPECT_EQ(codes(entry(reading("nitrite", Form::between, 2, 0.1))), "not_on_the_card /body/value");
   EXPECT_EQ(codes(entry(reading("nitrite", Form::number, 0.5))), "not_on_the_card /body/value");
   EXPECT_EQ(codes(entry(reading("kh", Form::drops, 4.5))), "not_a_drop_count /body/value");
   EXPECT_EQ(codes(entry(reading("kh", Form::drops, -1))), "not_a_drop_count /body/value");

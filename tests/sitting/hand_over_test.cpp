@@ -97,11 +97,13 @@ TEST(OtherIsDue, WhenNothingIsKnown) {
 
 TEST(UsualTests, LeaveTheOtherCardForLater) {
   const Kit kit = kit_of({card("nitrate", {}), low, high});
-  const auto usual = usual_tests(kit, {});
+  const std::vector<std::size_t> all{0, 1, 2};
+  const auto usual = usual_tests(kit, all, {});
   EXPECT_EQ(usual.now, (std::vector<std::size_t>{0, 1}));
   ASSERT_EQ(usual.later.size(), 1U);
   EXPECT_EQ(usual.later[0].then, "high");
-  EXPECT_EQ(usual_tests(kit, {{Quantity::ph, 8.0}}).now, (std::vector<std::size_t>{0, 2}));
+  EXPECT_EQ(usual_tests(kit, all, {{Quantity::ph, 8.0}}).now, (std::vector<std::size_t>{0, 2}));
+  EXPECT_EQ(usual_tests(kit, {0, 2}, {}).now, (std::vector<std::size_t>{0, 2})) << "without the low card the high one is no later one";
 }
 
 TEST(LastRead, IsTheNewestOfEachQuantityOnAnyCard) {
