@@ -48,6 +48,8 @@ export interface Question {
   unit?: string;
   /** Always answered: it has a usual answer that nobody can be unsure of. */
   sure?: true;
+  /** May stay empty without anybody being unsure of it. */
+  optional?: true;
   /** From and to, in the first and in the second unit: beyond it the unit is probably wrong. */
   range?: readonly [readonly [number, number], readonly [number, number]];
   when?: (answers: Answers) => boolean;
@@ -78,14 +80,15 @@ const is =
   (key: string, ...values: string[]) =>
   (answers: Answers) =>
     values.includes(answer(answers, key));
-const volumeOpen = (answers: Answers) => answer(answers, "volume") === "";
+const measuring = (answers: Answers) => answers.unsure.volume === true;
 const here = is("here", "yes");
 const box = (key: string): Question => ({
   key,
   type: "decimal",
   pair: pairOf(key, "length"),
   unit: "length",
-  when: volumeOpen,
+  when: measuring,
+  optional: true,
   range: [
     [5, 2000],
     [2, 790],
@@ -96,7 +99,7 @@ export const questionsOf: Record<Screen, readonly Question[]> = {
   language: [choice("language", ["en", "es"], { sure: true }), choice("units", ["metric", "us"], { sure: true })],
   school: [
     { key: "place", type: "text" },
-    { key: "name", type: "text" },
+    { key: "name", type: "text", optional: true },
     { key: "time_zone", type: "zone", sure: true },
     choice("elevation", ["300", "1000", "2000", "3000"]),
   ],
@@ -175,7 +178,7 @@ export const questionsOf: Record<Screen, readonly Question[]> = {
   permit: [
     { key: "release_from", type: "day" },
     { key: "release_until", type: "day" },
-    { key: "permit", type: "text" },
+    { key: "permit", type: "text", optional: true },
   ],
   check: [],
 };
@@ -188,11 +191,11 @@ export const screenOf = (key: string): Screen =>
   screens.find((screen) => questionsOf[screen].some((question) => question.key === key)) ?? "check";
 
 export const isOpen = (question: Question, answers: Answers): boolean => {
-  if (question.sure) return false;
+  if (question.sure || question.optional) return false;
   if (answers.unsure[question.key]) return true;
   if (question.type === "breaks") return answers.breaks.length === 0;
   const text = answer(answers, question.key);
-  return text === "" || (question.key === "kit" && text === "later");
+  return text === "";
 };
 
 /** What is worth finding out, most important first: what harms animals, then dates, then what only sharpens numbers. */
@@ -260,7 +263,7 @@ const cmPerInch = 2.54;
 
 /** The water in a tank of these inner lengths, in whole litres; null while one is missing. */
 export function boxLitres(answers: Answers): number | null {
-  if (!volumeOpen(answers)) return null;
+  if (!measuring(answers)) return null;
   const sides = ["length_cm", "width_cm", "water_height_cm"].map((key) => {
     const value = numberOf(answers, key);
     const question = questionsOf.tank.find((one) => one.key === key);

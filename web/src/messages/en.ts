@@ -366,6 +366,7 @@ export const en = {
     setup: "Set up",
     heat: "Chiller",
     emergency: "Emergency",
+    print: "Print",
   },
   titles: {
     today: "Today",

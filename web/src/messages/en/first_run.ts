@@ -19,7 +19,7 @@ const questions: Record<string, Asked> = {
     changes: "It heads every page and print. A place, never a person’s name.",
     taken: "“Our school”.",
   },
-  name: { label: "Name of this season", changes: "It tells one season from the next.", taken: "The year." },
+  name: { label: "Name of this season", changes: "It tells one season from the next." },
   time_zone: {
     label: "Time zone",
     changes: "It decides when a school day begins.",
@@ -38,12 +38,11 @@ const questions: Record<string, Asked> = {
       "Worked out from the three lengths below if you measure them, less a tenth for gravel and equipment; else 200 L (53 gal).",
     why: "Every dose and every water change is sized by it: a tank half as large gets twice the dose.",
   },
-  length_cm: { label: "Length inside", changes: "With width and height it gives the volume.", taken: "Not used." },
-  width_cm: { label: "Width inside", changes: "With length and height it gives the volume.", taken: "Not used." },
+  length_cm: { label: "Length inside", changes: "With width and height it gives the volume." },
+  width_cm: { label: "Width inside", changes: "With length and height it gives the volume." },
   water_height_cm: {
     label: "Height of the water",
     changes: "From the floor of the tank to the surface.",
-    taken: "Not used.",
   },
   first_day: {
     label: "Day the tank was filled, or will be",
@@ -110,13 +109,13 @@ const questions: Record<string, Asked> = {
   ph: {
     label: "pH of the tap water",
     changes: "How poisonous ammonia is after a water change.",
-    taken: "Not known: predictions of water changes leave it out.",
+    taken: "Not known, so predictions of water changes leave it out.",
     why: "It decides how poisonous ammonia becomes after a water change.",
   },
   alkalinity: {
     label: "Alkalinity (carbonate hardness) of the tap water",
     changes: "How steady the pH is while the filter ripens and works.",
-    taken: "Not known: predictions of water changes leave it out.",
+    taken: "Not known, so predictions of water changes leave it out.",
     why: "Soft water lets the pH fall suddenly while the filter works.",
   },
   species: {
@@ -220,7 +219,7 @@ const choices: Record<string, Record<string, string>> = {
   here: { yes: "Yes", no: "No, they are to come" },
   age: { thermal_sum: "Thermal units", fertilised_on: "The day of fertilisation", eyed: "Only “eyed”" },
   origin: { farmed: "A farm’s brood stock", wild: "Wild parents" },
-  kit: { blank: "None of these: I describe mine", later: "Later" },
+  kit: { blank: "None of these: I describe mine" },
   weekdays: { mon: "Mon", tue: "Tue", wed: "Wed", thu: "Thu", fri: "Fri", sat: "Sat", sun: "Sun" },
 };
 
