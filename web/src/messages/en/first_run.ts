@@ -35,7 +35,7 @@ const questions: Record<string, Asked> = {
     label: "Water in the tank",
     changes: "Every dose and water change is sized by it.",
     taken:
-      "Worked out from the three lengths below if you measure them, less a tenth for gravel and equipment; else 200 L (53 gal).",
+      "200 L (53 gal). Or measure the three lengths below: then it is worked out, less a tenth for gravel and equipment.",
     why: "Every dose and every water change is sized by it: a tank half as large gets twice the dose.",
   },
   length_cm: { label: "Length inside", changes: "With width and height it gives the volume." },
@@ -196,7 +196,6 @@ const questions: Record<string, Asked> = {
   permit: {
     label: "Permit in short",
     changes: "Shown where release is spoken of. The permit itself decides.",
-    taken: "Nothing.",
   },
 };
 
