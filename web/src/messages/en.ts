@@ -1241,13 +1241,6 @@ export const en = {
     loaded: (count: number) => `${plural(count, "entry", "entries")} shown.`,
   },
   setup: {
-    intro:
-      "Ten short questions. Two need an answer of your own before you begin: how much water is in the tank, and the temperature your hatchery or permit wants for the eggs. Everything can be corrected later.",
-    save: "Begin the season",
-    kitTitle: "Now your test kit",
-    kitIntro: "Choose the template that is nearest to your kit and make it match your card, or do it later.",
-    later: "Do it later",
-    done: "Your season has begun.",
     running: "This season is running. This is what it was set up with.",
     notYet: "not known yet",
     usualWeekdays: "Monday to Friday",
