@@ -319,6 +319,10 @@ void add_lookers(CLI::App& app, Everything& all) {
   counts_command->add_flag("--json", all.json, "as JSON");
   counts_command->callback([&all] { all.command = [&all] { return counts(all.console, all.place, all.json); }; });
 
+  CLI::App* report_command = app.add_subcommand("report", "The whole season to hand on: animals, dates, water, releases, who kept it");
+  report_command->add_flag("--json", all.json, "as JSON");
+  report_command->callback([&all] { all.command = [&all] { return report(all.console, all.place, all.json); }; });
+
   CLI::App* milestones_command = app.add_subcommand("milestones", "When eyes, hatch and swim-up are expected");
   milestones_command->add_flag("--json", all.json, "as JSON");
   milestones_command->callback(
@@ -506,6 +510,7 @@ void print_guide(const Console& console) {
   redd bench                               the next water tests in order, and how long they take
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
+  redd report                              the whole season, to hand on
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only
   redd calc --list                         every formula by name

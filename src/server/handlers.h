@@ -17,6 +17,7 @@ Response wall(const Call& call);
 Response try_plan(const Call& call);
 Response heat(const Call& call);
 Response counts(const Call& call);
+Response season_report(const Call& call);
 Response feed(const Call& call);
 Response loading(const Call& call);
 Response water_plan(const Call& call);

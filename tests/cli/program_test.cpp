@@ -628,6 +628,8 @@ TEST_F(Program, TheDemoStandsReadyForEveryLook) {
   EXPECT_FALSE(fs::exists(folder / "data/season.redd"));
   good({"--demo", "milestones"});
   EXPECT_TRUE(has(good({"--demo", "counts", "--as-of", "2031-01-27"}).out, "More have died than expected"));
+  const std::string report = good({"--demo", "report", "--as-of", "2031-06-01"}).out;
+  for (const char* part : {"INVENTED season", "162 released", "Half hatched: foretold 21 Jan 2031", "chiller failed", "Weekend rota"}) EXPECT_TRUE(has(report, part)) << part;
   EXPECT_TRUE(has(good({"--demo", "heat"}).out, "Worked out from the tank's dimensions"));
   EXPECT_TRUE(has(good({"--demo", "water", "--quick"}).out, "No change"));
   good({"--demo", "--as-of", "2031-01-30", "log", "note", "a heron at the window"});

@@ -6,6 +6,7 @@ import { inventedServer } from "./fixtures/invented_server";
 import { t } from "./messages";
 import { app } from "./state/app.svelte";
 import { connection } from "./state/connection.svelte";
+import { endRun } from "./state/first_run.svelte";
 
 // Generous, as the machine may be busy: nothing here is about speed.
 configure({ asyncUtilTimeout: 10_000 });
@@ -39,6 +40,7 @@ beforeEach(() => {
   localStorage.clear();
   connection.lost = false;
   connection.look();
+  endRun();
   location.hash = "";
   Object.assign(app, {
     route: { name: "today", rest: [] },
@@ -264,34 +266,42 @@ describe("the page", () => {
     await waitFor(() => expect(app.announcement).toContain("Showing what was known on"));
   });
 
-  it("begins an empty season", async () => {
-    serve({ empty: true });
+  it("begins an empty season: everything may stay open, and it ends on a plan", async () => {
+    serve({ empty: true, own: true });
     render(App);
-    await fireEvent.input(await screen.findByLabelText(/Name of this season/), { target: { value: "Our trout" } });
-    await fireEvent.click(screen.getByRole("button", { name: t.setup.save }));
-    expect(await screen.findByText("School or place: please fill this in.", { selector: ".problem" })).toBeTruthy();
-    await fireEvent.input(screen.getByLabelText(/School or place/), { target: { value: "A school" } });
-    await fireEvent.change(screen.getByLabelText(/Species/), { target: { value: "brook_trout" } });
-    await fireEvent.click(screen.getByRole("button", { name: t.setup.save }));
-    expect(await screen.findByText("Water in the tank: please fill this in.", { selector: ".problem" })).toBeTruthy();
-    expect(screen.getByText("Temperature for the eggs: please fill this in.", { selector: ".problem" })).toBeTruthy();
-    expect(server.sent).toEqual([]);
+    const next = () => fireEvent.click(screen.getByRole("button", { name: t.firstRun.next }));
+    const arrive = async (step: string) => {
+      await fireEvent(window, new Event("hashchange"));
+      await screen.findByRole("heading", { level: 1, name: t.firstRun.steps[step] ?? step });
+    };
+    await screen.findByRole("heading", { level: 1, name: t.firstRun.steps.language });
+    await fireEvent.click(screen.getByLabelText("°C and litres"));
+    for (const step of ["school", "tank"]) {
+      await next();
+      await arrive(step);
+    }
+    await fireEvent.input(screen.getByLabelText("Water in the tank"), { target: { value: "much" } });
+    await next();
+    expect(await screen.findByText(/“much” is not a number/, { selector: ".problem" })).toBeTruthy();
     await fireEvent.input(screen.getByLabelText("Water in the tank"), { target: { value: "180" } });
-    await fireEvent.input(screen.getByLabelText("Temperature for the eggs"), { target: { value: "8" } });
-    await fireEvent.click(screen.getByRole("button", { name: t.setup.save }));
-    expect(await screen.findByText(t.setup.kitTitle)).toBeTruthy();
-    expect(server.sent[0]?.body).toMatchObject({
-      name: "Our trout",
-      species: "brook_trout",
-      volume_l: 180,
-      target_c: 8,
-    });
-    expect(server.sent[0]?.body).not.toHaveProperty("egg_day");
-    await fireEvent.click(screen.getByRole("button", { name: t.setup.later }));
+    for (const step of ["around", "cold", "water", "eggs", "kit", "calendar", "permit", "check"]) {
+      await next();
+      await arrive(step);
+    }
+    expect(server.sent).toEqual([]);
+    online = false;
+    await fireEvent.click(screen.getByRole("button", { name: t.firstRun.check.begin }));
+    expect(await screen.findByText(t.errors.noConnection)).toBeTruthy();
+    online = true;
+    await fireEvent.click(screen.getByRole("button", { name: t.firstRun.check.begin }));
+    await waitFor(() => expect(location.hash).toBe("#/setup/plan"));
+    await arrive("plan");
+    expect(await screen.findByText(t.firstRun.plan.next)).toBeTruthy();
+    expect(screen.getByText(/What keeps your tap water clean/)).toBeTruthy();
+    expect(server.sent.map((record) => record.kind)).toEqual(["season_setup", "note"]);
+    expect(server.sent[0]?.body).toMatchObject({ volume_l: 180, target_c: 8, species: "rainbow_trout" });
+    await go("#/today");
     expect(await screen.findByText(t.today.next)).toBeTruthy();
-    await fireEvent(window, new Event("hashchange"));
-    expect(screen.queryByText(t.setup.kitTitle)).toBeNull();
-    expect(app.route.name).toBe("today");
   });
 
   it("shows the set-up of a running season in words, and leads to its correction", async () => {
@@ -300,7 +310,7 @@ describe("the page", () => {
     await go("#/setup");
     expect(await screen.findByRole("heading", { name: t.titles.setupShown })).toBeTruthy();
     expect(screen.getByText("210 L")).toBeTruthy();
-    expect(screen.queryByRole("button", { name: t.setup.save })).toBeNull();
+    expect(screen.queryByRole("button", { name: t.firstRun.next })).toBeNull();
     expect(screen.getByText("./start --new --data DIR")).toBeTruthy();
     const link = await screen.findByRole("link", { name: t.setup.correct });
     expect(link.getAttribute("href")).toBe("#/history/1/correct");
@@ -308,26 +318,35 @@ describe("the page", () => {
     expect((await screen.findByLabelText<HTMLInputElement>("Water in the tank")).value).toBe("210");
   });
 
-  it("has fields for what ready means and for the filter material, tucked away", async () => {
-    serve({ empty: true });
+  it("has fields for what ready means and for the filter material, tucked away in the correction", async () => {
     render(App);
-    await fireEvent.input(await screen.findByLabelText(/Name of this season/), { target: { value: "Our trout" } });
-    await fireEvent.input(screen.getByLabelText(/School or place/), { target: { value: "A school" } });
-    await fireEvent.change(screen.getByLabelText(/Species/), { target: { value: "brook_trout" } });
-    await fireEvent.input(screen.getByLabelText("Water in the tank"), { target: { value: "180" } });
-    await fireEvent.input(screen.getByLabelText("Temperature for the eggs"), { target: { value: "8" } });
+    await screen.findByText(t.today.next);
+    await go("#/history/1/correct");
+    await screen.findByLabelText("Water in the tank");
     await fireEvent.click(screen.getByRole("button", { name: t.log.more }));
     await fireEvent.input(screen.getByLabelText(/Filter material/), { target: { value: "2.5" } });
     await fireEvent.input(screen.getByLabelText(/test dose/), { target: { value: "0,5" } });
     await fireEvent.input(screen.getByLabelText(/within \(hours\)/), { target: { value: "24" } });
-    await fireEvent.click(screen.getByRole("button", { name: t.setup.save }));
-    await screen.findByText(t.setup.kitTitle);
+    await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
+    await waitFor(() => expect(server.sent).toHaveLength(1));
     expect(server.sent[0]?.body).toMatchObject({
       filter_media_l: 2.5,
       ready_test_dose_mg_n_per_l: 0.5,
       ready_within_hours: 24,
     });
     expect(server.sent[0]?.body).not.toHaveProperty("ready_nitrite_mg_n_per_l");
+  });
+
+  it("leads to every sheet that can be printed, and shows the report and the bench sheet", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/print");
+    expect(screen.getAllByRole("link", { name: /Bench sheet/ })[0]?.getAttribute("href")).toBe("#/print/bench");
+    await go("#/print/report");
+    expect(await screen.findByText("30 alevins, estimated")).toBeTruthy();
+    await go("#/print/bench");
+    expect(await screen.findByText(/The order could not be worked out/)).toBeTruthy();
+    expect(screen.getByText(/Eye protection for everyone/)).toBeTruthy();
   });
 
   it("says plainly that an address leads nowhere", async () => {

@@ -9,6 +9,7 @@ import type {
   FilterView,
   HeatView,
   History,
+  Kit,
   Kits,
   LoadingView,
   NewRecord,
@@ -24,8 +25,10 @@ import type {
   WaterPlan,
   WaterTrial,
 } from "./contract";
+import type { SeasonReport, SittingOrder } from "./contract_print";
 import type { WhatIfAnswer, WhatIfBase, WhatIfSliders } from "./contract_whatif";
 import { t } from "./messages";
+import { readerHeaders, readerParameters } from "./state/reader.svelte";
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem[] };
 
@@ -46,7 +49,7 @@ async function ask<T>(path: string, body?: unknown): Promise<Outcome<T>> {
   try {
     response = await fetch(path, {
       method: body === undefined ? "GET" : "POST",
-      headers: body === undefined ? {} : { "content-type": "application/json" },
+      headers: { ...readerHeaders(), ...(body === undefined ? {} : { "content-type": "application/json" }) },
       body: body === undefined ? null : JSON.stringify(body),
       signal: AbortSignal.timeout(patience_ms),
       cache: "no-store",
@@ -98,7 +101,7 @@ export const tryPlan = (trial: PlanTrial, asOf: string | null) =>
   ask<{ plan: PlanRow }>(pathOf("/api/plan/try", { as_of: asOf }), trial);
 
 /** Where a calendar program fetches the plan from. */
-export const planCalendar = (asOf: string | null) => pathOf("/api/plan.ics", { as_of: asOf });
+export const planCalendar = (asOf: string | null) => pathOf("/api/plan.ics", { as_of: asOf, ...readerParameters() });
 
 export const getEmergencies = (asOf: string | null) =>
   ask<{ emergencies: EmergencyList }>(pathOf("/api/emergency", { as_of: asOf }));
@@ -145,3 +148,7 @@ export const keepCalendar = (text: string, all: boolean, author: string, asOf: s
 
 /** The core's answer about a sitting of tests, where the page's own core cannot run. */
 export const askBenchServer = <T>(question: object) => ask<T>("/api/bench", question);
+export const getReport = (asOf: string | null) => ask<{ report: SeasonReport }>(pathOf("/api/report", { as_of: asOf }));
+
+/** The order of a sitting with this kit by one pair of hands. */
+export const askBench = (kit: Kit) => askBenchServer<{ bench_schedule: SittingOrder }>({ bench_schedule: { kit } });

@@ -1,6 +1,7 @@
 // Addresses inside the page: #/today, #/bench, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
 // #/brood/room, #/brood/counts, #/heat, #/whatif, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
-// #/history/42, #/setup.
+// #/history/42, #/setup, #/setup/tank, #/print, #/print/bench, #/print/report.
+import { laterScreens, screens as setUpScreens } from "./forms/first_run";
 import { recordKinds } from "./forms/kinds";
 
 export const screens = [
@@ -15,6 +16,7 @@ export const screens = [
   "log",
   "history",
   "setup",
+  "print",
 ] as const;
 export type RouteName = (typeof screens)[number];
 export interface Route {
@@ -30,6 +32,8 @@ function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   const [part = "", more = ""] = rest;
   if (rest.length === 0) return true;
   if (name === "history") return /^\d+$/.test(part) && (rest.length === 1 || (rest.length === 2 && more === "correct"));
+  if (name === "setup") return rest.length === 1 && [...setUpScreens, ...laterScreens].some((one) => one === part);
+  if (name === "print") return rest.length === 1 && (part === "bench" || part === "report");
   if (name === "season") return rest.length === 1 && (part === "wall" || part === "calendar");
   if (name === "water") return rest.length === 1 && part === "changes";
   if (name === "brood") return rest.length === 1 && (part === "room" || part === "counts");

@@ -6,6 +6,9 @@ import { whatif } from "./en/whatif";
 
 import { outbox } from "./en/outbox";
 
+import { firstRun } from "./en/first_run";
+import { print } from "./en/print";
+
 const plural = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
 const kindNames: Record<string, string> = {
@@ -372,6 +375,7 @@ export const en = {
     heat: "Chiller",
     whatif: "What if",
     emergency: "Emergency",
+    print: "Print",
   },
   titles: {
     today: "Today",
@@ -1248,13 +1252,6 @@ export const en = {
     loaded: (count: number) => `${plural(count, "entry", "entries")} shown.`,
   },
   setup: {
-    intro:
-      "Ten short questions. Two need an answer of your own before you begin: how much water is in the tank, and the temperature your hatchery or permit wants for the eggs. Everything can be corrected later.",
-    save: "Begin the season",
-    kitTitle: "Now your test kit",
-    kitIntro: "Choose the template that is nearest to your kit and make it match your card, or do it later.",
-    later: "Do it later",
-    done: "Your season has begun.",
     running: "This season is running. This is what it was set up with.",
     notYet: "not known yet",
     usualWeekdays: "Monday to Friday",
@@ -1300,4 +1297,6 @@ export const en = {
   choices: (value: string) => choiceWords[value] ?? value.replaceAll("_", " "),
   quantities: (key: string) => quantityNames[key] ?? key.replaceAll("_", " "),
   kitUnit: (unit: string) => kitUnits[unit] ?? unit.replaceAll("_", " "),
+  firstRun,
+  print,
 };

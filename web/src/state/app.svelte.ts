@@ -5,6 +5,7 @@ import type { Day, DayView, Kits, NewRecord, Problem, RecordId, Saved, SeasonSta
 import { keep, kept, newEntryKey } from "../keep";
 import { routeOf, type Route } from "../routes";
 import { connection, seasonOf, send } from "./connection.svelte";
+import { beginAnew, goesOnWith } from "./first_run.svelte";
 
 interface AppState {
   route: Route;
@@ -99,7 +100,8 @@ export async function start(): Promise<void> {
   app.season = outcome.value;
   app.problems = [];
   if (outcome.value.state === "empty") {
-    app.route = { name: "setup", rest: [] };
+    app.route = setUpRoute();
+    beginAnew();
     await refreshKits();
     return;
   }
@@ -107,10 +109,19 @@ export async function start(): Promise<void> {
   await Promise.all([refreshDay(), refreshKits()]);
   keepLastKnown();
   await deliver();
+  // A set-up that broke off half-way goes on where it was.
+  if (app.route.name === "today" && location.hash.length < 3 && goesOnWith(app.day?.season.name ?? ""))
+    app.route = { name: "setup", rest: [] };
+}
+
+/** Without a season every address leads to the set-up; its own screens are kept apart. */
+function setUpRoute(): Route {
+  const asked = routeOf(location.hash);
+  return asked.name === "setup" ? asked : { name: "setup", rest: [] };
 }
 
 export async function followAddress(): Promise<void> {
-  app.route = app.season?.state === "empty" ? { name: "setup", rest: [] } : routeOf(location.hash);
+  app.route = app.season?.state === "empty" ? setUpRoute() : routeOf(location.hash);
   if (app.season?.story || app.asOf === null || (app.route.name === "water" && app.route.rest.length === 0)) return;
   // Nobody may take an old day for today, nor log into it: nothing is shown until today is here.
   app.asOf = null;

@@ -1,0 +1,256 @@
+#include "report/season_report_view.h"
+
+#include <algorithm>
+#include <array>
+
+#include "records/reading.h"
+#include "report/counts_view.h"
+#include "report/record_text.h"
+#include "report/water_view.h"
+#include "report/wrapped.h"
+
+namespace redd::report {
+namespace {
+
+using season::Foretold;
+using season::ReportLook;
+using wire::Json;
+
+/// A season spans two years, so a day names its own.
+std::string dated(Date day) { return short_date_text(day) + " " + iso_from_date(day).substr(0, 4); }
+std::string month_name(Date day) { return dated(day).substr(2); }
+
+std::string capital(std::string words) {
+  if (!words.empty() && 'a' <= words[0] && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  return words;
+}
+
+std::string counted(int count, const char* one, const char* many) { return std::to_string(count) + " " + (count == 1 ? one : many); }
+
+std::string_view key_of(records::Count::What what) {
+  return what == records::Count::What::dead_eggs ? "dead_eggs" : what == records::Count::What::dead_alevins ? "dead_alevins" : "dead_fry";
+}
+std::string dead_text(const season::LossOnDay& loss) {
+  using enum records::Count::What;
+  const bool one = loss.count == 1;
+  const char* animals = loss.what == dead_eggs ? (one ? "egg" : "eggs") : loss.what == dead_alevins ? (one ? "alevin" : "alevins") : "fry";
+  return std::to_string(loss.count) + " " + animals + (loss.all_counted ? "" : ", estimated");
+}
+
+std::string_view key_of(Foretold::Fit fit) {
+  switch (fit) {
+    case Foretold::Fit::not_seen: return "not_seen";
+    case Foretold::Fit::inside: return "inside";
+    case Foretold::Fit::earlier: return "earlier";
+    case Foretold::Fit::later: return "later";
+    case Foretold::Fit::not_foretold: break;
+  }
+  return "not_foretold";
+}
+std::string_view text_of(Foretold::Fit fit) {
+  switch (fit) {
+    case Foretold::Fit::not_seen: return "nobody has logged it as seen";
+    case Foretold::Fit::inside: return "inside what was foretold";
+    case Foretold::Fit::earlier: return "earlier than foretold";
+    case Foretold::Fit::later: return "later than foretold";
+    case Foretold::Fit::not_foretold: break;
+  }
+  return "seen before anything was foretold";
+}
+
+ShownQuantity shown_of(records::Quantity quantity, const season::DayView& day) {
+  using enum advice::WaterKey;
+  for (const auto key : {total_ammonia, nitrite, nitrate, ph, alkalinity, hardness, oxygen})
+    if (tested_quantity(key) == quantity) return shown_quantity(key, day);
+  const auto unit = day.belief.find(quantity)->unit;
+  return {std::string(records::quantity_text(quantity)), capital(std::string(records::quantity_text(quantity))), records::unit_text(unit), records::printed_value(unit, 1.0), -1};
+}
+
+class View {
+ public:
+  View(const ReportLook& look, const Reader& reader) : look_(look), day_(look.day), reader_(reader) { reader_.zone = look.day.zone; }
+
+  Json json() const {
+    const Json brood = counts_json({day_.now, day_.zone, day_.season, look_.counts}, reader_);
+    Json out;
+    out["season"] = season();
+    out["made_on"] = iso_from_date(today());
+    out["made_on_text"] = date_text(today());
+    out["sentence"] = brood["sentence"];
+    out["counts"] = brood;
+    out["losses"] = losses();
+    out["temperature"] = temperature();
+    out["water"] = water();
+    out["milestones"] = milestones();
+    out["releases"] = entries(look_.releases);
+    out["incidents"] = entries(look_.incidents);
+    out["keepers"] = keepers();
+    out["work"] = work();
+    out["method"] = method();
+    out["doubt"] = doubt();
+    return out;
+  }
+
+ private:
+  Date today() const { return local_day(day_.zone, day_.now); }
+  std::string text(const Sentence& s) const { return report::text_of(s, reader_); }
+
+  Json season() const {
+    const records::SeasonSetup& s = day_.season;
+    const std::string until = s.release_until ? dated(*s.release_until) : "";
+    const std::string window = s.release_from && s.release_until ? dated(*s.release_from) + " to " + until : s.release_until ? "until " + until : s.release_from ? "from " + dated(*s.release_from) : "";
+    return {{"name", s.name}, {"place", s.place}, {"invented", s.invented}, {"first_day", iso_from_date(s.first_day)}, {"first_day_text", dated(s.first_day)},
+            {"species_name", capital(day_.belief.brood.species ? std::string(day_.belief.brood.species->common_name) : s.species)},
+            {"volume_text", text({"{0}", {s.volume}})}, {"target_text", text({"{0}", {s.target}})}, {"permit", s.permit.value_or("")}, {"release_window_text", window}};
+  }
+
+  Json losses() const {
+    Json rows = Json::array();
+    for (const auto& loss : look_.losses)
+      rows.push_back({{"day", iso_from_date(loss.day)}, {"day_text", dated(loss.day)}, {"what", key_of(loss.what)}, {"count", loss.count}, {"all_counted", loss.all_counted}, {"text", dead_text(loss)}});
+    return rows;
+  }
+
+  Json temperature() const {
+    Json rows = Json::array();
+    int measured = 0, all = 0;
+    for (const auto& month : look_.months) {
+      measured += month.measured, all += month.days;
+      std::string shown = "not measured";
+      if (month.mean) shown = text({"{0} (from {1} to {2})", {month.mean->mid, month.mean->low, month.mean->high}});
+      rows.push_back({{"month", iso_from_date(month.first).substr(0, 7)}, {"month_text", month_name(month.first)}, {"text", shown}, {"days", month.days}, {"measured", month.measured},
+                      {"measured_text", std::to_string(month.measured) + " of " + counted(month.days, "day", "days")}});
+    }
+    Sentence sentence{"Nobody has measured the tank's temperature."};
+    if (measured > 0) sentence = {"Measured on {0} of {1} days. Mean of the measured days of each month, with the coldest and the warmest of them.", {Number{measured}, Number{all}}};
+    return {{"sentence", text(sentence)}, {"months", rows}};
+  }
+
+  Json water() const {
+    Json rows = Json::array();
+    for (const auto& one : look_.water) {
+      const ShownQuantity shown = shown_of(one.quantity, day_);
+      const auto point = [&](const inference::SeriesPoint& p) { return value_text(shown, p.value.low, p.value.high, p.open_above) + ", " + short_date_text(local_day(day_.zone, p.at)); };
+      rows.push_back({{"with_animals", one.with_animals}, {"key", shown.key}, {"name", shown.name}, {"sittings", one.sittings}, {"sittings_text", counted(one.sittings, "day", "days")}, {"first_day", iso_from_date(one.first)},
+                      {"last_day", iso_from_date(one.last)}, {"span_text", one.first == one.last ? dated(one.first) : dated(one.first) + " to " + dated(one.last)},
+                      {"lowest_text", point(one.lowest)}, {"highest_text", point(one.highest)}});
+    }
+    return {{"sentence", look_.water.empty() ? "Nobody has tested the water." : "Days on which each was tested, and its lowest and highest result as the range that the test allows; before the eggs came, when a filter ripens, and while animals were in the tank."}, {"rows", rows}};
+  }
+
+  Json milestones() const {
+    Json rows = Json::array();
+    std::optional<Date> told_on;
+    for (const Foretold& one : look_.foretold) {
+      std::string window = "not foretold";
+      if (one.window) {
+        told_on = one.foretold_on;
+        const auto day = [](biology::CalendarMoment m) { return dated(biology::day_of(m)); };
+        window = one.window->open_ended ? "not before " + day(one.window->low_90) : day(one.window->low_90) + " to " + day(one.window->high_90) + ", most likely " + day(one.window->median);
+      }
+      rows.push_back({{"key", biology::name_of(one.stage)}, {"name", stage_title(one.stage)}, {"foretold_text", window}, {"seen_day", one.seen ? Json(iso_from_date(*one.seen)) : Json(nullptr)},
+                      {"seen_text", one.seen ? dated(*one.seen) : "not seen"}, {"fit", key_of(one.fit)}, {"fit_text", text_of(one.fit)}});
+    }
+    Sentence sentence{"No eggs are logged, so nothing was foretold."};
+    if (told_on) sentence = {"As foretold on {0}, when the eggs were written down: nine chances in ten for the days between. Later knowledge is not in it.", {Word{dated(*told_on)}}};
+    else if (!look_.foretold.empty()) sentence = {"The eggs were written down after these stages were seen, so nothing was foretold."};
+    return {{"sentence", text(sentence)}, {"rows", rows}};
+  }
+
+  Json entries(const std::vector<records::Record>& records) const {
+    Json rows = Json::array();
+    for (const auto& record : records) {
+      const Date day = local_day(day_.zone, record.entry.at);
+      rows.push_back({{"day", iso_from_date(day)}, {"day_text", dated(day)}, {"text", record_text(record.entry.body, day_.records, reader_)}, {"author", record.entry.author}, {"record_id", record.id}});
+    }
+    return rows;
+  }
+
+  Json keepers() const {
+    Json rows = Json::array();
+    for (const auto& one : look_.keepers) {
+      std::string what = one.entries > 0 ? counted(one.entries, "entry", "entries") : "";
+      if (one.duty_days > 0) what += (what.empty() ? "" : ", ") + counted(one.duty_days, "day on duty", "days on duty");
+      if (!what.empty()) rows.push_back({{"label", one.label}, {"text", what}});
+    }
+    return rows;
+  }
+
+  Json work() const {
+    const auto& w = look_.work;
+    Json lines{counted(w.tests, "water test", "water tests"), counted(w.temperatures, "temperature", "temperatures"), counted(w.counts, "count of animals", "counts of animals"),
+               w.changes == 0 ? "no water changes" : text({"{0} ({1} in all)", {Word{counted(w.changes, "water change", "water changes")}, w.changed}}), counted(w.feedings, "feeding", "feedings"),
+               counted(w.top_ups, "top-up", "top-ups"), counted(w.notes, "note", "notes")};
+    if (look_.mended > 0) lines.push_back(text({"{0}; the old ones stay in the file and no longer count", {Word{counted(look_.mended, "entry corrected or taken back", "entries corrected or taken back")}}}));
+    return lines;
+  }
+
+  Json method() const {
+    Json lines{"Everything here is worked out from the log of this season by Redd, and can be worked out again from it.",
+               "Readings are ranges: a colour step stands for all values that would be called that step. Readings of one day are pooled.",
+               "Windows of eyes, hatch and swim-up come from published development curves, the temperatures, and what the hatchery said of the eggs."};
+    if (day_.belief.brood.forecast)
+      for (const auto& f : day_.belief.brood.forecast->stages) lines.push_back(std::string(stage_title(f.stage)) + ": model " + std::string(f.model_key) + ".");
+    return lines;
+  }
+
+  Json doubt() const {
+    Json lines = Json::array();
+    if (day_.season.invented) lines.push_back("This season is invented: nothing in it happened.");
+    lines.push_back("What nobody logged is not in this report. A day without an entry of dead may be a day on which nobody looked.");
+    if (look_.counts.received_on) lines.push_back(counts_json({day_.now, day_.zone, day_.season, look_.counts}, reader_)["rests_on"]);
+    for (const Sentence& gap : day_.belief.gaps) lines.push_back(text(gap));
+    lines.push_back("The permit and the agency behind it decide what has to be reported, and in which form.");
+    return lines;
+  }
+
+  const ReportLook& look_;
+  const season::DayView& day_;
+  Reader reader_;
+};
+
+std::string string(const Json& j) { return j.get<std::string>(); }
+
+}  // namespace
+
+Json season_report_json(const ReportLook& look, const Reader& reader) { return View(look, reader).json(); }
+
+std::string season_report_text(const ReportLook& look, const Reader& reader, int width) {
+  const Json view = season_report_json(look, reader);
+  std::string out;
+  const auto line = [&](const std::string& words, const char* first = "  ") { out += wrapped(words, width, first, "    "); };
+  const auto head = [&](const char* words) { out += std::string("\n") + words + "\n"; };
+  const Json& s = view["season"];
+  if (s["invented"]) out += "INVENTED season\n";
+  line(string(s["name"]) + (string(s["place"]).empty() ? "" : ", " + string(s["place"])), "");
+  line("Season report, " + string(view["made_on_text"]) + ". " + string(s["species_name"]) + ", " + string(s["volume_text"]) + ", since " + string(s["first_day_text"]) + ".", "");
+  head("The animals");
+  line(string(view["sentence"]));
+  for (const Json& stage : view["counts"]["stages"]) line(string(stage["name"]) + ": " + string(stage["survival_fraction"]["text"]) + "; " + string(stage["verdict_text"]) + ".");
+  for (const Json& loss : view["losses"]) line(string(loss["day_text"]) + ": " + string(loss["text"]) + " dead");
+  head("Foretold and seen");
+  line(string(view["milestones"]["sentence"]));
+  for (const Json& row : view["milestones"]["rows"]) line(string(row["name"]) + ": foretold " + string(row["foretold_text"]) + "; seen: " + string(row["seen_text"]) + " (" + string(row["fit_text"]) + ")");
+  head("Temperature");
+  line(string(view["temperature"]["sentence"]));
+  for (const Json& row : view["temperature"]["months"]) line(string(row["month_text"]) + ": " + string(row["text"]) + "; " + string(row["measured_text"]));
+  head("Water");
+  line(string(view["water"]["sentence"]));
+  for (const Json& row : view["water"]["rows"]) line(std::string(row["with_animals"] ? "With animals, " : "Before the eggs, ") + string(row["name"]) + ": " + string(row["sittings_text"]) + "; lowest " + string(row["lowest_text"]) + "; highest " + string(row["highest_text"]));
+  const auto entries = [&](const char* title, const Json& rows, const char* none) {
+    head(title);
+    if (rows.empty()) line(none);
+    for (const Json& row : rows) line(string(row["day_text"]) + ": " + string(row["text"]));
+  };
+  entries("Release", view["releases"], "None is logged.");
+  entries("Incidents", view["incidents"], "No failure of equipment is logged.");
+  head("Who kept it");
+  for (const Json& row : view["keepers"]) line(string(row["label"]) + ": " + string(row["text"]));
+  for (const Json& row : view["work"]) line(string(row));
+  head("How it was worked out, and what is in doubt");
+  for (const char* key : {"method", "doubt"})
+    for (const Json& row : view[key]) line(string(row));
+  return out;
+}
+
+}  // namespace redd::report
