@@ -16,11 +16,11 @@ std::optional<Instant> instant_in(const Json& object, const char* key) {
   return instant_from_rfc3339(found->get_ref<const std::string&>());
 }
 
-Result<ZoneOffsets> zone_from(const Json& day) {
+Result<ZoneOffsets> zone_from(const Json& given_moment, const std::string& path) {
   ZoneOffsets zone;
-  const auto given = day.find("zone");
-  if (given == day.end()) return zone;
-  const Problem malformed{"not_a_zone", "/day/zone", "A zone is {\"name\", \"changes\": [{\"from\", \"offset_seconds\"}]}, oldest first."};
+  const auto given = given_moment.find("zone");
+  if (given == given_moment.end()) return zone;
+  const Problem malformed{"not_a_zone", path + "/zone", "A zone is {\"name\", \"changes\": [{\"from\", \"offset_seconds\"}]}, oldest first."};
   if (!given->is_object() || !given->contains("name") || !(*given)["name"].is_string() || !given->contains("changes") || !(*given)["changes"].is_array())
     return malformed;
   zone.name = (*given)["name"].get<std::string>();
@@ -35,20 +35,25 @@ Result<ZoneOffsets> zone_from(const Json& day) {
 
 }  // namespace
 
-Json day_asked(const Json& request) {
-  const Json& day = request["day"];
-  const auto now = day.is_object() ? instant_in(day, "now") : std::nullopt;
-  if (!now || !day.contains("records") || !day["records"].is_array())
-    return json_from_problems({{"not_a_day", "/day", "A day is asked as {\"now\": a time, \"records\": [...]}."}});
-  const auto zone = zone_from(day);
-  if (!zone) return json_from_problems(zone.problems());
-  std::vector<records::Record> log;
-  for (const Json& each : day["records"]) {
+Result<LogAtMoment> log_at_moment(const Json& given, const std::string& path) {
+  const auto now = given.is_object() ? instant_in(given, "now") : std::nullopt;
+  if (!now || !given.contains("records") || !given["records"].is_array())
+    return Problem{"not_a_day", path, "A day is asked as {\"now\": a time, \"records\": [...]}."};
+  const auto zone = zone_from(given, path);
+  if (!zone) return zone.problems();
+  LogAtMoment out{*now, *zone, {}};
+  for (const Json& each : given["records"]) {
     auto record = wire::record_from_json(wire::printed(each));
-    if (!record) return json_from_problems(record.problems());
-    log.push_back(std::move(record).value());
+    if (!record) return record.problems();
+    out.log.push_back(std::move(record).value());
   }
-  const auto view = season::look_at_day({*zone}, log, *now);
+  return out;
+}
+
+Json day_asked(const Json& request) {
+  const auto asked = log_at_moment(request["day"], "/day");
+  if (!asked) return json_from_problems(asked.problems());
+  const auto view = season::look_at_day({asked->zone}, asked->log, asked->now);
   if (!view) return json_from_problems(view.problems());
   Json out = Json::object();
   auto shown = wire::parsed(report::day_json(*view));

@@ -6,6 +6,7 @@
 #include "calc/registry.h"
 #include "engine/calc_json.h"
 #include "engine/day_question.h"
+#include "engine/lessons_question.h"
 #include "engine/sitting_question.h"
 #include "wire/json.h"
 
@@ -49,6 +50,7 @@ constexpr std::array questions{
     Question{"calc", calculated},
     Question{"day", day_asked},
     Question{"bench_schedule", sitting_asked},
+    Question{"lessons", lessons_asked},
 };
 
 Json reply_to(const Json& request) {
@@ -63,7 +65,7 @@ Json reply_to(const Json& request) {
     asked = &question;
   }
   if (asked == nullptr)
-    return json_from_problems({{"unknown_question", "", "The object must ask \"ping\", \"formulas\", \"calc\", \"day\" or \"bench_schedule\"."}});
+    return json_from_problems({{"unknown_question", "", "The object must ask \"ping\", \"formulas\", \"calc\", \"day\", \"bench_schedule\" or \"lessons\"."}});
   return asked->reply(request);
 }
 

@@ -21,6 +21,8 @@ Response feed(const Call& call);
 Response loading(const Call& call);
 Response water_plan(const Call& call);
 Response try_water(const Call& call);
+Response lessons(const Call& call);
+Response add_guess(const Call& call);
 Response emergencies(const Call& call);
 Response one_emergency(const Call& call);
 Response emergency_card(const Call& call);

@@ -21,6 +21,8 @@ constexpr Route table[] = {
     {"GET", "/api/loading", loading, "How many eggs or fry the tank carries on each day to come, by oxygen, ammonia and room, and which limit binds first.", "as_of"},
     {"GET", "/api/water-plan", water_plan, "The smallest water changes that keep the limits over three weeks, beside the usual one and none.", "as_of"},
     {"POST", "/api/water/try", try_water, "What a proposed water change would do. Nothing is kept.", "as_of"},
+    {"GET", "/api/lessons", lessons, "For a class: guesses at readings to come and their scores, readings by team, graphs with questions, worksheets with answers.", "as_of sheet"},
+    {"POST", "/api/lessons/guess", add_guess, "Keeps what a team expects of a reading to come, while the question is open.", "as_of"},
     {"GET", "/api/emergency", emergencies, "What to do when something fails, how long this tank holds, whom to call.", "as_of"},
     {"GET", "/api/emergency/card", emergency_card, "All emergencies on one page for this tank, as text to print.", "as_of"},
     {"GET", "/api/emergency/{key}", one_emergency, "One kind of emergency.", "as_of"},
