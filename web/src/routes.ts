@@ -1,9 +1,9 @@
 // Addresses inside the page: #/today, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
 // #/brood/room, #/brood/counts, #/heat, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
-// #/history/42, #/setup.
+// #/history/42, #/setup, #/lessons, #/lessons/teams, #/lessons/graphs, #/lessons/sheets, #/lessons/sheets/older/3/answers.
 import { recordKinds } from "./forms/kinds";
 
-export type RouteName = "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup";
+export type RouteName = "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup" | "lessons";
 export interface Route {
   /** "missing" where the address leads nowhere: nothing else is shown in its place. */
   name: RouteName | "missing";
@@ -20,9 +20,17 @@ export const screens: RouteName[] = [
   "log",
   "history",
   "setup",
+  "lessons",
 ];
 /** The screens of the top navigation, in its order; setup opens by itself when there is no season yet. */
-export const navigation: RouteName[] = ["today", "log", "season", "water", "brood", "history"];
+export const navigation: RouteName[] = ["today", "log", "season", "water", "brood", "lessons", "history"];
+
+function leadsToLesson(rest: readonly string[]): boolean {
+  const [part = "", level = "", number = "1", answers = "answers"] = rest;
+  if (rest.length === 1) return part === "teams" || part === "graphs" || part === "sheets";
+  if (part !== "sheets" || rest.length > 4 || (level !== "younger" && level !== "older")) return false;
+  return /^[1-9]\d{0,2}$/.test(number) && answers === "answers";
+}
 
 function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   const [part = "", more = ""] = rest;
@@ -32,6 +40,7 @@ function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   if (name === "water") return rest.length === 1 && part === "changes";
   if (name === "brood") return rest.length === 1 && (part === "room" || part === "counts");
   if (name === "emergency") return rest.length === 1 && /^[a-z_]+$/.test(part);
+  if (name === "lessons") return leadsToLesson(rest);
   if (name !== "log") return false;
   if (part === "test") return rest.length === 2;
   return rest.length === 1 && (part === "kits" || (part !== "season_setup" && Object.hasOwn(recordKinds, part)));

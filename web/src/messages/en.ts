@@ -1,6 +1,8 @@
 // Every sentence of the page, in English. Sentences about the season itself come ready-made from the server.
 // A message that carries a value is a function; `plural` picks the word for a number.
 
+import { lessons } from "./en/lessons";
+
 const plural = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
 const kindNames: Record<string, string> = {
@@ -25,6 +27,7 @@ const kindNames: Record<string, string> = {
   spoon: "Spoon weighed",
   fish_sample: "Fish weighed or measured",
   advice_answer: "Advice answered",
+  guess: "Guess at a reading",
   season_setup: "Season set-up",
   kit: "Test kit",
   undo: "Undo",
@@ -357,6 +360,7 @@ export const en = {
     season: "Season",
     water: "Water",
     brood: "Brood",
+    lessons: "Lessons",
     history: "History",
     setup: "Set up",
     heat: "Chiller",
@@ -371,6 +375,10 @@ export const en = {
     brood: "Food and growth",
     room: "How many fit",
     counts: "Who lives, who died",
+    lessons: "Guess the next reading",
+    teams: "What do other teams read?",
+    graphs: "Graphs with questions",
+    sheets: "Worksheets",
     history: "History",
     wall: "Calendar for the wall",
     calendar: "The school's calendar",
@@ -522,6 +530,7 @@ export const en = {
     room: "How many fit",
     counts: "Counts",
   },
+  lessons,
   counts: {
     loading: "Counting …",
     died: "found dead",
