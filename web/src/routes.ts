@@ -3,7 +3,8 @@
 // #/history/42, #/setup, #/lessons, #/lessons/teams, #/lessons/graphs, #/lessons/sheets, #/lessons/sheets/older/3/answers.
 import { recordKinds } from "./forms/kinds";
 
-export type RouteName = "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup" | "lessons";
+export type RouteName =
+  "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup" | "lessons";
 export interface Route {
   /** "missing" where the address leads nowhere: nothing else is shown in its place. */
   name: RouteName | "missing";

@@ -11,7 +11,8 @@ export const lessons = {
     openHelp: "What a team lays stays hidden, and the model's guess too, until the reading is in.",
     noneOpen: "No question is open. One opens with each test and each week's first temperature that is logged.",
     logTest: "Log a test",
-    teamsIn: (count: number) => (count === 0 ? "No team has guessed yet." : `${plural(count, "team has", "teams have")} guessed:`),
+    teamsIn: (count: number) =>
+      count === 0 ? "No team has guessed yet." : `${plural(count, "team has", "teams have")} guessed:`,
     guess: (question: string) => `Guess: ${question}`,
     guessShort: "Lay a guess",
     close: "Not now",
@@ -34,7 +35,13 @@ export const lessons = {
     needChips: (chips: number) => `Lay all ${chips} chips.`,
     needWhole: "Whole numbers only: drops and animals are counted.",
     scores: "Scores",
-    scoreHead: { who: "Who", points: "Points", model: "Model on the same", questions: "Questions", ahead: "Ahead of the model" },
+    scoreHead: {
+      who: "Who",
+      points: "Points",
+      model: "Model on the same",
+      questions: "Questions",
+      ahead: "Ahead of the model",
+    },
     scoreCaption: "Mean points over the questions each team answered",
     wholeClass: "Class (mean of all teams)",
     model: "Model",
@@ -70,7 +77,8 @@ export const lessons = {
     hideAnswer: "Hide the answer",
   },
   sheets: {
-    intro: "Made from this tank's own numbers. Print the sheet and, the same day, its answers: the mark in the corner says that they belong together.",
+    intro:
+      "Made from this tank's own numbers. Print the sheet and, the same day, its answers: the mark in the corner says that they belong together.",
     level: "Reading level",
     levels: { younger: "Ages 8 to 10", older: "Ages 11 to 14" } as Record<"younger" | "older", string>,
     number: "Sheet number",
