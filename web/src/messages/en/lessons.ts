@@ -3,7 +3,7 @@ const plural = (count: number, one: string, many: string) => `${count} ${count =
 
 export const lessons = {
   nav: "Screens for lessons",
-  sub: { game: "Guess", teams: "Teams", graphs: "Graphs", sheets: "Worksheets" },
+  sub: { game: "Guess", teams: "Teams", graphs: "Graphs", sheets: "Sheets" },
   loading: "Looking at the season …",
   game: {
     verdictWord: "Class against model",
