@@ -126,6 +126,7 @@ struct Everything {
   WaterQuestion water{};
   EmergencyQuestion emergency{};
   BenchQuestion bench{};
+  LessonsQuestion lessons{};
   PlanFile plan_file{};
   bool own = false, list_formulas = false;
   std::vector<std::string> inputs{};
@@ -165,7 +166,8 @@ std::string words_for(const std::string& kind) {
       {"top_up", "Water added for what evaporated: not a water change"},
       {"spoon", "What level spoons of food weigh together, once, so that feedings can be logged in spoons"},
       {"fish_sample", "Some fish weighed together, or measured, and put back"},
-      {"advice_answer", "What became of a piece of advice (shorter: redd done, redd skip, redd later)"}};
+      {"advice_answer", "What became of a piece of advice (shorter: redd done, redd skip, redd later)"},
+      {"guess", "What a team expects of a reading to come (see redd lessons)"}};
   const auto found = words.find(kind);
   return found == words.end() ? dashed(kind) : found->second;
 }
@@ -322,6 +324,13 @@ void add_lookers(CLI::App& app, Everything& all) {
   CLI::App* report_command = app.add_subcommand("report", "The whole season to hand on: animals, dates, water, releases, who kept it");
   report_command->add_flag("--json", all.json, "as JSON");
   report_command->callback([&all] { all.command = [&all] { return report(all.console, all.place, all.json); }; });
+
+  CLI::App* lessons_command = app.add_subcommand("lessons", "The guessing game, readings by team, and worksheets from the tank's own data");
+  lessons_command->add_option("--level", all.lessons.level, "print the worksheet for younger (8 to 10) or older (11 to 14)")->check(CLI::IsMember({"younger", "older"}));
+  lessons_command->add_option("--sheet", all.lessons.sheet, "number of the worksheet; another number chooses other days and amounts")->check(CLI::Range(1, 999));
+  lessons_command->add_flag("--answers", all.lessons.answers, "with --level: its answers instead");
+  lessons_command->add_flag("--json", all.lessons.json, "as JSON");
+  lessons_command->callback([&all] { all.command = [&all] { return lessons(all.console, all.place, all.lessons); }; });
 
   CLI::App* milestones_command = app.add_subcommand("milestones", "When eyes, hatch and swim-up are expected");
   milestones_command->add_flag("--json", all.json, "as JSON");
@@ -508,6 +517,7 @@ void print_guide(const Console& console) {
   redd loading                             how many eggs or fry the tank carries, day by day
   redd water                               which water changes are needed; --change "30 %" to try one
   redd bench                               the next water tests in order, and how long they take
+  redd lessons                             guess the next reading; --level younger for a worksheet
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd report                              the whole season, to hand on

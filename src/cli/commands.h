@@ -78,6 +78,12 @@ struct BenchQuestion {
   bool json = false;
 };
 Exit bench(const Console& console, const Place& place, const BenchQuestion& question);
+struct LessonsQuestion {
+  std::string level{};         ///< "younger" or "older": that worksheet; empty: game and teams
+  std::optional<int> sheet{};
+  bool answers = false, json = false;
+};
+Exit lessons(const Console& console, const Place& place, const LessonsQuestion& question);
 struct EmergencyQuestion {
   std::string which{};  ///< empty: all in short
   bool card = false, json = false;

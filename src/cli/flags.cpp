@@ -284,6 +284,7 @@ std::vector<std::string> positionals_of(std::string_view kind) {
                                                                                   {"source_water", {"key"}},
                                                                                   {"spoon", {"spoons", "mass"}},
                                                                                   {"fish_sample", {"count", "mass"}},
+                                                                                  {"guess", {"question", "team"}},
                                                                                   {"reading", {"test"}}};
   const auto found = table.find(kind);
   return found == table.end() ? std::vector<std::string>{} : found->second;

@@ -6,6 +6,7 @@
 #include "calc/registry.h"
 #include "engine/calc_json.h"
 #include "engine/day_question.h"
+#include "engine/lessons_question.h"
 #include "engine/pooled_question.h"
 #include "engine/sitting_question.h"
 #include "engine/what_if_question.h"
@@ -54,6 +55,7 @@ constexpr std::array questions{
     Question{"what_if_base", what_if_base_asked},
     Question{"what_if", what_if_asked},
     Question{"pooled_readings", pooled_asked},
+    Question{"lessons", lessons_asked},
 };
 
 /// "ping", "formulas" or "calc", each in quotation marks.

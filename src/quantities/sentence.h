@@ -37,13 +37,19 @@ struct Measured {
   double value;
   std::string unit{};
 };
+/// A number to be reckoned with by hand, shown with just these decimals, e.g. {58.4, 1, "°C-days"}.
+struct Exact {
+  double value;
+  int places = 0;
+  std::string unit{};
+};
 /// A ready word or name: never a number.
 struct Word {
   std::string text;
 };
 
 using Shown = std::variant<Temperature, TemperatureChange, ShownNitrogen, Ph, Alkalinity, Hardness, OxygenConc, Volume, Mass,
-                           ThermalSum, Days, Date, Instant, Share, Chance, Number, Measured, Word>;
+                           ThermalSum, Days, Date, Instant, Share, Chance, Number, Measured, Exact, Word>;
 
 /// Pattern with {0}, {1}, … and what stands there. Every argument must appear in the pattern and the other way round.
 struct Sentence {

@@ -261,6 +261,18 @@ struct AdviceAnswer {
   std::optional<std::string> remark{};
 };
 
+/// What a team expects of a reading to come: a range that is to hold it eight times in ten, or chips on the steps of the card. Which of the two
+/// the question asks for, and whether it was still open, the lessons say; a guess that fits no question counts for nothing.
+struct Guess {
+  std::string question{};       ///< key, see lessons::Question
+  std::string team{};           ///< a label
+  std::optional<double> low{};  ///< in the question's unit
+  std::optional<double> high{};
+  std::vector<double> chips{};  ///< one number a step, lowest step first
+};
+/// Chips a team lays out on one question.
+inline constexpr int chips_to_lay = 10;
+
 /// Takes back one earlier record. The record stays in the file; it only stops counting.
 struct Undo {
   long long target = 0;

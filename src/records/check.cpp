@@ -319,6 +319,22 @@ class Check {
     if (a.until && *a.until <= local_day(zone_, entry_.at)) add("days_crossed", "/body/until", "The day to ask again must be after today.");
     if (a.until && *a.until - local_day(zone_, entry_.at) > std::chrono::days(60)) add("too_long", "/body/until", "More than 60 days ahead: give an earlier day, or skip it.");
   }
+  void check(const Guess& g) {
+    if (g.question.empty()) add("missing", "/body/question", "Say which question is answered, by its key.");
+    if (g.team.empty()) add("missing", "/body/team", "Say which team guesses, with a label such as \"Team Otter\".");
+    if (g.low.has_value() != g.high.has_value()) add("missing", g.low ? "/body/high" : "/body/low", "A range needs both its ends.");
+    if (g.low && g.high && *g.high < *g.low) add("crossed", "/body/high", "The range ends (" + plain(*g.high) + ") before it begins (" + plain(*g.low) + "): change the two over.");
+    if (g.low && !g.chips.empty()) add("given_twice", "/body/chips", "Give a range or chips, not both.");
+    if (!g.low && !g.high && g.chips.empty()) add("missing", "/body/low", "Give a range, or lay chips on the steps.");
+    double laid = 0;
+    bool whole = true;
+    for (const double chips : g.chips) {
+      laid += chips;
+      whole = whole && chips == std::floor(chips);
+    }
+    if (!g.chips.empty() && (!whole || laid != chips_to_lay))
+      add("chips_do_not_add_up", "/body/chips", "Lay exactly " + std::to_string(chips_to_lay) + " whole chips, not " + plain(laid) + ".");
+  }
   void check(const Undo& undo) {
     check_target(undo.target, "/body/target", "take back");
     std::size_t i = 0;

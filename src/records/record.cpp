@@ -10,7 +10,7 @@ namespace {
 constexpr std::array<std::string_view, std::variant_size_v<Body>> kinds{
     "season_setup", "kit",   "source_water", "reading",     "temperature", "water_change", "dose", "set_point", "egg_receipt",
     "count",        "feeding", "filter_work", "equipment", "milestone",   "note",         "release", "closure",
-    "duty",         "tank_build", "top_up", "spoon", "fish_sample", "advice_answer", "undo"};
+    "duty",         "tank_build", "top_up", "spoon", "fish_sample", "advice_answer", "guess", "undo"};
 
 template <std::size_t I = 0>
 std::optional<Body> body_at(std::size_t index) {

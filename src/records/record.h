@@ -19,7 +19,7 @@ using RecordId = std::int64_t;
 
 using Body = std::variant<SeasonSetup, Kit, SourceWater, Reading, TemperatureReading, WaterChange, Dose, SetPoint,
                           EggReceipt, Count, Feeding, FilterWork, EquipmentEvent, Milestone, Note, Release, Closure, Duty, TankBuild,
-                          TopUp, Spoon, FishSample, AdviceAnswer, Undo>;
+                          TopUp, Spoon, FishSample, AdviceAnswer, Guess, Undo>;
 
 /// An entry before the logbook has given it an id.
 struct Entry {

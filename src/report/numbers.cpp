@@ -68,6 +68,7 @@ struct Text {
   std::string operator()(const Chance& chance) const { return chance_text(chance.probability); }
   std::string operator()(const Number& n) const { return std::to_string(n.count); }
   std::string operator()(const Measured& m) const { return two_digits(m.value) + (m.unit.empty() ? "" : " " + m.unit); }
+  std::string operator()(const Exact& e) const { return decimals(e.value, e.places) + (e.unit.empty() ? "" : " " + e.unit); }
   std::string operator()(const Word& word) const { return word.text; }
 };
 

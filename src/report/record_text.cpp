@@ -128,6 +128,8 @@ struct RecordText {
   std::string operator()(const AdviceAnswer& a) const {
     return with(word_of(wire::words::answer, a.answer) + ": " + plain_word(a.action) + (a.until ? ", ask again " + short_date_text(*a.until) : ""), a.remark);
   }
+  /// Not what was guessed: until the reading is in, nobody else is to see it. The lessons show it afterwards.
+  std::string operator()(const Guess& g) const { return g.team + " on " + plain_word(g.question.substr(0, g.question.rfind('/'))); }
   std::string operator()(const Undo& u) const { return "takes back record " + std::to_string(u.target); }
 };
 
@@ -150,7 +152,9 @@ Json row(std::span<const Record> records, const std::vector<Standing>& standing,
   out["supersedes"] = optional_id(r.entry.supersedes);
   out["superseded_by"] = optional_id(s.superseded_by);
   out["undone_by"] = optional_id(s.undone_by);
-  const auto body = wire::parsed(wire::json_from_body(r.entry.body));
+  auto body = wire::parsed(wire::json_from_body(r.entry.body));
+  if (body && std::holds_alternative<Guess>(r.entry.body))
+    for (const char* hidden : {"low", "high", "chips"}) body.value().erase(hidden);
   out["body"] = body ? *body : Json::object();
   return out;
 }
@@ -166,7 +170,7 @@ std::string_view kind_text(const Body& body) {
       "Season set-up", "Kit", "Source water", "Test", "Temperature", "Water change", "Dose", "Set-point", "Eggs received",
       "Count", "Feeding", "Filter work", "Equipment", "Milestone", "Note", "Release",
       "School closed", "On duty", "The tank",
-      "Top-up", "Spoon weighed", "Fish measured", "Advice answered", "Undo"};
+      "Top-up", "Spoon weighed", "Fish measured", "Advice answered", "Guess", "Undo"};
   return names[body.index()];
 }
 

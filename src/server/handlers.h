@@ -24,6 +24,8 @@ Response water_plan(const Call& call);
 Response try_water(const Call& call);
 Response what_if_base(const Call& call);
 Response what_if(const Call& call);
+Response lessons(const Call& call);
+Response add_guess(const Call& call);
 Response emergencies(const Call& call);
 Response one_emergency(const Call& call);
 Response emergency_card(const Call& call);

@@ -24,6 +24,8 @@ constexpr Route table[] = {
     {"POST", "/api/water/try", try_water, "What a proposed water change would do. Nothing is kept.", "as_of"},
     {"GET", "/api/what-if", what_if_base, "What the what-ifs of that moment are reckoned from, for the core in the page.", "as_of"},
     {"POST", "/api/what-if", what_if, "What would become of water and brood with other sliders. Nothing is kept.", "as_of"},
+    {"GET", "/api/lessons", lessons, "For a class: guesses at readings to come and their scores, readings by team, graphs with questions, worksheets with answers.", "as_of sheet"},
+    {"POST", "/api/lessons/guess", add_guess, "Keeps what a team expects of a reading to come, while the question is open.", "as_of"},
     {"GET", "/api/emergency", emergencies, "What to do when something fails, how long this tank holds, whom to call.", "as_of"},
     {"GET", "/api/emergency/card", emergency_card, "All emergencies on one page for this tank, as text to print.", "as_of"},
     {"GET", "/api/emergency/{key}", one_emergency, "One kind of emergency.", "as_of"},

@@ -322,6 +322,15 @@ void describe(V& v, records::AdviceAnswer& a) {
 }
 
 template <class V>
+void describe(V& v, records::Guess& g) {
+  v.text("question", g.question, "key of the question answered");
+  v.text("team", g.team, "who guesses: a team label, not a person's name");
+  v.number("low", plain(), g.low, Range{-1000, 1000000}, "low end of the range that is to hold the reading 8 times in 10");
+  v.number("high", plain(), g.high, Range{-1000, 1000000}, "its high end");
+  v.numbers("chips", g.chips, Range{0, 10}, "chips on each step of the card, lowest first; 10 in all");
+}
+
+template <class V>
 void describe(V& v, records::Undo& u) {
   v.whole("target", u.target, Range{1, 9e15}, "record taken back");
 }

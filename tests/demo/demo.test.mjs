@@ -36,7 +36,7 @@ test('records are numbered in the order they were written down, none before it h
 
 test('every kind of record occurs', () => {
   const kinds = ['season_setup', 'kit', 'source_water', 'reading', 'temperature', 'water_change', 'dose', 'set_point', 'egg_receipt',
-    'count', 'feeding', 'filter_work', 'equipment', 'milestone', 'note', 'release', 'undo'];
+    'count', 'feeding', 'filter_work', 'equipment', 'milestone', 'note', 'release', 'guess', 'undo'];
   assert.deepEqual(kinds.filter((kind) => of_kind(kind).length === 0), []);
 });
 

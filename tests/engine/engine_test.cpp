@@ -69,5 +69,15 @@ TEST(Calc, NamesTheInputAtFault) {
   EXPECT_EQ(first_code(reply(R"({"calc": "un_ionized_ammonia", "inputs": [1]})")), "not_an_object");
 }
 
+TEST(Lessons, AreAskedWithALogAndAMoment) {
+  const std::string setup = R"({"id":1,"logged_at":"2031-01-06T08:00:00Z","at":"2031-01-06T08:00:00Z","kind":"season_setup","author":"Team Otter","body":{"name":"Invented","time_zone":"UTC","first_day":"2031-01-06","volume_l":200,"species":"brook_trout","target_c":8}})";
+  const auto lessons = reply(R"({"lessons": {"now": "2031-01-20T12:00:00Z", "sheet": 3, "records": [)" + setup + "]}}")["lessons"];
+  EXPECT_EQ(lessons["sheets"]["number"], 3);
+  EXPECT_EQ(lessons["graphs"].size(), 4u);
+  EXPECT_EQ(first_code(reply(R"({"lessons": {"now": "2031-01-20T12:00:00Z", "records": []}})")), "no_season");
+  EXPECT_EQ(first_code(reply(R"({"lessons": {"now": "2031-01-20T12:00:00Z", "records": [], "sheet": 0}})")), "out_of_range");
+  EXPECT_EQ(first_code(reply(R"({"lessons": 7})")), "not_a_day");
+}
+
 }  // namespace
 }  // namespace redd::engine

@@ -240,6 +240,20 @@ TEST(ProblemsOf, AnAnswerToAdviceNamesItsActionAndADayAhead) {
   EXPECT_EQ(answer({not_now, "weekly_test", today + days(61), {}}), "too_long /body/until");
 }
 
+TEST(ProblemsOf, AGuessIsARangeOrTenChips) {
+  const auto guess = [](Guess g) { return codes(entry(std::move(g))); };
+  EXPECT_EQ(guess({"q", "Team Otter", 5, 7, {}}), "");
+  EXPECT_EQ(guess({"q", "Team Otter", 7, 7, {}}), "");
+  EXPECT_EQ(guess({"q", "Team Otter", {}, {}, {0, 4, 6}}), "");
+  EXPECT_EQ(guess({"", "", 5, 7, {}}), "missing /body/question, missing /body/team");
+  EXPECT_EQ(guess({"q", "Team Otter", 7, 5, {}}), "crossed /body/high");
+  EXPECT_EQ(guess({"q", "Team Otter", 7, {}, {}}), "missing /body/high");
+  EXPECT_EQ(guess({"q", "Team Otter", {}, {}, {}}), "missing /body/low");
+  EXPECT_EQ(guess({"q", "Team Otter", 5, 7, {10, 0}}), "given_twice /body/chips");
+  EXPECT_EQ(guess({"q", "Team Otter", {}, {}, {4, 5}}), "chips_do_not_add_up /body/chips");
+  EXPECT_EQ(guess({"q", "Team Otter", {}, {}, {4.5, 5.5}}), "chips_do_not_add_up /body/chips");
+}
+
 TEST(ProblemsOf, ASampledCountSaysWhatPartWasLookedAt) {
   const auto count = [](Count::What what, Count::How how, std::optional<double> part, int n = 40) { return codes(entry(Count{what, n, how, part})); };
   EXPECT_EQ(count(Count::What::alive, Count::How::sampled, 0.25), "");

@@ -22,6 +22,8 @@ export const days_from = (from, to) => Math.round((Date.parse(to) - Date.parse(f
 /// 0 Sunday … 6 Saturday.
 export const weekday = (date) => new Date(Date.parse(date)).getUTCDay();
 
+export const monday_of = (date) => plus_days(date, -((weekday(date) + 6) % 7));
+
 export const term_begins = '2030-08-26';
 export const closed = [
   ['2030-09-02', '2030-09-02', 'First holiday'],

@@ -81,6 +81,12 @@ function place_on_card(test, value) {
   return i + (v - marks[i]) / (marks[i + 1] - marks[i]);
 }
 
+/// The same for a test by its key; of a drop test the drops that a value takes.
+export function step_of(key, value) {
+  const test = test_of(key);
+  return test.method === 'drop_count' ? value / test.per_drop + 0.5 : place_on_card(test, value);
+}
+
 /// What a pupil writes down for a true value (in the unit of the card). Assumed: the eye errs by 0.4 of a step, and one
 /// reading in fifty is plainly wrong by two steps.
 export function read_test(key, value, random) {

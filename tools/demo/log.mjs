@@ -8,6 +8,7 @@ const whole_number_keys = new Set(['id', 'supersedes', 'target', 'count', 'egg_c
 const key_order = {
   season_setup: ['name', 'place', 'time_zone', 'first_day', 'volume_l', 'elevation_m', 'species', 'egg_day', 'egg_count', 'target_c', 'warm_c', 'release_from', 'release_until', 'permit', 'usual_change_fraction', 'seed', 'invented'],
   water_change: ['volume_l', 'source_water', 'new_water_c', 'vacuumed', 'dechlorinated'],
+  guess: ['question', 'team', 'low', 'high', 'chips'],
   reading: ['kit', 'test', 'form', 'value', 'upper_value', 'team', 'session'],
 };
 

@@ -1,8 +1,8 @@
 // What the people of the story do with their hands: read, dose, change water, write down. Each act changes the true tank
 // and leaves what they noticed in the log. Start at Scribe.
 
-import { instant } from './calendar.mjs';
-import { read_test, taken_as } from './kit.mjs';
+import { instant, monday_of } from './calendar.mjs';
+import { read_test, step_of, taken_as } from './kit.mjs';
 import { Log } from './log.mjs';
 import { stream } from './random.mjs';
 import { oxygen_at_saturation, Tank } from './tank.mjs';
@@ -39,6 +39,7 @@ export class Scribe {
     this.eye = stream(seed, 'readings');
     this.thermometer = stream(seed, 'thermometers');
     this.life = stream(seed, 'days');
+    this.hunch = stream(seed, 'guesses');
     this.tank = new Tank(tap, stream(seed, 'tank'));
     this.tank.lot_threshold = 1.03; // this lot is a little slower than the book
     this.seen = {};
@@ -137,4 +138,31 @@ export class Scribe {
       }
     });
   }
+  /// What each team expects of the next sitting: Otter spreads out, Heron is bold, Newt thinks things go on as they went.
+  /// Written down in the afternoon; thought out at the sitting, so that the true tank is told in the same steps with or without guesses.
+  guesses(date, time) {
+    this.at(time, (sitting) => {
+      const at = sitting + 16800000;
+      const styles = { 'Team Otter': [1.6, 0], 'Team Heron': [0.5, 0], 'Team Newt': [1, 0.4] };
+      teams.forEach((team, i) => {
+        const [width, drift] = styles[team];
+        const write = (question, body) => this.log.add(at + i * 240000, 'guess', team, { question, team, ...body });
+        write(`hill/nitrate/${date}`, { chips: chips_around(step_of('nitrate', this.latest.nitrate) + drift + this.hunch.normal(0.3), 0.7 * width) });
+        const drops = Math.round(step_of('kh', this.latest.kh) - drift + this.hunch.normal(0.6));
+        write(`hill/kh/${date}`, { low: Math.max(0, drops - Math.ceil(width)), high: drops + Math.floor(width) });
+        const warm = this.tank.temperature_c + this.hunch.normal(0.2);
+        write(`temperature/${monday_of(date)}`, { low: tenth(warm - 0.4 * width), high: tenth(warm + 0.4 * width) });
+      });
+    });
+  }
+}
+
+/// Ten chips laid around a place on the six steps of a card.
+function chips_around(place, width) {
+  const weights = [0, 1, 2, 3, 4, 5].map((step) => Math.exp(-0.5 * ((step - place) / width) ** 2));
+  const sum = weights.reduce((a, b) => a + b);
+  const chips = weights.map((weight) => Math.floor((10 * weight) / sum));
+  const most = weights.indexOf(Math.max(...weights));
+  chips[most] += 10 - chips.reduce((a, b) => a + b);
+  return chips;
 }

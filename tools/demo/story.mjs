@@ -105,6 +105,7 @@ function test_water(s, date) {
     const replicate = school && week % 3 === 0;
     const readers = replicate ? teams : [school ? team_of_week(date) : keeper];
     s.sitting(date, '09:40', six_tests, readers, 'weekly test');
+    if (school && date >= '2030-11-12' && date < release_day) s.guesses(date, '09:40');
   }
   if (weekday(date) === 5 && (before_term || school) && !eggs_soon) s.sitting(date, '13:20', ['ammonia', 'nitrite'], [before_term ? keeper : team_of_week(date)], 'midweek');
   if (weekday(date) === 5 && school && date >= '2031-03-21' && date < release_day) s.sitting(date, '13:20', ['ammonia', 'nitrite'], [team_of_week(date)], 'midweek');

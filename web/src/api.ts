@@ -25,6 +25,7 @@ import type {
   WaterPlan,
   WaterTrial,
 } from "./contract";
+import type { LessonsView, NewGuess } from "./contract_lessons";
 import type { SeasonReport, SittingOrder } from "./contract_print";
 import type { WhatIfAnswer, WhatIfBase, WhatIfSliders } from "./contract_whatif";
 import { t } from "./messages";
@@ -116,6 +117,12 @@ export const getHeat = (what: HeatIf, asOf: string | null) =>
   ask<{ heat: HeatView }>(pathOf("/api/heat", { as_of: asOf, ...what }));
 
 export const getCounts = (asOf: string | null) => ask<{ counts: CountsView }>(pathOf("/api/counts", { as_of: asOf }));
+
+/** `sheet`: the number of the worksheets. */
+export const getLessons = (sheet: number, asOf: string | null) =>
+  ask<{ lessons: LessonsView }>(pathOf("/api/lessons", { as_of: asOf, sheet }));
+export const addGuess = (guess: NewGuess, asOf: string | null) =>
+  ask<{ id: RecordId }>(pathOf("/api/lessons/guess", { as_of: asOf }), guess);
 
 export const getFeed = (asOf: string | null) => ask<{ feed: FeedView }>(pathOf("/api/feed", { as_of: asOf }));
 

@@ -18,6 +18,9 @@ describe("addresses", () => {
     expect(routeOf("#/brood")).toEqual({ name: "brood", rest: [] });
     expect(routeOf("#/brood/room").rest).toEqual(["room"]);
     expect(routeOf("#/brood/counts").rest).toEqual(["counts"]);
+    expect(routeOf("#/lessons")).toEqual({ name: "lessons", rest: [] });
+    expect(routeOf("#/lessons/graphs").rest).toEqual(["graphs"]);
+    expect(routeOf("#/lessons/sheets/older/12/answers").rest).toEqual(["sheets", "older", "12", "answers"]);
   });
 
   it("says so where an address leads nowhere", () => {
@@ -26,6 +29,11 @@ describe("addresses", () => {
       "#/today/extra",
       "#/water/nitrite",
       "#/brood/fish",
+      "#/lessons/marks",
+      "#/lessons/sheets/eldest",
+      "#/lessons/sheets/older/0",
+      "#/lessons/sheets/older/3/cheat",
+      "#/lessons/teams/3",
       "#/season/hall",
       "#/emergency/../x",
       "#/heat/now",

@@ -1,6 +1,7 @@
 // Addresses inside the page: #/today, #/bench, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
 // #/brood/room, #/brood/counts, #/heat, #/whatif, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
-// #/history/42, #/setup, #/setup/tank, #/print, #/print/bench, #/print/report.
+// #/history/42, #/setup, #/setup/tank, #/print, #/print/bench, #/print/report,
+// #/lessons, #/lessons/teams, #/lessons/graphs, #/lessons/sheets, #/lessons/sheets/older/3/answers.
 import { laterScreens, screens as setUpScreens } from "./forms/first_run";
 import { recordKinds } from "./forms/kinds";
 
@@ -17,6 +18,7 @@ export const screens = [
   "history",
   "setup",
   "print",
+  "lessons",
 ] as const;
 export type RouteName = (typeof screens)[number];
 export interface Route {
@@ -26,7 +28,14 @@ export interface Route {
 }
 
 /** The screens of the top navigation, in its order; setup opens by itself when there is no season yet. */
-export const navigation: RouteName[] = ["today", "bench", "log", "season", "water", "brood", "history"];
+export const navigation: RouteName[] = ["today", "bench", "log", "season", "water", "brood", "lessons", "history"];
+
+function leadsToLesson(rest: readonly string[]): boolean {
+  const [part = "", level = "", number = "1", answers = "answers"] = rest;
+  if (rest.length === 1) return part === "teams" || part === "graphs" || part === "sheets";
+  if (part !== "sheets" || rest.length > 4 || (level !== "younger" && level !== "older")) return false;
+  return /^[1-9]\d{0,2}$/.test(number) && answers === "answers";
+}
 
 function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   const [part = "", more = ""] = rest;
@@ -38,6 +47,7 @@ function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   if (name === "water") return rest.length === 1 && part === "changes";
   if (name === "brood") return rest.length === 1 && (part === "room" || part === "counts");
   if (name === "emergency") return rest.length === 1 && /^[a-z_]+$/.test(part);
+  if (name === "lessons") return leadsToLesson(rest);
   if (name !== "log") return false;
   if (part === "test") return rest.length === 2;
   return rest.length === 1 && (part === "kits" || (part !== "season_setup" && Object.hasOwn(recordKinds, part)));

@@ -9,6 +9,8 @@ import { outbox } from "./en/outbox";
 import { firstRun } from "./en/first_run";
 import { print } from "./en/print";
 
+import { lessons } from "./en/lessons";
+
 const plural = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
 const kindNames: Record<string, string> = {
@@ -33,6 +35,7 @@ const kindNames: Record<string, string> = {
   spoon: "Spoon weighed",
   fish_sample: "Fish weighed or measured",
   advice_answer: "Advice answered",
+  guess: "Guess at a reading",
   season_setup: "Season set-up",
   kit: "Test kit",
   undo: "Undo",
@@ -370,6 +373,7 @@ export const en = {
     season: "Season",
     water: "Water",
     brood: "Brood",
+    lessons: "Lessons",
     history: "History",
     setup: "Set up",
     heat: "Chiller",
@@ -387,6 +391,10 @@ export const en = {
     brood: "Food and growth",
     room: "How many fit",
     counts: "Who lives, who died",
+    lessons: "Guess the next reading",
+    teams: "What do other teams read?",
+    graphs: "Graphs with questions",
+    sheets: "Worksheets",
     history: "History",
     wall: "Calendar for the wall",
     calendar: "The school's calendar",
@@ -539,6 +547,7 @@ export const en = {
     room: "How many fit",
     counts: "Counts",
   },
+  lessons,
   counts: {
     loading: "Counting …",
     died: "found dead",

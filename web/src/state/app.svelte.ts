@@ -148,7 +148,7 @@ export async function lookBack(day: Day | null): Promise<Problem[]> {
 }
 
 /** Records are written at the story's day in a demo, else at the server's own now, whatever day is looked at. */
-const writtenAt = () => (app.season?.story ? app.asOf : null);
+export const writtenAt = () => (app.season?.story ? app.asOf : null);
 
 /** Adds a record; once the server has it, the day is asked for again. Without a connection it is kept on this device. */
 export async function save(record: NewRecord): Promise<Outcome<Saved>> {

@@ -1,0 +1,25 @@
+#include "season/lessons_look.h"
+
+#include "inference/counts.h"
+
+namespace redd::season {
+
+Result<LessonsLook> look_at_lessons(const Setup& setup, std::span<const records::Record> log, Instant now, int sheet) {
+  const auto day = believed_day(setup, log, now);
+  if (!day) return day.problems();
+  LessonsLook look{now, day->zone, day->season};
+  look.game = lessons::game_of(log, day->zone, now);
+  look.replicates = lessons::replicates_of(day->records, day->zone);
+  const auto counts = inference::counts_of(day->records, day->belief, day->zone, now);
+  const lessons::LessonData data{day->season, day->records, day->belief, counts, look.replicates, day->zone, now};
+  look.graphs = lessons::graphs_of(data);
+  look.younger = lessons::worksheet_of(data, lessons::Level::younger, sheet);
+  look.older = lessons::worksheet_of(data, lessons::Level::older, sheet);
+  return look;
+}
+
+Problems problems_of_guess(const Setup& setup, std::span<const records::Record> log, const records::Guess& guess, Instant now) {
+  return lessons::problems_of(guess, lessons::game_of(log, setup.zone, now));
+}
+
+}  // namespace redd::season

@@ -1,0 +1,46 @@
+// The lessons over HTTP: what can be guessed, a guess, and what is refused.
+
+#include "server/fixture.h"
+
+namespace redd::server {
+namespace {
+
+class LessonsTest : public AppTest {
+ protected:
+  void SetUp() override { set_up(); }
+};
+
+TEST_F(LessonsTest, AnswersBeforeAnythingIsLogged) {
+  const auto answer = get("/api/lessons");
+  ASSERT_EQ(answer.status, 200) << answer.bytes();
+  const auto lessons = json(answer)["lessons"];
+  EXPECT_TRUE(lessons["game"]["open"].empty());
+  EXPECT_EQ(lessons["graphs"].size(), 4u);
+  EXPECT_EQ(lessons["sheets"]["number"], 1);
+}
+
+TEST_F(LessonsTest, TakesAGuessWhileTheQuestionIsOpenAndHidesIt) {
+  ASSERT_EQ(post_record("temperature", R"({"temperature_c":8})").status, 201);
+  const auto open = json(get("/api/lessons"))["lessons"]["game"]["open"];
+  ASSERT_EQ(open.size(), 1u);
+  const std::string key = open[0]["key"];
+  const std::string guess = R"({"question":")" + key + R"(","team":"Team Otter","low":7.25,"high":8.75,"entry_key":"g1"})";
+  EXPECT_EQ(post("/api/lessons/guess", guess).status, 201);
+  EXPECT_EQ(post("/api/lessons/guess", guess).status, 200);  // sent twice, kept once
+  const auto after = get("/api/lessons");
+  EXPECT_EQ(json(after)["lessons"]["game"]["open"][0]["teams_in"], wire::Json::array({"Team Otter"}));
+  EXPECT_EQ(after.bytes().find("7.25"), std::string::npos);
+  EXPECT_EQ(get("/api/history").bytes().find("7.25"), std::string::npos);
+}
+
+TEST_F(LessonsTest, RefusesWhatFitsNoOpenQuestion) {
+  EXPECT_EQ(post("/api/lessons/guess", R"({"question":"temperature/2031-01-01","team":"Team Otter","low":7,"high":8})").status, 422);
+  EXPECT_EQ(post("/api/lessons/guess", R"({"team":"Team Otter","low":7,"high":8})").status, 422);
+  EXPECT_EQ(post("/api/lessons/guess", "[]").status, 400);
+  EXPECT_EQ(post("/api/lessons/guess", "no").status, 400);
+  EXPECT_EQ(get("/api/lessons?sheet=0").status / 100, 4);
+  EXPECT_EQ(get("/api/lessons?unheard_of=1").status, 400);
+}
+
+}  // namespace
+}  // namespace redd::server
