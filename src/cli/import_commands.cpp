@@ -6,7 +6,7 @@
 #include "cli/commands.h"
 #include "cli/import_flags.h"
 #include "intake/import.h"
-#include "logbook/season_json.h"
+#include "ledger/season_file.h"
 
 namespace redd::cli {
 namespace {
@@ -139,7 +139,7 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
 Exit import_season(const Console& console, const Place& place, const std::string& file) {
   const auto text = file_text(console, file);
   if (!text) return complain(console, text.problems());
-  const auto records = logbook::records_from_export(*text);
+  const auto records = ledger::records_of_season_file(*text);
   if (!records) return complain(console, records.problems());
   for (const records::Record& record : *records) {
     const auto* season = std::get_if<records::SeasonSetup>(&record.entry.body);
@@ -157,7 +157,7 @@ Exit import_season(const Console& console, const Place& place, const std::string
 Exit export_season(const Console& console, const Place& place, const std::string& file, bool force) {
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
-  const std::string text = logbook::export_json(opened->look->records);
+  const std::string text = ledger::season_file(opened->look->records);
   if (file.empty() || file == "-") {
     console.out << text << std::flush;
     if (!console.out) return complain(console, {{"cannot_write", "", "The season could not be written to its end."}});

@@ -1,69 +1,30 @@
 #include "server/routes.h"
 
-#include "server/handlers.h"
+#include "assets/assets.h"
 
 namespace redd::server {
 namespace {
 
-constexpr Route table[] = {
-    {"GET", "/api/season", season_state, "Whether a season is set up, whether it is invented, and its story."},
-    {"GET", "/api/day", day, "Everything known of one day: today's sentence, actions, water, milestones.", "as_of"},
-    {"GET", "/api/filter", filter, "The filter's outlook of one day, or how far it has been worked out; asking begins the work.", "as_of"},
-    {"POST", "/api/filter/cancel", cancel_filter, "Stops working out the filter's outlook of one day.", "as_of"},
-    {"POST", "/api/filter/start", start_filter, "Begins it anew after it was stopped.", "as_of"},
-    {"GET", "/api/plan", plan, "Which temperature to set when, compared with fewest changes and with leaving it as it is.", "as_of"},
-    {"GET", "/api/plan.ics", plan_ics, "The plan and its tasks as a calendar (iCalendar).", "as_of closures"},
-    {"GET", "/api/wall", wall, "The season ahead day by day, for a wall calendar.", "from to as_of"},
-    {"POST", "/api/plan/try", try_plan, "What other set-points, or another day, would lead to.", "as_of"},
-    {"GET", "/api/heat", heat, "What the chiller can hold, how long the tank stays cold without it, what bottles and foam buy.", "as_of target_c room_c humidity_percent"},
-    {"GET", "/api/counts", counts, "The brood in numbers: alive, losses against what is expected, survival by stage and day.", "as_of"},
-    {"GET", "/api/feed", feed, "How much food today and tomorrow and what it does to the water, who feeds while closed, how the fish grow.", "as_of"},
-    {"GET", "/api/loading", loading, "How many eggs or fry the tank carries on each day to come, by oxygen, ammonia and room, and which limit binds first.", "as_of"},
-    {"GET", "/api/water-plan", water_plan, "The smallest water changes that keep the limits over three weeks, beside the usual one and none.", "as_of"},
-    {"POST", "/api/water/try", try_water, "What a proposed water change would do. Nothing is kept.", "as_of"},
-    {"GET", "/api/emergency", emergencies, "What to do when something fails, how long this tank holds, whom to call.", "as_of"},
-    {"GET", "/api/emergency/card", emergency_card, "All emergencies on one page for this tank, as text to print.", "as_of"},
-    {"GET", "/api/emergency/{key}", one_emergency, "One kind of emergency.", "as_of"},
-    {"GET", "/api/history", history, "Records, newest first, with what became of each.", "limit before_id as_of"},
-    {"GET", "/api/kits", kits, "Test kits in force, and templates to start from.", "as_of"},
-    {"POST", "/api/records", add_record, "Keeps one record; a set-up begins the season.", "as_of"},
-    {"POST", "/api/records/{id}/undo", undo_record, "Takes one record back. It stays in the file and no longer counts.",
-     "as_of"},
+constexpr Route own[] = {
     {"POST", "/api/calendar/preview", preview_calendar, "What the school's calendar, or a list of days, would bring. Nothing is kept.", "as_of"},
     {"POST", "/api/calendar", keep_calendar, "Keeps the closures of the school's calendar once they are confirmed.", "as_of"},
-    {"GET", "/api/kinds", kinds, "JSON Schema of the body of each kind of record."},
-    {"GET", "/api/species", species, "Species that can be raised, with their development models."},
-    {"GET", "/api/calc", calc_list, "Formulas that can be asked by name."},
-    {"GET", "/api/calc/{name}", calc_answer, "Answer of one formula; its inputs are the parameters.", "*"},
-    {"GET", "/api/export", export_season, "The whole season as one JSON text."},
     {"GET", "/api/openapi.json", description, "This description."},
 };
 
-std::string_view next_segment(std::string_view& path) {
-  path.remove_prefix(1);  // the slash
-  const std::string_view segment = path.substr(0, path.find('/'));
-  path.remove_prefix(segment.size());
-  return segment;
-}
-
 }  // namespace
 
-std::span<const Route> routes() {
-  return table;
+std::vector<Route> routes() {
+  std::vector<Route> all(desk::routes().begin(), desk::routes().end());
+  all.insert(all.end(), std::begin(own), std::end(own));
+  return all;
 }
 
-bool path_fits(std::string_view pattern, std::string_view path, std::vector<std::string>& parts) {
-  parts.clear();
-  while (!pattern.empty() && !path.empty()) {
-    const std::string_view wanted = next_segment(pattern), given = next_segment(path);
-    if (wanted.starts_with('{')) {
-      if (given.empty()) return false;
-      parts.emplace_back(given);
-    } else if (wanted != given) {
-      return false;
-    }
-  }
-  return pattern.empty() && path.empty();
+Response description(const Call&) {
+  const auto asset = assets::find_asset("docs/openapi.json");
+  if (!asset) return refusal(404, "unknown_address", "", "This build carries no description.");
+  Response response;
+  response.packed_body = asset->text();
+  return response;
 }
 
 }  // namespace redd::server

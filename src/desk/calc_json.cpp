@@ -1,10 +1,10 @@
-#include "engine/calc_json.h"
+#include "desk/calc_json.h"
 
 #include <string>
 #include <string_view>
 #include <utility>
 
-namespace redd::engine {
+namespace redd::desk {
 namespace {
 
 using wire::Json;
@@ -106,4 +106,4 @@ Result<calc::RawInputs> inputs_from_json(const Json& object) {
   return inputs;
 }
 
-}  // namespace redd::engine
+}  // namespace redd::desk

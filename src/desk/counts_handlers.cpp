@@ -1,10 +1,10 @@
 // Handler of the brood in numbers.
 #include "report/counts_view.h"
-#include "server/asked.h"
-#include "server/handlers.h"
+#include "desk/asked.h"
+#include "desk/handlers.h"
 #include "wire/json.h"
 
-namespace redd::server {
+namespace redd::desk {
 
 Response counts(const Call& call) {
   const auto asked = asked_of(call);
@@ -14,4 +14,4 @@ Response counts(const Call& call) {
   return json_response(wire::printed(wire::Json{{"counts", report::counts_json(*found)}}));
 }
 
-}  // namespace redd::server
+}  // namespace redd::desk

@@ -1,6 +1,7 @@
 #pragma once
-// The log as the rules for new entries need it: who may be added next. Kept in step with the file by Logbook.
+// What the log so far says of a new entry. Kept in step with it by Ledger.
 
+#include <functional>
 #include <map>
 #include <span>
 #include <string>
@@ -9,11 +10,17 @@
 #include "quantities/result.h"
 #include "records/record.h"
 
-namespace redd::logbook::detail {
+namespace redd::ledger {
+
+/// The season's time zone as a list of offsets; who calls knows where zones are looked up.
+/// Errors  unknown_time_zone, with the field "/body/time_zone".
+using ZoneOf = std::function<Result<ZoneOffsets>(const records::SeasonSetup&)>;
 
 class Rules {
  public:
-  /// Takes note of a record that is in the file.
+  explicit Rules(ZoneOf zone_of) : zone_of_(std::move(zone_of)) {}
+
+  /// Takes note of a record that is in the log.
   void add(const records::Record& record);
 
   /// Everything wrong with a new entry; empty when it may be kept.
@@ -21,6 +28,7 @@ class Rules {
 
  private:
   Result<ZoneOffsets> zone_for(const records::Entry& entry);
+  ZoneOf zone_of_;
   /// The records other entries are judged by. A season has thousands of measurements and a handful of these.
   std::vector<records::Record> governing_;
   std::map<std::string, ZoneOffsets> zones_;
@@ -29,4 +37,4 @@ class Rules {
 /// Whether other entries are judged by a body of this kind.
 bool governs(const records::Body& body);
 
-}  // namespace redd::logbook::detail
+}  // namespace redd::ledger

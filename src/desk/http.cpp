@@ -1,10 +1,10 @@
-#include "server/http.h"
+#include "desk/http.h"
 
 #include <algorithm>
 
 #include "wire/codec.h"
 
-namespace redd::server {
+namespace redd::desk {
 namespace {
 
 char lower(char c) {
@@ -112,4 +112,4 @@ Response json_response(std::string json, int status) {
   return response;
 }
 
-}  // namespace redd::server
+}  // namespace redd::desk

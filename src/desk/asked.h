@@ -3,10 +3,9 @@
 
 #include <memory>
 
-#include "server/filter_keeper.h"
-#include "server/routes.h"
+#include "desk/routes.h"
 
-namespace redd::server {
+namespace redd::desk {
 
 struct Asked {
   std::shared_ptr<const Look> look;
@@ -17,6 +16,6 @@ struct Asked {
 Result<Asked> asked_of(const Call& call);
 
 /// The filter's outlook of that moment when it is at hand. Asking begins to work it out; nobody waits for it here.
-FilterKeeper::Answer filter_at_hand(const Call& call, const Asked& asked);
+FilterAnswer filter_at_hand(const Call& call, const Asked& asked);
 
-}  // namespace redd::server
+}  // namespace redd::desk

@@ -1,11 +1,11 @@
 // Handlers of the water programme and of a proposed change.
 #include "report/water_plan_view.h"
 #include "season/water_look.h"
-#include "server/asked.h"
-#include "server/handlers.h"
+#include "desk/asked.h"
+#include "desk/handlers.h"
 #include "wire/json.h"
 
-namespace redd::server {
+namespace redd::desk {
 namespace {
 
 using wire::Json;
@@ -72,4 +72,4 @@ Response try_water(const Call& call) {
   return json_response(wire::printed(Json{{"tried", report::tried_water_json(*trial)}}));
 }
 
-}  // namespace redd::server
+}  // namespace redd::desk

@@ -5,10 +5,10 @@
 #include "report/diary_view.h"
 #include "report/plan_view.h"
 #include "season/plan_trial.h"
-#include "server/handlers.h"
+#include "desk/handlers.h"
 #include "wire/json.h"
 
-namespace redd::server {
+namespace redd::desk {
 namespace {
 
 using wire::Json;
@@ -142,4 +142,4 @@ Response try_plan(const Call& call) {
   return json_response(wire::printed(Json{{"plan", report::tried_plan_json(*answer, **view)}}));
 }
 
-}  // namespace redd::server
+}  // namespace redd::desk

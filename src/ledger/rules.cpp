@@ -1,8 +1,6 @@
-#include "logbook/detail/rules.h"
+#include "ledger/rules.h"
 
-#include "zones/zones.h"
-
-namespace redd::logbook::detail {
+namespace redd::ledger {
 
 using records::Entry;
 using records::Record;
@@ -40,9 +38,9 @@ Result<ZoneOffsets> Rules::zone_for(const Entry& entry) {
   if (!season) return ZoneOffsets{};
   const std::string key = season->time_zone + " " + iso_from_date(season->first_day);
   if (const auto known = zones_.find(key); known != zones_.end()) return known->second;
-  auto zone = zones::season_zone(*season);
+  auto zone = zone_of_(*season);
   if (zone) zones_[key] = *zone;
   return zone;
 }
 
-}  // namespace redd::logbook::detail
+}  // namespace redd::ledger

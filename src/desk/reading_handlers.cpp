@@ -2,16 +2,15 @@
 #include <charconv>
 #include <map>
 
-#include "assets/assets.h"
 #include "biology/species.h"
 #include "calc/registry.h"
-#include "engine/calc_json.h"
-#include "logbook/season_json.h"
+#include "desk/calc_json.h"
+#include "ledger/season_file.h"
 #include "report/day_json.h"
 #include "report/filter_view.h"
 #include "report/record_text.h"
 #include "season/season.h"
-#include "server/handlers.h"
+#include "desk/handlers.h"
 #include "wire/codec.h"
 #include "wire/json.h"
 
@@ -19,7 +18,7 @@
 #define REDD_VERSION "0.1.0"
 #endif
 
-namespace redd::server {
+namespace redd::desk {
 namespace {
 
 using wire::Json;
@@ -44,15 +43,15 @@ std::string with_doubts(std::string day, const std::vector<std::string>& doubts)
   return wire::printed(*tree);
 }
 
-FilterKeeper::Answer answer_of(const Call& call, const std::shared_ptr<const Look>& look, Instant now) {
-  return call.filter ? call.filter->ask(look, now) : FilterKeeper::Answer{};
+FilterAnswer answer_of(const Call& call, const std::shared_ptr<const Look>& look, Instant now) {
+  return call.filter ? call.filter->ask(look, now) : FilterAnswer{};
 }
 
 /// The day with what is known of the filter, which may be that it is still being worked out.
-Result<season::DayView> day_with(const FilterKeeper::Answer& answer, const Look& look, Instant now) {
+Result<season::DayView> day_with(const FilterAnswer& answer, const Look& look, Instant now) {
   auto view = season::look_at_day({look.zone}, look.records, now, answer.outlook.get());
   if (!view) return view;
-  using enum FilterKeeper::State;
+  using enum FilterState;
   auto& progress = view.value().filter_progress;
   progress.done_fraction = answer.done_fraction;
   switch (answer.state) {
@@ -65,13 +64,13 @@ Result<season::DayView> day_with(const FilterKeeper::Answer& answer, const Look&
   return view;
 }
 
-Response filter_response(const Call& call, FilterKeeper::Answer (FilterKeeper::*ask)(const std::shared_ptr<const Look>&, Instant)) {
+Response filter_response(const Call& call, FilterAnswer (FilterDoor::*ask)(const std::shared_ptr<const Look>&, Instant)) {
   const auto look = call.desk.look();
   if (!look) return refused(look.problems());
   if (!(*look)->season) return refused({no_season()});
   const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
   if (!now) return refused(now.problems());
-  const auto view = day_with(call.filter ? (call.filter->*ask)(*look, *now) : FilterKeeper::Answer{}, **look, *now);
+  const auto view = day_with(call.filter ? (call.filter->*ask)(*look, *now) : FilterAnswer{}, **look, *now);
   if (!view) return refused(view.problems());
   return json_response(wire::printed(Json{{"filter", report::filter_json(*view)}}));
 }
@@ -105,9 +104,9 @@ Response day(const Call& call) {
   return json_response(with_doubts(report::day_json(*view), doubts_of(**look, call.desk.clock())));
 }
 
-Response filter(const Call& call) { return filter_response(call, &FilterKeeper::ask); }
-Response cancel_filter(const Call& call) { return filter_response(call, &FilterKeeper::cancel); }
-Response start_filter(const Call& call) { return filter_response(call, &FilterKeeper::start); }
+Response filter(const Call& call) { return filter_response(call, &FilterDoor::ask); }
+Response cancel_filter(const Call& call) { return filter_response(call, &FilterDoor::cancel); }
+Response start_filter(const Call& call) { return filter_response(call, &FilterDoor::start); }
 
 Response history(const Call& call) {
   const auto look = call.desk.look();
@@ -132,7 +131,7 @@ Response kits(const Call& call) {
     if (!now) return refused(now.problems());
     for (const records::Kit& kit : kits_in_force(**look, *now)) answer["kits"].push_back(kit_json(kit));
   }
-  for (const records::Kit& kit : kit_templates()) answer["templates"].push_back(kit_json(kit));
+  for (const records::Kit& kit : call.desk.kit_templates()) answer["templates"].push_back(kit_json(kit));
   return json_response(wire::printed(answer));
 }
 
@@ -159,37 +158,32 @@ Response species(const Call&) {
 
 Response calc_list(const Call&) {
   Json list = Json::array();
-  for (const calc::Formula& formula : calc::all_formulas()) list.push_back(engine::json_from_formula(formula));
+  for (const calc::Formula& formula : calc::all_formulas()) list.push_back(json_from_formula(formula));
   return json_response(wire::printed(Json{{"formulas", list}}));
 }
 
 Response calc_answer(const Call& call) {
   const auto answer = calc::evaluate(call.parts.at(0), call.request.query);
   if (!answer) return refused(answer.problems());
-  return json_response(wire::printed(engine::json_from_answer(*answer)));
+  return json_response(wire::printed(json_from_answer(*answer)));
 }
 
 Response export_season(const Call& call) {
   const auto look = call.desk.look();
   if (!look) return refused(look.problems());
   if (!(*look)->season) return refused({no_season()});
-  Response response = json_response(logbook::export_json((*look)->records));
+  // A file with a hole in it could not be opened again, and would be taken for a good copy.
+  if (!(*look)->unreadable.empty()) return refused((*look)->unreadable.front().problems);
+  Response response = json_response(ledger::season_file((*look)->records));
   response.headers.emplace_back("Content-Disposition", "attachment; filename=\"redd-season.json\"");
-  return response;
-}
-
-Response description(const Call&) {
-  const auto asset = assets::find_asset("docs/openapi.json");
-  if (!asset) return refusal(404, "unknown_address", "", "This build carries no description.");
-  Response response;
-  response.packed_body = asset->text();
   return response;
 }
 
 int status_of(const Problems& problems) {
   static const std::map<std::string, int, std::less<>> special{
       {"not_json", 400},           {"too_deep", 400},         {"not_an_object", 400},     {"unknown_formula", 404},
-      {"no_season", 409},          {"entry_key_reused", 409}, {"second_season", 409},     {"file_exists", 409},
+      {"no_season", 409},          {"entry_key_reused", 409}, {"second_season", 409},     {"another_season", 409},
+      {"gone_apart", 409},          {"file_exists", 409},
       {"disk_full", 507},          {"locked", 503},           {"disk_error", 500},        {"damaged", 500},
       {"read_only", 500},          {"file_missing", 500},     {"not_a_season_file", 500}, {"newer_schema", 500},
       {"zone_files_missing", 500}, {"no_demo", 500}};
@@ -228,4 +222,4 @@ Result<long long> whole_parameter(const Request& request, std::string_view name,
   return value;
 }
 
-}  // namespace redd::server
+}  // namespace redd::desk

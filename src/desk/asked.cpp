@@ -1,6 +1,6 @@
-#include "server/asked.h"
+#include "desk/asked.h"
 
-namespace redd::server {
+namespace redd::desk {
 
 Result<Asked> asked_of(const Call& call) {
   const auto look = call.desk.look();
@@ -11,8 +11,8 @@ Result<Asked> asked_of(const Call& call) {
   return Asked{*look, *now};
 }
 
-FilterKeeper::Answer filter_at_hand(const Call& call, const Asked& asked) {
-  return call.filter ? call.filter->ask(asked.look, asked.now) : FilterKeeper::Answer{};
+FilterAnswer filter_at_hand(const Call& call, const Asked& asked) {
+  return call.filter ? call.filter->ask(asked.look, asked.now) : FilterAnswer{};
 }
 
-}  // namespace redd::server
+}  // namespace redd::desk

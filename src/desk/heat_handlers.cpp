@@ -1,11 +1,11 @@
 // Handlers of the tank's heat and of emergencies.
 #include "report/emergency_text.h"
 #include "report/heat_text.h"
-#include "server/asked.h"
-#include "server/handlers.h"
+#include "desk/asked.h"
+#include "desk/handlers.h"
 #include "wire/json.h"
 
-namespace redd::server {
+namespace redd::desk {
 namespace {
 
 Result<season::EmergencyLook> emergency_look(const Call& call) {
@@ -59,4 +59,4 @@ Response heat(const Call& call) {
   return json_response(wire::printed(wire::Json{{"heat", report::heat_json(*found)}}));
 }
 
-}  // namespace redd::server
+}  // namespace redd::desk

@@ -1,4 +1,4 @@
-// engine/calc_json.h
+// desk/calc_json.h
 // The calculator's answers and descriptions as JSON: one spelling for the command line, the server and the browser.
 // Start at json_from_answer().
 #pragma once
@@ -10,7 +10,7 @@
 #include "quantities/result.h"
 #include "wire/json.h"
 
-namespace redd::engine {
+namespace redd::desk {
 
 /// {"name", "inputs": {…}, "outputs": {…}, "in_range", "notes": […], "source"}; keys carry units, numbers are unrounded.
 wire::Json json_from_answer(const calc::Answer& answer);
@@ -28,4 +28,4 @@ wire::Json json_from_problems(const Problems& problems);
 /// Errors  not_an_object, not_an_input (null, a nested object, a list of anything but numbers); `field` is the key.
 Result<calc::RawInputs> inputs_from_json(const wire::Json& object);
 
-}  // namespace redd::engine
+}  // namespace redd::desk

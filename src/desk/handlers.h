@@ -1,10 +1,10 @@
-// server/handlers.h
+// desk/handlers.h
 // One function for each line of the table in routes.cpp.
 #pragma once
 
-#include "server/routes.h"
+#include "desk/routes.h"
 
-namespace redd::server {
+namespace redd::desk {
 
 Response season_state(const Call& call);
 Response day(const Call& call);
@@ -28,14 +28,12 @@ Response history(const Call& call);
 Response kits(const Call& call);
 Response add_record(const Call& call);
 Response undo_record(const Call& call);
-Response preview_calendar(const Call& call);
-Response keep_calendar(const Call& call);
 Response kinds(const Call& call);
 Response species(const Call& call);
 Response calc_list(const Call& call);
 Response calc_answer(const Call& call);
 Response export_season(const Call& call);
-Response description(const Call& call);
+Response import_season(const Call& call);
 
 /// The status that fits problems: 400 not JSON at all, 404, 409 in conflict with the log, 422 wrong content, 5xx the
 /// disk.
@@ -51,4 +49,4 @@ Result<long long> whole_parameter(const Request& request, std::string_view name,
 /// "target_c" and the like: a number from `low` to `high`, or nothing when absent.
 Result<std::optional<double>> number_parameter(const Request& request, std::string_view name, double low, double high);
 
-}  // namespace redd::server
+}  // namespace redd::desk

@@ -1,17 +1,18 @@
 // Handlers that add to the log.
 #include <charconv>
 
+#include "ledger/season_file.h"
 #include "report/record_text.h"
-#include "server/handlers.h"
+#include "desk/handlers.h"
 #include "wire/codec.h"
 #include "wire/json.h"
 #include "wire/reader.h"
 
-namespace redd::server {
+namespace redd::desk {
 namespace {
 
 /// What was kept, with its row of the history as the page lists it, and what a change of kits took away.
-Response kept(const Call& call, const logbook::Appended& appended, const Look& before) {
+Response kept(const Call& call, const records::Appended& appended, const Look& before) {
   const auto look = call.desk.look();
   if (!look) return refused(look.problems());
   wire::Json warnings = wire::Json::array();
@@ -79,4 +80,13 @@ Response undo_record(const Call& call) {
   return kept(call, *appended, **look);
 }
 
-}  // namespace redd::server
+Response import_season(const Call& call) {
+  const auto records = ledger::records_of_season_file(call.request.body);
+  if (!records) return refused(records.problems());
+  if (records->empty()) return refusal(422, "empty_file", "", "This file holds no records: there is nothing to take in.");
+  const auto added = call.desk.take_in(*records);
+  if (!added) return refused(added.problems());
+  return json_response(wire::printed(wire::Json{{"added", *added}, {"known", records->size() - *added}}), *added == 0 ? 200 : 201);
+}
+
+}  // namespace redd::desk
