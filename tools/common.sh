@@ -121,6 +121,12 @@ build_program() { # [--quiet]
   mv "$root/build/release/.started" "$root/build/release/.built"
 }
 
+# core_tools prints the packages whose versions decide the bytes of the core for the browser.
+core_tools() {
+  dpkg-query -W -f '${Package} ${Version}\n' clang-22 lld-22 libc++-22-dev-wasm32 libc++abi-22-dev-wasm32 \
+    libclang-rt-22-dev-wasm32 wasi-libc nlohmann-json3-dev 2>/dev/null || true
+}
+
 # node_is_fitting says whether the Node on the path can build the page (20.19 or newer, or 22.12 or newer).
 node_is_fitting() {
   node -e '

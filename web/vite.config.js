@@ -1,6 +1,9 @@
-// Builds the page into dist/ (or --outDir): one script, one style sheet, one HTML file, all under fixed names, so that
-// the same sources always give the same bytes. In development an invented season answers /api (src/fixtures), or a
+// Builds the page into dist/ (or --outDir): one script, one style sheet, one HTML file, and the worker that runs the core
+// (tools/build-web lays the core itself beside it), all under fixed names, so that the same sources always give the
+// same bytes. In development an invented season answers /api (src/fixtures), or a
 // running redd does: REDD_API=http://127.0.0.1:7333.
+import { readFile } from "node:fs/promises";
+import { fileURLToPath } from "node:url";
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vite";
 
@@ -52,10 +55,36 @@ function inventedServer() {
   };
 }
 
+/** Development only: the core as the last build left it. */
+function builtCore() {
+  const file = fileURLToPath(new URL("../build/wasm/redd_core.wasm", import.meta.url));
+  return {
+    name: "redd-built-core",
+    apply: "serve",
+    configureServer(server) {
+      server.middlewares.use("/assets/redd_core.wasm", async (_request, response) => {
+        try {
+          const bytes = await readFile(file);
+          response.setHeader("content-type", "application/wasm");
+          response.end(bytes);
+        } catch {
+          response.statusCode = 404;
+          response.end();
+        }
+      });
+    },
+  };
+}
+
 export default defineConfig(({ mode }) => ({
   base: "./",
   cacheDir: "../build/web-cache",
-  plugins: [svelte(), ...(process.env.REDD_API ? [] : [inventedServer()]), markAsBuilt()],
+  plugins: [svelte(), ...(process.env.REDD_API ? [] : [inventedServer()]), builtCore(), markAsBuilt()],
+  worker: {
+    format: "es",
+    plugins: () => [markAsBuilt()],
+    rolldownOptions: { output: { entryFileNames: "assets/engine.js" } },
+  },
   server: process.env.REDD_API ? { proxy: runningServer(process.env.REDD_API) } : {},
   resolve: process.env.VITEST ? { conditions: ["browser"] } : {},
   build: {

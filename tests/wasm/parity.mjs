@@ -1,5 +1,6 @@
 // The browser module gives the native program's answers: same questions to both, same keys and words back, and
-// numbers equal to one part in a billion. Use: node parity.mjs redd_core.wasm engine_lines
+// numbers equal to one part in a billion. Use: node parity.mjs engine_lines redd_core.wasm...
+// Given are the module as just built and the one that the program serves; the same bytes are asked once.
 //
 // Questions come from two places: every formula the engine lists, asked across its ranges, and the lines of the
 // files in questions/ (whole seasons, bad input).
@@ -12,10 +13,17 @@ import { questionsForFormula } from './formula_questions.mjs';
 
 const relativeTolerance = 1e-9;
 
-const [modulePath, nativePath] = process.argv.slice(2);
-if (!modulePath || !nativePath) {
-  console.error('Use: node parity.mjs redd_core.wasm engine_lines');
+const [nativePath, ...modulePaths] = process.argv.slice(2);
+if (!nativePath || modulePaths.length === 0) {
+  console.error('Use: node parity.mjs engine_lines redd_core.wasm...');
   process.exit(2);
+}
+
+// Modules with different bytes, by their bytes.
+async function differentModules() {
+  const byContent = new Map();
+  for (const path of modulePaths) byContent.set((await readFile(path)).toString('latin1'), path);
+  return [...byContent.values()];
 }
 
 // Where two answers differ, as a list of sentences; empty when they agree.
@@ -59,7 +67,10 @@ async function writtenQuestions() {
 // The demo season as it stood on days spread over the year: the whole path from records to advice.
 async function demoDays() {
   const file = fileURLToPath(new URL('../../data/demo/season.jsonl', import.meta.url));
-  const records = (await readFile(file, 'utf8')).split('\n').filter(Boolean).map((line) => JSON.parse(line));
+  const records = (await readFile(file, 'utf8'))
+    .split('\n')
+    .filter(Boolean)
+    .map((line) => JSON.parse(line));
   const zone = { name: 'test', changes: [{ from: '1970-01-01T00:00:00Z', offset_seconds: -18000 }] };
   return [20, 60, 120, 160, 178, 190, 220, 250, 285].map((day) => {
     const now = new Date(Date.parse(records[0].logged_at) + day * 86400e3).toISOString().replace(/\.\d+Z/, 'Z');
@@ -70,21 +81,24 @@ async function demoDays() {
 const listed = JSON.parse(nativeAnswers(['{"formulas": true}'])[0]).formulas ?? [];
 const questions = [...(await writtenQuestions()), ...(await demoDays()), ...listed.flatMap(questionsForFormula)];
 const native = nativeAnswers(questions);
-const ask = await loadCore(modulePath);
+const refused = native.filter((answer) => JSON.parse(answer).problems).length;
+
+async function failuresOf(modulePath) {
+  const ask = await loadCore(modulePath);
+  let failed = 0;
+  questions.forEach((question, index) => {
+    const found = differences(JSON.parse(native[index]), JSON.parse(ask(question)));
+    if (found.length === 0) return;
+    failed += 1;
+    if (failed <= 10) console.error([`question ${question}`, ...found.slice(0, 10)].join('\n  '));
+  });
+  console.log(
+    `${modulePath}: ${questions.length} questions (${listed.length} formulas, ${refused} answered with a problem): ` +
+      `${questions.length - failed} answers agree, ${failed} differ.`,
+  );
+  return failed;
+}
 
 let failed = 0;
-let refused = 0;
-questions.forEach((question, index) => {
-  const nativeAnswer = JSON.parse(native[index]);
-  if (nativeAnswer.problems) refused += 1;
-  const found = differences(nativeAnswer, JSON.parse(ask(question)));
-  if (found.length === 0) return;
-  failed += 1;
-  if (failed <= 10) console.error([`question ${question}`, ...found.slice(0, 10)].join('\n  '));
-});
-
-console.log(
-  `${questions.length} questions (${listed.length} formulas, ${refused} answered with a problem): ` +
-    `${questions.length - failed} answers agree, ${failed} differ.`,
-);
+for (const path of await differentModules()) failed += await failuresOf(path);
 process.exit(failed === 0 && native.length === questions.length ? 0 : 1);

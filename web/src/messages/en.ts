@@ -1,5 +1,6 @@
 // Every sentence of the page, in English. Sentences about the season itself come ready-made from the server.
 // A message that carries a value is a function; `plural` picks the word for a number.
+import { engine } from "./en/engine";
 
 const plural = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
@@ -346,6 +347,7 @@ const kitUnits: Record<string, string> = {
 };
 
 export const en = {
+  engine,
   language: "en",
   product: "Redd",
   motto: "From first filling to release",
