@@ -3,6 +3,7 @@
 #include "server/guard.h"
 #include "server/page_files.h"
 #include "server/routes.h"
+#include "server/single_file.h"
 
 namespace redd::server {
 
@@ -20,7 +21,9 @@ Response App::answer(const Request& request) const {
   if (is_api)
     return refusal(404, "unknown_address", "",
                    "There is nothing at this address. GET /api/openapi.json lists what there is.");
-  if (request.method == "GET" || request.method == "HEAD") return page_file(request);
+  const bool only_looks = request.method == "GET" || request.method == "HEAD";
+  if (only_looks && request.path == "/redd.html") return single_file_response();
+  if (only_looks) return page_file(request);
   Response response = refusal(405, "wrong_method", "",
                               "This address does not take " + request.method.substr(0, 20) + "; it takes GET, HEAD.");
   response.headers.emplace_back("Allow", "GET, HEAD");

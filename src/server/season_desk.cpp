@@ -12,16 +12,6 @@
 namespace redd::server {
 namespace {
 
-/// The day the packed story opens on; nothing when it is no part of this season.
-std::optional<Date> packed_opening_day() {
-  const auto asset = assets::find_asset("data/demo/story.json");
-  if (!asset) return std::nullopt;
-  const auto tree = wire::parsed(asset->text());
-  if (!tree || !tree->is_object()) return std::nullopt;
-  const auto day = tree->find("default_day");
-  return day != tree->end() && day->is_string() ? date_from_iso(day->get<std::string>()) : std::nullopt;
-}
-
 Result<std::vector<records::Record>> packed_demo() {
   const auto asset = assets::find_asset("data/demo/season.jsonl");
   if (!asset)
@@ -47,6 +37,15 @@ Result<std::vector<records::Record>> packed_demo() {
 }
 
 }  // namespace
+
+std::optional<Date> packed_opening_day() {
+  const auto asset = assets::find_asset("data/demo/story.json");
+  if (!asset) return std::nullopt;
+  const auto tree = wire::parsed(asset->text());
+  if (!tree || !tree->is_object()) return std::nullopt;
+  const auto day = tree->find("default_day");
+  return day != tree->end() && day->is_string() ? date_from_iso(day->get<std::string>()) : std::nullopt;
+}
 
 Instant system_now() {
   return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());

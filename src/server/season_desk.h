@@ -76,6 +76,9 @@ class SeasonDesk final : public desk::Desk {
 /// "/body".
 Problems problems_of_names(const records::SeasonSetup& season);
 
+/// The day the packed story opens on; nothing when this build carries none.
+std::optional<Date> packed_opening_day();
+
 /// Kits without a brand that come with the program, to start from.
 std::vector<records::Kit> kit_templates();
 

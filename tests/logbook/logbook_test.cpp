@@ -7,9 +7,9 @@
 #include <thread>
 
 #include "ledger/rules.h"
+#include "ledger/season_file.h"
 #include "logbook/detail/season_file.h"
 #include "logbook/season.h"
-#include "ledger/season_file.h"
 #include "zones/zones.h"
 
 namespace redd::logbook {
@@ -218,7 +218,7 @@ TEST(Logbook, LeavesNoOtherFilesBehind) {
   EXPECT_EQ(names, std::vector<std::string>{"a.redd"});
 }
 
-TEST(SeasonJson, BringsAWholeSeasonBack) {
+TEST(Logbook, BringsAWholeSeasonBackFromItsSavedFile) {
   Folder folder;
   auto book = small_season(folder / "a.redd");
   Entry keyed = entry(water_c(8.25));
@@ -237,19 +237,7 @@ TEST(SeasonJson, BringsAWholeSeasonBack) {
   EXPECT_EQ(ledger::season_file(must(restored.records()).records), text);
 }
 
-TEST(SeasonJson, OfAnEmptySeasonIsEmpty) { EXPECT_TRUE(must(ledger::records_of_season_file(ledger::season_file({}))).empty()); }
-
-TEST(SeasonJson, SaysWhatIsWrongAndWhere) {
-  for (const char* text : {"", "[]", "{}", "{\"format\":\"other\",\"version\":1,\"records\":[]}", "{\"format\":\"redd-season\",\"version\":2,\"records\":[]}",
-                           "{\"format\":\"redd-season\",\"version\":1,\"records\":{}}"})
-    EXPECT_FALSE(ledger::records_of_season_file(text)) << text;
-  const auto result = ledger::records_of_season_file(R"({"format":"redd-season","version":1,"records":[
-    {"id":1,"logged_at":"2030-10-01T18:00:00Z","at":"2030-10-01T18:00:00Z","kind":"temperature","author":"A","body":{"temperature_c":200}}]})");
-  ASSERT_FALSE(result);
-  EXPECT_EQ(result.problems().front().field, "/records/0/body/temperature_c");
-}
-
-TEST(SeasonJson, WithBrokenRulesMakesNoFile) {
+TEST(Logbook, MakesNoFileOfRecordsThatBreakTheRules) {
   Folder folder;
   std::vector<Record> records{{1, noon, entry(water_c(8))}};  // no season
   EXPECT_EQ(first_code(Logbook::create_from(folder / "a.redd", records)), "no_season");

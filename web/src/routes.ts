@@ -1,9 +1,9 @@
 // Addresses inside the page: #/today, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
 // #/brood/room, #/brood/counts, #/heat, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
-// #/history/42, #/setup.
+// #/history/42, #/setup, #/copies.
 import { recordKinds } from "./forms/kinds";
 
-export type RouteName = "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup";
+export type RouteName = "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup" | "copies";
 export interface Route {
   /** "missing" where the address leads nowhere: nothing else is shown in its place. */
   name: RouteName | "missing";
@@ -20,6 +20,7 @@ export const screens: RouteName[] = [
   "log",
   "history",
   "setup",
+  "copies",
 ];
 /** The screens of the top navigation, in its order; setup opens by itself when there is no season yet. */
 export const navigation: RouteName[] = ["today", "log", "season", "water", "brood", "history"];

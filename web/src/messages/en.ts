@@ -1,5 +1,6 @@
 // Every sentence of the page, in English. Sentences about the season itself come ready-made from the server.
 // A message that carries a value is a function; `plural` picks the word for a number.
+import { copies } from "./en/copies";
 import { engine } from "./en/engine";
 
 const plural = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
@@ -347,6 +348,7 @@ const kitUnits: Record<string, string> = {
 };
 
 export const en = {
+  copies,
   engine,
   language: "en",
   product: "Redd",
@@ -361,6 +363,7 @@ export const en = {
     brood: "Brood",
     history: "History",
     setup: "Set up",
+    copies: "The season as a file",
     heat: "Chiller",
     emergency: "Emergency",
   },
@@ -380,6 +383,7 @@ export const en = {
     emergency: "Emergency",
     setup: "Begin your season",
     setupShown: "Season set-up",
+    copies: "The season as a file",
     missing: "There is no such page",
   },
   missing: {
