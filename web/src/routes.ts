@@ -3,7 +3,8 @@
 // #/history/42, #/setup, #/copies.
 import { recordKinds } from "./forms/kinds";
 
-export type RouteName = "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup" | "copies";
+export type RouteName =
+  "today" | "season" | "water" | "brood" | "heat" | "emergency" | "log" | "history" | "setup" | "copies";
 export interface Route {
   /** "missing" where the address leads nowhere: nothing else is shown in its place. */
   name: RouteName | "missing";
