@@ -30,7 +30,7 @@ struct Route {
   std::string_view parameters = {};  ///< query parameters it takes, separated by spaces; "*" takes any
 };
 
-/// Answered wherever the season is kept. The server has a few more (server/routes.h).
+/// Answered wherever the season is kept. The server has a few more (server/own_routes.h).
 std::span<const Route> routes();
 
 /// Answers a request by one of these routes; what stands at no route of theirs is the caller's.

@@ -2,7 +2,7 @@
 
 #include "server/guard.h"
 #include "server/page_files.h"
-#include "server/routes.h"
+#include "server/own_routes.h"
 #include "server/single_file.h"
 
 namespace redd::server {

@@ -3,7 +3,7 @@
 
 #include "desk/handlers.h"
 #include "server/calendar_context.h"
-#include "server/routes.h"
+#include "server/own_routes.h"
 #include "wire/json.h"
 
 namespace redd::server {

@@ -76,6 +76,8 @@ export async function startLocal(parts: Embedded): Promise<void> {
   Object.assign(copies, { local: true, lasting: store.lasting });
   copies.promised = (await navigator.storage?.persisted?.().catch(() => false)) === true ? true : null;
   await counted();
+  // Another window of this browser may have added to the season.
+  document.addEventListener("visibilitychange", () => void counted());
   window.addEventListener("beforeunload", (event) => {
     if (unsaved() > 0) event.preventDefault();
   });
@@ -114,6 +116,7 @@ export function fileName(text: string): string {
   const title = (JSON.parse(text) as { title?: string }).title ?? "";
   const words = title
     .normalize("NFKD")
+    .replace(/\p{M}/gu, "")
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, "-")
     .replace(/^-+|-+$/g, "")

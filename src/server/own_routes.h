@@ -1,4 +1,4 @@
-// server/routes.h
+// server/own_routes.h
 // Every address of the server's JSON interface: those of desk/routes.h, and the few that need what only a server has.
 #pragma once
 

@@ -1,4 +1,4 @@
-#include "server/routes.h"
+#include "server/own_routes.h"
 
 #include "assets/assets.h"
 
