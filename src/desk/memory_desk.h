@@ -14,6 +14,8 @@ class MemoryDesk final : public Desk {
  public:
   /// In      kit_templates, opening_day: what the program carries. zones are learnt with know_zone().
   MemoryDesk(std::vector<records::Kit> kit_templates, std::optional<Date> opening_day);
+  MemoryDesk(const MemoryDesk&) = delete;  // the ledger asks this very desk for zones
+  MemoryDesk& operator=(const MemoryDesk&) = delete;
 
   /// The present moment, told with each question: nothing here reads a clock.
   void set_clock(Instant now) { clock_ = now; }

@@ -67,7 +67,7 @@ Json PageEngine::opened(const Json& open) {
     kits.push_back(std::get<records::Kit>(std::move(body).value()));
   }
   const auto day = open.find("opening_day");
-  auto season = std::make_unique<Season>(Season{desk::MemoryDesk(std::move(kits), day != open.end() && day->is_string() ? date_from_iso(day->get<std::string>()) : std::nullopt)});
+  auto season = std::make_unique<Season>(std::move(kits), day != open.end() && day->is_string() ? date_from_iso(day->get<std::string>()) : std::nullopt);
   const auto count = restored(open, season->desk);
   if (!count) return desk::json_from_problems(count.problems());
   season_ = std::move(season);

@@ -30,6 +30,7 @@ class PageEngine {
 
  private:
   struct Season {
+    Season(std::vector<records::Kit> kits, std::optional<Date> opening_day) : desk(std::move(kits), opening_day) {}
     desk::MemoryDesk desk;
     desk::PlanMemory plans{};
     LocalFilter filter{};
