@@ -64,7 +64,8 @@ export async function embedded(): Promise<Embedded | null> {
     home: {
       makeWorker() {
         try {
-          return new Worker(script, { type: "module", name: "redd-engine" });
+          // A classic worker: modules from a blob are refused on pages from the disk.
+          return new Worker(script, { name: "redd-engine" });
         } catch {
           return workerInPage();
         }

@@ -36,7 +36,7 @@ export const copies = {
   storage: {
     title: "What this browser keeps",
     plain:
-      "Entries are kept in this browser on this computer, under this file's address, and nowhere else. The browser may clear them: when you or the school clear its data, at the end of a private window or a guest session, when the disk gets full, and in some browsers after a week without a visit. The saved file is your copy.",
+      "Entries are kept in this browser on this computer, and nowhere else. The browser may clear them: when you or the school clear its data, at the end of a private window or a guest session, when the disk gets full, in some browsers after a week without a visit, and in some when this file is moved or renamed. The saved file is your copy.",
     promised: "This browser has promised not to clear them by itself. Clearing its data by hand still does.",
     notPromised: "This browser has not promised to keep them. Rely on the saved file.",
     unasked: "You can ask this browser to promise not to clear them by itself.",
@@ -74,6 +74,7 @@ export const copies = {
     freshHow: "A few questions, about five minutes. “Not sure” is an answer.",
     demo: "Look around in an invented season",
     demoHow: "Made up for trying things. Nothing of it is kept.",
+    look: "Look around",
     lost: "Had a season here and it is gone? The browser has cleared its storage. Open the file you saved last; what was logged since then must be logged again.",
   },
 };
