@@ -8,7 +8,7 @@
 #include <cstring>
 #include <string>
 
-#include "engine/engine.h"
+#include "engine/page_engine.h"
 
 #define REDD_EXPORT(name) extern "C" __attribute__((export_name(#name)))
 
@@ -23,7 +23,9 @@ REDD_EXPORT(redd_free) void redd_free(void* memory) { std::free(memory); }
 
 /// The answer to the question of `length` bytes at `question`, length first; the caller frees it.
 REDD_EXPORT(redd_call) void* redd_call(const char* question, std::uint32_t length) {
-  const std::string text = redd::engine::answer({question, length});
+  // The page's season between two questions. A page that wants another one, or a trapped module, begins a new instance.
+  static redd::engine::PageEngine engine;
+  const std::string text = engine.answer({question, length});
   const auto size = static_cast<std::uint32_t>(text.size());
   auto* reply = static_cast<char*>(redd_alloc(size + sizeof size));
   std::memcpy(reply, &size, sizeof size);

@@ -5,8 +5,8 @@
 
 #include "calc/registry.h"
 #include "cli/commands.h"
-#include "engine/calc_json.h"
-#include "engine/engine.h"
+#include "desk/calc_json.h"
+#include "engine/page_engine.h"
 #include "wire/json.h"
 
 namespace redd::cli {
@@ -70,7 +70,7 @@ Exit calc_list(const Console& console, bool json) {
   const auto formulas = calc::all_formulas();
   if (json) {
     wire::Json list = wire::Json::array();
-    for (const calc::Formula& formula : formulas) list.push_back(engine::json_from_formula(formula));
+    for (const calc::Formula& formula : formulas) list.push_back(desk::json_from_formula(formula));
     console.out << wire::printed(wire::Json{{"formulas", list}}) << "\n";
     return Exit::ok;
   }
@@ -93,7 +93,7 @@ Exit calc(const Console& console, const std::string& name, const std::vector<std
   const auto answer = calc::evaluate(name, raw);
   if (!answer) return complain(console, answer.problems());
   if (json) {
-    console.out << wire::printed(engine::json_from_answer(*answer)) << "\n";
+    console.out << wire::printed(desk::json_from_answer(*answer)) << "\n";
     return Exit::ok;
   }
 
@@ -121,9 +121,10 @@ Exit calc(const Console& console, const std::string& name, const std::vector<std
 }
 
 Exit engine(const Console& console) {
+  engine::PageEngine core;
   std::string line;
   while (std::getline(console.in, line))
-    if (!line.empty()) console.out << engine::answer(line) << "\n" << std::flush;
+    if (!line.empty()) console.out << core.answer(line) << "\n" << std::flush;
   return Exit::ok;
 }
 

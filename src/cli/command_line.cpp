@@ -421,15 +421,21 @@ void add_import_and_export(CLI::App& app, Everything& all) {
       "The file is read and shown first; what was guessed is named with the flag that decides it.\n"
       "Importing the same file again adds nothing.");
   CLI::App* season =
-      import_command->add_subcommand("season", "A season written by \"redd export\", into an empty folder");
+      import_command->add_subcommand("season", "A season saved on a page or by \"redd export\": all of it, or what continues the same season");
   season->add_option("file", all.file, "file, - for standard input")->required();
   season->callback([&all] { all.command = [&all] { return import_season(all.console, all.place, all.file); }; });
 
-  CLI::App* export_command = app.add_subcommand("export", "The whole season as JSON");
+  CLI::App* export_command = app.add_subcommand("export", "The whole season as one file");
   export_command->add_option("file", all.file, "file to write (else standard output)");
   export_command->add_flag("--force", all.force, "replace the file if it exists");
   export_command->callback(
       [&all] { all.command = [&all] { return export_season(all.console, all.place, all.file, all.force); }; });
+
+  CLI::App* edition_command = app.add_subcommand("edition", "Redd in one HTML file, for a computer on which nothing can be installed");
+  edition_command->add_option("file", all.file, "file to write")->default_str("redd.html");
+  edition_command->add_flag("--force", all.force, "replace the file if it exists");
+  edition_command->callback(
+      [&all] { all.command = [&all] { return edition(all.console, all.file.empty() ? "redd.html" : all.file, all.force); }; });
 }
 
 void add_serving(CLI::App& app, Everything& all) {

@@ -120,6 +120,8 @@ struct ImportingCalendar {
 Exit import_calendar(const Console& console, const Place& place, const ImportingCalendar& importing);
 Exit import_season(const Console& console, const Place& place, const std::string& file);
 Exit export_season(const Console& console, const Place& place, const std::string& file, bool force);
+/// Writes redd.html, the edition in one file.
+Exit edition(const Console& console, const std::string& file, bool force);
 
 struct Serving {
   int port = 7333;

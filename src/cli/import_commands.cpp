@@ -1,12 +1,12 @@
 // import … and export: real input from files, and the season out again.
 #include <algorithm>
-#include <filesystem>
 #include <ostream>
 
 #include "cli/commands.h"
 #include "cli/import_flags.h"
 #include "intake/import.h"
-#include "logbook/season_json.h"
+#include "ledger/season_file.h"
+#include "server/single_file.h"
 
 namespace redd::cli {
 namespace {
@@ -139,25 +139,26 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
 Exit import_season(const Console& console, const Place& place, const std::string& file) {
   const auto text = file_text(console, file);
   if (!text) return complain(console, text.problems());
-  const auto records = logbook::records_from_export(*text);
+  const auto records = ledger::records_of_season_file(*text);
   if (!records) return complain(console, records.problems());
-  for (const records::Record& record : *records) {
-    const auto* season = std::get_if<records::SeasonSetup>(&record.entry.body);
-    Problems problems = season ? server::problems_of_names(*season) : Problems{};
-    if (!problems.empty()) return complain(console, problems);
-  }
-  std::error_code failed;
-  std::filesystem::create_directories(place.folder(), failed);
-  const auto made = logbook::Logbook::create_from(place.file(), *records);
-  if (!made) return complain(console, made.problems());
-  console.out << records->size() << " records restored into " << place.file().string() << "\n";
+  if (place.demo)
+    return complain(console, {{"demo_season", "", "The demo is invented and keeps no season of yours: give the folder of your own season with --data."}});
+  auto desk = server::SeasonDesk::open(place.file(), server::system_now);
+  if (!desk) return complain(console, desk.problems());
+  const auto added = desk.value()->take_in(*records);
+  if (!added) return complain(console, added.problems());
+  console.out << *added << " records restored into " << place.file().string();
+  if (*added < records->size()) console.out << "; " << records->size() - *added << " were there already";
+  console.out << "\n";
   return Exit::ok;
 }
 
 Exit export_season(const Console& console, const Place& place, const std::string& file, bool force) {
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
-  const std::string text = logbook::export_json(opened->look->records);
+  // A file with a hole in it could not be opened again, and would be taken for a good copy.
+  if (!opened->look->unreadable.empty()) return complain(console, opened->look->unreadable.front().problems);
+  const std::string text = ledger::season_file(opened->look->records);
   if (file.empty() || file == "-") {
     console.out << text << std::flush;
     if (!console.out) return complain(console, {{"cannot_write", "", "The season could not be written to its end."}});
@@ -165,6 +166,14 @@ Exit export_season(const Console& console, const Place& place, const std::string
   }
   if (const Problems problems = write_file(file, text, force); !problems.empty()) return complain(console, problems);
   console.out << opened->look->records.size() << " records written to " << file << "\n";
+  return Exit::ok;
+}
+
+Exit edition(const Console& console, const std::string& file, bool force) {
+  const auto text = server::single_file();
+  if (!text) return complain(console, text.problems());
+  if (const Problems problems = write_file(file, *text, force); !problems.empty()) return complain(console, problems);
+  console.out << file << " holds the page and its calculations: open it in a browser, without a server.\n";
   return Exit::ok;
 }
 

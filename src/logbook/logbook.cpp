@@ -1,14 +1,13 @@
 #include "logbook/logbook.h"
 
 #include <algorithm>
-#include <map>
 #include <mutex>
 #include <new>
 
+#include "ledger/ledger.h"
 #include "logbook/detail/rows.h"
-#include "logbook/detail/rules.h"
 #include "logbook/detail/season_file.h"
-#include "wire/codec.h"
+#include "zones/zones.h"
 
 namespace redd::logbook {
 
@@ -57,9 +56,9 @@ class Logbook::Impl {
 
   Contents after(RecordId id) const {
     Contents result;
-    const auto from = std::ranges::upper_bound(contents_.records, id, {}, &Record::id);
-    result.records.assign(from, contents_.records.end());
-    for (const Unreadable& unreadable : contents_.unreadable)
+    const auto from = std::ranges::upper_bound(ledger_.records(), id, {}, &Record::id);
+    result.records.assign(from, ledger_.records().end());
+    for (const Unreadable& unreadable : unreadable_)
       if (unreadable.id > id) result.unreadable.push_back(unreadable);
     return result;
   }
@@ -86,35 +85,30 @@ class Logbook::Impl {
  private:
   /// What is remembered of the file before a batch, to return to when the batch is not kept.
   struct Mark {
-    std::size_t records, unreadable;
+    ledger::Ledger::Mark ledger;
+    std::size_t unreadable;
     RecordId newest;
-    detail::Rules rules;
   };
-  Mark mark_here() const { return {contents_.records.size(), contents_.unreadable.size(), newest_, rules_}; }
+  Mark mark_here() const { return {ledger_.mark(), unreadable_.size(), newest_}; }
   void back_to(const Mark& mark) {
-    for (std::size_t i = mark.records; i < contents_.records.size(); ++i)
-      if (const auto& key = contents_.records[i].entry.entry_key) index_of_key_.erase(*key);
-    contents_.records.resize(mark.records);
-    contents_.unreadable.resize(mark.unreadable);
+    ledger_.back_to(mark.ledger);
+    unreadable_.resize(mark.unreadable);
     newest_ = mark.newest;
-    rules_ = mark.rules;
   }
 
   void take(std::variant<Record, Unreadable> row) {
     auto* record = std::get_if<Record>(&row);
     const RecordId id = record ? record->id : std::get<Unreadable>(row).id;
     // Ids count 1, 2, 3…: nothing is ever removed and a batch that fails gives its ids back.
-    for (RecordId missing = newest_ + 1; missing < id && contents_.unreadable.size() < most_problems; ++missing)
-      contents_.unreadable.push_back({missing, {{"record_missing", "", "Record " + std::to_string(missing) +
+    for (RecordId missing = newest_ + 1; missing < id && unreadable_.size() < most_problems; ++missing)
+      unreadable_.push_back({missing, {{"record_missing", "", "Record " + std::to_string(missing) +
           " is missing from the file: it was removed by another program or by a damaged disk. Put back your latest copy of the file."}}});
     newest_ = id;
     if (!record) {
-      contents_.unreadable.push_back(std::move(std::get<Unreadable>(row)));
+      unreadable_.push_back(std::move(std::get<Unreadable>(row)));
       return;
     }
-    if (record->entry.entry_key) index_of_key_[*record->entry.entry_key] = contents_.records.size();
-    rules_.add(*record);
-    contents_.records.push_back(std::move(*record));
+    ledger_.take(std::move(*record));
   }
 
   Result<std::vector<Appended>> append_locked(std::span<const DatedEntry> entries, bool in_a_batch) {
@@ -138,30 +132,21 @@ class Logbook::Impl {
   }
 
   Result<Appended> append_one(detail::Statement& insert, const Entry& entry, Instant logged_at) {
-    if (entry.entry_key) {
-      if (const auto known = index_of_key_.find(*entry.entry_key); known != index_of_key_.end()) {
-        const Record& before = contents_.records[known->second];
-        if (before.entry.body.index() == entry.body.index() && wire::json_from_body(before.entry.body) == wire::json_from_body(entry.body))
-          return Appended{before, true};
-        return Problem{"entry_key_reused", "/entry_key", "The key \"" + *entry.entry_key + "\" already stands for record " + std::to_string(before.id) +
-                           ", which says something else: send a new entry with a new key."};
-      }
-    }
-    if (Problems problems = rules_.problems_of(entry, contents_.records, logged_at); !problems.empty()) return problems;
-    Record record{newest_ + 1, logged_at, entry};
+    auto next = ledger_.next(entry, logged_at, newest_ + 1);
+    if (!next || next->already_known) return next;
+    const Record record = next->record;
     detail::insert(insert, record);
     take(record);
-    return Appended{std::move(record), false};
+    return next;
   }
 
   std::filesystem::path path_;
   std::unique_ptr<detail::Database> database_;
   bool for_writing_;
   std::mutex mutex_;
-  Contents contents_;
+  ledger::Ledger ledger_{zones::season_zone};
+  std::vector<Unreadable> unreadable_;
   RecordId newest_ = 0;
-  std::map<std::string, std::size_t, std::less<>> index_of_key_;
-  detail::Rules rules_;
 };
 
 Logbook::Logbook(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}

@@ -14,22 +14,13 @@ namespace redd::logbook {
 
 enum class OpenMode { read_only, read_write };
 
-/// A record that is in the file but can't be understood: damaged on disk, or written by another version.
-struct Unreadable {
-  records::RecordId id = 0;
-  Problems problems{};  ///< what is wrong with it, naming the record
-};
+using records::Appended;
+using records::Unreadable;
 
 /// What the file holds. Unreadable records are never silently left out: show them.
 struct Contents {
   std::vector<records::Record> records{};  ///< in order of id
   std::vector<Unreadable> unreadable{};
-};
-
-/// Answer to an append.
-struct Appended {
-  records::Record record{};
-  bool already_known = false;  ///< the entry_key was in the log before: this is that record, nothing was added
 };
 
 /// An entry with its own time of writing down, for restoring a season and for the demo.

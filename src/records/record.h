@@ -37,6 +37,18 @@ struct Record {
   Entry entry{};
 };
 
+/// A record that is in the season's file but can't be understood: damaged on disk, or written by another version.
+struct Unreadable {
+  RecordId id = 0;
+  Problems problems{};  ///< what is wrong with it, naming the record
+};
+
+/// Answer to an entry that was sent to be kept.
+struct Appended {
+  Record record{};
+  bool already_known = false;  ///< the entry_key was in the log before: this is that record, nothing was added
+};
+
 /// Where a record stands in the light of later ones.
 struct Standing {
   std::optional<RecordId> superseded_by{};

@@ -1,51 +1,11 @@
 #include "server/app.h"
 
-#include <algorithm>
-
 #include "server/guard.h"
 #include "server/page_files.h"
-#include "server/routes.h"
+#include "server/own_routes.h"
+#include "server/single_file.h"
 
 namespace redd::server {
-namespace {
-
-bool is_json(std::string_view content_type) {
-  std::string kind(content_type.substr(0, content_type.find(';')));
-  while (!kind.empty() && kind.back() == ' ') kind.pop_back();
-  std::ranges::transform(kind, kind.begin(),
-                         [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
-  return kind == "application/json";
-}
-
-/// A parameter nobody reads is a slip the sender should hear of: "?as-of=" would otherwise answer for another day.
-std::optional<Response> unknown_parameter(const Route& route, const Request& request) {
-  if (route.parameters == "*") return std::nullopt;
-  Problems problems;
-  const std::string known = " language units " + std::string(route.parameters) + " ";
-  for (std::size_t i = 0; i < request.query.size(); ++i) {
-    const std::string& key = request.query[i].first;
-    const bool is_word = key.find(' ') == std::string::npos && !key.empty();
-    if (!is_word || known.find(" " + key + " ") == std::string::npos)
-      problems.push_back(
-          {"unknown_parameter", key,
-           "\"" + key + "\" is not a parameter of this address" +
-               (route.parameters.empty() ? "; it takes none." : "; it takes: " + std::string(route.parameters) + ".")});
-    for (std::size_t j = 0; j < i; ++j)
-      if (request.query[j].first == key)
-        problems.push_back({"given_twice", key, "\"" + key + "\" is given twice: keep one."});
-  }
-  if (problems.empty()) return std::nullopt;
-  return refusal(400, problems);
-}
-
-Response call(const Route& route, const Request& request, SeasonDesk& desk, FilterKeeper* filter, PlanKeeper& plans, std::vector<std::string> parts) {
-  if (route.method == "POST" && !is_json(request.header("content-type").value_or("")))
-    return refusal(415, "not_json", "", "Send the record as JSON, with the header Content-Type: application/json.");
-  if (auto refused = unknown_parameter(route, request)) return *refused;
-  return route.handle({request, desk, filter, plans, std::move(parts)});
-}
-
-}  // namespace
 
 Response App::handle(const Request& request) const {
   Response response = answer(request);
@@ -55,24 +15,18 @@ Response App::handle(const Request& request) const {
 
 Response App::answer(const Request& request) const {
   if (auto refused = refused_by_guard(request)) return *refused;
-  const std::string_view method = request.method == "HEAD" ? std::string_view("GET") : request.method;
-  std::string allowed;
-  for (const Route& route : routes()) {
-    std::vector<std::string> parts;
-    if (!path_fits(route.path, request.path, parts)) continue;
-    if (route.method == method) return call(route, request, desk_, filter_, plans_, std::move(parts));
-    allowed += (allowed.empty() ? "" : ", ") + std::string(route.method == "GET" ? "GET, HEAD" : route.method);
-  }
+  static const std::vector<Route> table = routes();
+  if (auto answered = desk::answer_by(table, request, desk_, filter_, plans_)) return *answered;
   const bool is_api = request.path == "/api" || request.path.starts_with("/api/");
-  if (allowed.empty() && is_api)
+  if (is_api)
     return refusal(404, "unknown_address", "",
                    "There is nothing at this address. GET /api/openapi.json lists what there is.");
-  if (allowed.empty() && method == "GET") return page_file(request);
-  if (allowed.empty()) allowed = "GET, HEAD";
-  Response response =
-      refusal(405, "wrong_method", "",
-              "This address does not take " + request.method.substr(0, 20) + "; it takes " + allowed + ".");
-  response.headers.emplace_back("Allow", allowed);
+  const bool only_looks = request.method == "GET" || request.method == "HEAD";
+  if (only_looks && request.path == "/redd.html") return single_file_response();
+  if (only_looks) return page_file(request);
+  Response response = refusal(405, "wrong_method", "",
+                              "This address does not take " + request.method.substr(0, 20) + "; it takes GET, HEAD.");
+  response.headers.emplace_back("Allow", "GET, HEAD");
   return response;
 }
 

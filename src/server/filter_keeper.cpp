@@ -2,29 +2,7 @@
 
 #include <algorithm>
 
-#include "season/season.h"
-
 namespace redd::server {
-
-FilterWorker::Result FilterWorker::outlook(const Look& look, Instant now, const KeepGoing& keep_going) {
-  using enum Result::End;
-  const auto asked = season::filter_asked({look.zone}, look.records, now);
-  if (!asked) return {failed};
-  if (!*asked) return {nothing_to_foretell};
-  const season::FilterAsked& question = **asked;
-  *asks_ = keep_going;
-  inference::SmcSettings settings = planning::filter_settings(question.season);
-  settings.workers = &pool_;
-  settings.keep_going = [asks = asks_](double done) { return !*asks || (*asks)(done); };
-  auto found = latest_ ? latest_->updated(question.case_now.season) : inference::FilterPosterior::of(question.case_now.season, settings);
-  *asks_ = {};
-  const bool complete = found.complete();
-  latest_ = std::move(found);  // also half done: the next one goes on from there
-  if (!complete) return {stopped};
-  const auto outlook = planning::filter_outlook(question.season, question.belief, question.case_now, *latest_, look.zone, &pool_);
-  if (!outlook) return {failed};
-  return {done, std::make_shared<planning::FilterOutlook>(*outlook)};
-}
 
 struct FilterKeeper::Job {
   std::shared_ptr<const Look> look;
@@ -35,14 +13,7 @@ struct FilterKeeper::Job {
   std::shared_ptr<const planning::FilterOutlook> outlook{};
   std::chrono::steady_clock::time_point last_asked{};
 
-  /// The same log and the same hour have the same answer (inference::filter_case()).
-  bool is_about(const Look& other, Instant at) const {
-    return look->records.size() == other.records.size() && std::chrono::floor<std::chrono::hours>(now) == std::chrono::floor<std::chrono::hours>(at) &&
-           known(*look, now) == known(other, at);
-  }
-  static std::size_t known(const Look& look, Instant at) {
-    return static_cast<std::size_t>(std::ranges::count_if(look.records, [&](const records::Record& r) { return r.logged_at <= at && r.entry.at <= at; }));
-  }
+  bool is_about(const Look& other, Instant at) const { return desk::same_filter_question(*look, now, other, at); }
 };
 
 namespace {

@@ -5,55 +5,37 @@
 
 #include <condition_variable>
 #include <deque>
-#include <functional>
 #include <memory>
 #include <mutex>
-#include <optional>
 #include <thread>
 
-#include "planning/filter_outlook.h"
+#include "desk/filter_worker.h"
 #include "server/season_desk.h"
 #include "workers/pool.h"
 
 namespace redd::server {
 
-/// Works out one outlook after the other on all processors, each from where the one before had come to. One thread at a time.
-class FilterWorker {
+/// Works out one outlook after the other on all processors. One thread at a time.
+class FilterWorker : public desk::FilterWorker {
  public:
-  /// Told the share done now and then; false stops the work.
-  using KeepGoing = std::function<bool(double done_fraction)>;
-
-  struct Result {
-    enum class End { done, nothing_to_foretell, stopped, failed };
-    End end = End::failed;
-    std::shared_ptr<const planning::FilterOutlook> outlook{};  ///< when done
-  };
-  Result outlook(const Look& look, Instant now, const KeepGoing& keep_going = {});
+  FilterWorker() : desk::FilterWorker(&pool_) {}
 
  private:
   workers::Pool pool_;
-  std::optional<inference::FilterPosterior> latest_{};
-  // The sampler keeps its question for ever, so what it asks is exchanged behind it.
-  std::shared_ptr<KeepGoing> asks_ = std::make_shared<KeepGoing>();
 };
 
-class FilterKeeper {
+class FilterKeeper final : public desk::FilterDoor {
  public:
-  enum class State { absent, working, ready, cancelled, failed };
-  struct Answer {
-    State state = State::absent;
-    double done_fraction = 0;
-    std::shared_ptr<const planning::FilterOutlook> outlook{};  ///< when ready
-  };
+  using State = desk::FilterState;
+  using Answer = desk::FilterAnswer;
 
   FilterKeeper();
-  ~FilterKeeper();  ///< stops the work
+  ~FilterKeeper() override;  ///< stops the work
 
-  /// What is known of this moment; begins to work it out when nothing is. Safe from several threads.
-  Answer ask(const std::shared_ptr<const Look>& look, Instant now);
-  /// Stops the work on this moment; it stays stopped until start().
-  Answer cancel(const std::shared_ptr<const Look>& look, Instant now);
-  Answer start(const std::shared_ptr<const Look>& look, Instant now);
+  // All three are safe from several threads.
+  Answer ask(const std::shared_ptr<const Look>& look, Instant now) override;
+  Answer cancel(const std::shared_ptr<const Look>& look, Instant now) override;
+  Answer start(const std::shared_ptr<const Look>& look, Instant now) override;
 
  private:
   struct Job;

@@ -1,8 +1,9 @@
 // Handlers that take the school's calendar in: first shown, then kept.
 #include <algorithm>
 
+#include "desk/handlers.h"
 #include "server/calendar_context.h"
-#include "server/handlers.h"
+#include "server/own_routes.h"
 #include "wire/json.h"
 
 namespace redd::server {
@@ -82,17 +83,17 @@ intake::CalendarContext calendar_context(const Look& look, Instant now) {
 
 Response preview_calendar(const Call& call) {
   const auto seen = shown(call, false);
-  if (!seen) return refused(seen.problems());
+  if (!seen) return desk::refused(seen.problems());
   return json_response(wire::printed(Json{{"preview", preview_json(seen->preview)}}));
 }
 
 Response keep_calendar(const Call& call) {
   const auto seen = shown(call, true);
-  if (!seen) return refused(seen.problems());
+  if (!seen) return desk::refused(seen.problems());
   const auto entries = intake::closures_to_keep(seen->preview, seen->sent.decision);
-  if (!entries) return refused(entries.problems());
+  if (!entries) return desk::refused(entries.problems());
   const auto kept = call.desk.add_all(*entries, seen->now);
-  if (!kept) return refused(kept.problems());
+  if (!kept) return desk::refused(kept.problems());
   return json_response(wire::printed(Json{{"added", kept->size()}, {"preview", preview_json(seen->preview)}}), kept->empty() ? 200 : 201);
 }
 

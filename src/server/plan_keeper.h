@@ -1,31 +1,21 @@
 // server/plan_keeper.h
-// The temperature plan of the last few moments asked for, so that trying other set-points answers at once. Start at PlanKeeper::plan().
+// The plans of the last few moments asked for, for several threads. Start at PlanKeeper::plan().
 #pragma once
 
-#include <deque>
-#include <memory>
 #include <mutex>
 
-#include "season/season.h"
-#include "server/season_desk.h"
+#include "desk/plan_memory.h"
 
 namespace redd::server {
 
-class PlanKeeper {
+class PlanKeeper final : public desk::PlanDoor {
  public:
   /// Worked out on the caller's thread when it is not at hand. Safe from several threads.
-  ///
-  /// Errors  those of season::look_at_plan().
-  Result<std::shared_ptr<const season::PlanView>> plan(const std::shared_ptr<const Look>& look, Instant now);
+  Result<std::shared_ptr<const season::PlanView>> plan(const std::shared_ptr<const desk::Look>& look, Instant now) override;
 
  private:
-  struct Kept {
-    std::shared_ptr<const Look> look;
-    Instant now{};
-    std::shared_ptr<const season::PlanView> plan;
-  };
   std::mutex mutex_;
-  std::deque<Kept> kept_;
+  desk::PlanMemory kept_;
 };
 
 }  // namespace redd::server

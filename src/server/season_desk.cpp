@@ -1,82 +1,16 @@
 #include "server/season_desk.h"
 
 #include <algorithm>
-#include <map>
-#include <set>
 
 #include "assets/assets.h"
-#include "biology/species.h"
 #include "intake/kit_file.h"
-#include "records/reading.h"
+#include "ledger/season_file.h"
 #include "wire/codec.h"
 #include "wire/json.h"
 #include "zones/zones.h"
 
 namespace redd::server {
 namespace {
-
-/// When a day is asked for by date alone, it is looked at in the evening. Assumed: by then a school's day is in the
-/// log.
-constexpr std::chrono::hours evening{18};
-
-Date last_logged_day(const Look& look) {
-  Date last = look.season->first_day;
-  for (const records::Record& record : look.records) last = std::max(last, local_day(look.zone, record.logged_at));
-  return last;
-}
-
-Instant evening_of(const Look& look, Date day) {
-  Instant at = instant_of(look.zone, day + evening);
-  const Instant next = start_of_day(look.zone, day + std::chrono::days(1));
-  for (const records::Record& record : look.records)
-    if (record.logged_at > at && record.logged_at < next) at = record.logged_at;
-  return at;
-}
-
-/// When the newest entry was written down.
-Instant newest_entry(const Look& look) {
-  Instant newest{};
-  for (const records::Record& record : look.records) newest = std::max(newest, record.logged_at);
-  return newest;
-}
-
-/// When the season was first written down, which may be long after its first day.
-std::optional<Instant> first_set_up(const Look& look) {
-  std::optional<Instant> first;
-  for (const records::Record& record : look.records)
-    if (std::holds_alternative<records::SeasonSetup>(record.entry.body) && (!first || record.logged_at < *first))
-      first = record.logged_at;
-  return first;
-}
-
-/// "2031-03-14 at 15:30", at the school's clock.
-std::string day_and_time(const Look& look, Instant at) {
-  const std::string text = rfc3339_local(look.zone, at);
-  return text.substr(0, 10) + " at " + text.substr(11, 5);
-}
-
-/// Readings that count and can be read on the kit now in force.
-std::set<records::RecordId> readable_readings(std::span<const records::Record> all) {
-  const auto counting = records::effective(all, Instant::max());
-  std::set<records::RecordId> readable;
-  for (const records::Record& record : counting) {
-    const auto* reading = std::get_if<records::Reading>(&record.entry.body);
-    const records::Kit* kit = reading ? records::find_kit(counting, reading->kit) : nullptr;
-    const records::KitTest* test = kit ? records::find_test(*kit, reading->test) : nullptr;
-    if (test && records::observed_interval(*test, *reading)) readable.insert(record.id);
-  }
-  return readable;
-}
-
-/// The day the packed story opens on; nothing when it is no part of this season.
-std::optional<Date> packed_opening_day() {
-  const auto asset = assets::find_asset("data/demo/story.json");
-  if (!asset) return std::nullopt;
-  const auto tree = wire::parsed(asset->text());
-  if (!tree || !tree->is_object()) return std::nullopt;
-  const auto day = tree->find("default_day");
-  return day != tree->end() && day->is_string() ? date_from_iso(day->get<std::string>()) : std::nullopt;
-}
 
 Result<std::vector<records::Record>> packed_demo() {
   const auto asset = assets::find_asset("data/demo/season.jsonl");
@@ -104,12 +38,25 @@ Result<std::vector<records::Record>> packed_demo() {
 
 }  // namespace
 
+std::optional<Date> packed_opening_day() {
+  const auto asset = assets::find_asset("data/demo/story.json");
+  if (!asset) return std::nullopt;
+  const auto tree = wire::parsed(asset->text());
+  if (!tree || !tree->is_object()) return std::nullopt;
+  const auto day = tree->find("default_day");
+  return day != tree->end() && day->is_string() ? date_from_iso(day->get<std::string>()) : std::nullopt;
+}
+
 Instant system_now() {
   return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
 }
 
 SeasonDesk::SeasonDesk(std::filesystem::path file, Clock clock, logbook::OpenMode mode)
-    : file_(std::move(file)), clock_(std::move(clock)), mode_(mode), look_(std::make_shared<Look>()) {}
+    : file_(std::move(file)), clock_(std::move(clock)), mode_(mode), look_([] {
+        auto empty = std::make_shared<Look>();
+        empty->opening_day = packed_opening_day();
+        return empty;
+      }()) {}
 
 Result<std::unique_ptr<SeasonDesk>> SeasonDesk::open(const std::filesystem::path& file, Clock clock,
                                                      logbook::OpenMode mode) {
@@ -170,49 +117,7 @@ Result<std::shared_ptr<const Look>> SeasonDesk::look_locked() {
   return look_;
 }
 
-std::vector<std::string> doubts_of(const Look& look, Instant clock) {
-  std::vector<std::string> doubts;
-  for (const logbook::Unreadable& record : look.unreadable)
-    doubts.push_back("Record " + std::to_string(record.id) + " of the season file can't be read and is left out of everything shown here.");
-  constexpr std::chrono::minutes other_machines_clock{5};
-  if (!look.invented() && newest_entry(look) > clock + other_machines_clock)
-    doubts.push_back("This computer's clock (" + rfc3339_local(look.zone, clock) + ") is behind the newest entry (" +
-                     rfc3339_local(look.zone, newest_entry(look)) + "): set the clock right, then check the times of new entries.");
-  return doubts;
-}
-
-Result<Instant> SeasonDesk::moment(const Look& look, std::optional<std::string_view> as_of) const {
-  const auto story = story_of(look);
-  // A clock set back must not hide what was already logged.
-  if (!as_of) return story ? evening_of(look, story->today) : std::max(clock_(), newest_entry(look));
-  Instant at{};
-  if (const auto day = date_from_iso(*as_of)) {
-    at = evening_of(look, *day);
-    if (!story && *day == local_day(look.zone, clock_())) at = clock_();
-  } else if (const auto instant = instant_from_rfc3339(*as_of)) {
-    at = *instant;
-  } else {
-    return Problem{"not_an_instant", "as_of",
-                   "\"" + std::string(as_of->substr(0, 40)) +
-                       "\" is not a day: write it like 2031-02-14, or with a time like 2031-02-14T15:30:00Z."};
-  }
-  if (!story && at > clock_())
-    return Problem{"not_yet", "as_of", "That moment has not come yet. Ask for today or an earlier day."};
-  const auto known = records::effective(look.records, at);
-  if (look.season && !records::find_season(known)) {
-    const auto written = first_set_up(look);
-    if (written && *written > at && local_day(look.zone, at) >= look.season->first_day)
-      return Problem{"before_the_season", "as_of",
-                     "The season was set up on " + day_and_time(look, *written) +
-                         "; nothing was logged before that moment."};
-    return Problem{
-        "before_the_season", "as_of",
-        "Nothing was known yet at that moment: the season starts on " + iso_from_date(look.season->first_day) + "."};
-  }
-  return at;
-}
-
-Result<logbook::Appended> SeasonDesk::add(const records::Entry& entry, Instant now) {
+Result<records::Appended> SeasonDesk::add(const records::Entry& entry, Instant now) {
   const std::lock_guard lock(mutex_);
   const auto look = look_locked();
   if (!look) return look.problems();
@@ -237,10 +142,10 @@ Result<logbook::Appended> SeasonDesk::add(const records::Entry& entry, Instant n
   const auto kept = logbook_->records();
   if (!kept) return kept.problems();
   require(kept->records.size() == 1, "SeasonDesk::add", "a new season file must hold its set-up");
-  return logbook::Appended{kept->records.front(), false};
+  return records::Appended{kept->records.front(), false};
 }
 
-Result<std::vector<logbook::Appended>> SeasonDesk::add_all(const std::vector<records::Entry>& entries, Instant now) {
+Result<std::vector<records::Appended>> SeasonDesk::add_all(const std::vector<records::Entry>& entries, Instant now) {
   const std::lock_guard lock(mutex_);
   const auto look = look_locked();
   if (!look) return look.problems();
@@ -249,69 +154,36 @@ Result<std::vector<logbook::Appended>> SeasonDesk::add_all(const std::vector<rec
   return logbook_->append_all(entries, now);
 }
 
-std::optional<Story> story_of(const Look& look) {
-  if (!look.invented()) return std::nullopt;
-  Story story{look.season->first_day, last_logged_day(look), {}};
-  story.today = packed_opening_day().value_or(story.last_day);
-  story.today = std::clamp(story.today, story.first_day, story.last_day);
-  return story;
+Result<std::size_t> SeasonDesk::take_in(std::span<const records::Record> file) {
+  const std::lock_guard lock(mutex_);
+  const auto look = look_locked();
+  if (!look) return look.problems();
+  const auto fresh = ledger::new_records((*look)->records, file);
+  if (!fresh) return fresh.problems();
+  for (const records::Record& record : *fresh)
+    if (const auto* setup = std::get_if<records::SeasonSetup>(&record.entry.body))
+      if (Problems problems = problems_of_names(*setup); !problems.empty()) return problems;
+  if (logbook_) {
+    std::vector<logbook::DatedEntry> entries;
+    for (const records::Record& record : *fresh) entries.push_back({record.entry, record.logged_at});
+    const auto kept = logbook_->append_dated(entries);
+    if (!kept) return kept.problems();
+    return fresh->size();
+  }
+  std::error_code failed;
+  std::filesystem::create_directories(file_.parent_path(), failed);
+  auto made = logbook::Logbook::create_from(file_, *fresh);
+  if (!made) return made.problems();
+  logbook_.emplace(std::move(made).value());
+  return fresh->size();
 }
+
+std::vector<records::Kit> SeasonDesk::kit_templates() const { return server::kit_templates(); }
 
 Problems problems_of_names(const records::SeasonSetup& season) {
-  Problems problems;
-  const auto add = [&](const Problems& found, const char* field) {
-    for (Problem problem : found) {
-      problem.field = field;
-      problems.push_back(std::move(problem));
-    }
-  };
-  const auto species = biology::find_species(season.species);
-  if (!species) {
-    add(species.problems(), "/body/species");
-  } else if (season.development_model) {
-    const auto hatch = biology::model_for(*species, biology::Stage::hatch, *season.development_model);
-    const auto swim_up = biology::model_for(*species, biology::Stage::swim_up, *season.development_model);
-    if (!hatch && !swim_up) add(hatch.problems(), "/body/development_model");
-  }
-  const auto zone = zones::season_zone(season);
-  if (!zone) add(zone.problems(), "/body/time_zone");
+  Problems problems = desk::problems_of_species(season);
+  if (const auto zone = zones::season_zone(season); !zone) problems.insert(problems.end(), zone.problems().begin(), zone.problems().end());
   return problems;
-}
-
-std::vector<std::string> lost_readings(std::span<const records::Record> before,
-                                       std::span<const records::Record> after) {
-  const auto readable_before = readable_readings(before), readable_after = readable_readings(after);
-  struct Lost {
-    std::size_t readings = 0;
-    std::set<std::string> tests;
-  };
-  std::map<std::string, Lost> lost;
-  for (const records::Record& record : records::effective(after, Instant::max())) {
-    const auto* reading = std::get_if<records::Reading>(&record.entry.body);
-    if (!reading || !readable_before.contains(record.id) || readable_after.contains(record.id)) continue;
-    ++lost[reading->kit].readings;
-    lost[reading->kit].tests.insert(reading->test);
-  }
-  std::vector<std::string> sentences;
-  for (const auto& [kit, what] : lost) {
-    std::string tests;
-    for (const std::string& test : what.tests) tests += (tests.empty() ? "" : ", ") + test;
-    const bool one = what.readings == 1;
-    sentences.push_back(std::to_string(what.readings) + (one ? " older reading" : " older readings") + " on kit \"" + kit +
-                        "\" can't be read any more (" + tests + "): the kit no longer has " +
-                        (one ? "its test or step. It is" : "their tests or steps. They are") +
-                        " left out of every answer until it does again.");
-  }
-  return sentences;
-}
-
-std::vector<records::Kit> kits_in_force(const Look& look, Instant now) {
-  std::map<std::string, records::Kit> newest;
-  for (const records::Record& record : records::effective(look.records, now))
-    if (const auto* kit = std::get_if<records::Kit>(&record.entry.body)) newest[kit->key] = *kit;
-  std::vector<records::Kit> kits;
-  for (auto& [key, kit] : newest) kits.push_back(std::move(kit));
-  return kits;
 }
 
 std::vector<records::Kit> kit_templates() {

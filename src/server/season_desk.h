@@ -14,6 +14,7 @@
 #include <string_view>
 #include <vector>
 
+#include "desk/desk.h"
 #include "logbook/logbook.h"
 #include "quantities/result.h"
 #include "quantities/time.h"
@@ -26,33 +27,16 @@ using Clock = std::function<Instant()>;
 /// The machine's own clock, whole seconds.
 Instant system_now();
 
-/// Everything known of the season at one moment of reading. Never changes; a later look() gives another.
-struct Look {
-  std::vector<records::Record> records{};
-  std::vector<logbook::Unreadable> unreadable{};
-  std::optional<records::SeasonSetup> season{};  ///< none: nothing has been set up yet
-  ZoneOffsets zone{};                            ///< of the school; UTC while there is no season
-  bool invented() const { return season && season->invented; }
-};
+using desk::doubts_of;
+using desk::kits_in_force;
+using desk::Look;
+using desk::lost_readings;
+using desk::Story;
+using desk::story_of;
 
-/// What makes any answer from this file doubtful, in sentences: records that can't be read, a clock behind the newest entry.
-/// It may be the very thing that mattered, so every view shows it.
-std::vector<std::string> doubts_of(const Look& look, Instant clock);
-
-/// What a change of kits took away: readings that could be read on their kit before and can't be any more, by test, in a
-/// sentence a kit. Empty when nothing was lost.
-std::vector<std::string> lost_readings(std::span<const records::Record> before, std::span<const records::Record> after);
-
-/// First and last day of an invented season's story, and the day it opens on.
-struct Story {
-  Date first_day{};
-  Date last_day{};
-  Date today{};
-};
-
-class SeasonDesk {
+class SeasonDesk final : public desk::Desk {
  public:
-  Instant clock() const { return clock_(); }
+  Instant clock() const override { return clock_(); }
   /// Opens the season file, or stands ready for one when it does not exist yet.
   ///
   /// In      clock: asked for every "now" of a real season; an invented one tells its own time.
@@ -65,22 +49,13 @@ class SeasonDesk {
                                                        logbook::OpenMode mode = logbook::OpenMode::read_write);
 
   /// The season as it is in the file now, also when another program has added to it.
-  Result<std::shared_ptr<const Look>> look();
+  Result<std::shared_ptr<const Look>> look() override;
 
-  /// The moment a question is about.
-  ///
-  /// In      as_of: "2031-02-14" (that evening, after the last entry of the day) or RFC 3339; nothing: now.
-  /// Errors  not_an_instant; not_yet (a real season has no tomorrow); before_the_season. The field is "as_of".
-  Result<Instant> moment(const Look& look, std::optional<std::string_view> as_of) const;
-
-  /// Keeps an entry, making the season file when this is its set-up.
-  ///
-  /// In      now: from moment(); in an invented season also the time the entry counts as written down.
-  /// Errors  no_season, unknown_species, unknown_model, unknown_time_zone, and those of Logbook::append().
-  Result<logbook::Appended> add(const records::Entry& entry, Instant now);
-
-  /// Keeps all or none.
-  Result<std::vector<logbook::Appended>> add_all(const std::vector<records::Entry>& entries, Instant now);
+  // Makes the season file when there is none yet. Further errors: those of Logbook::append().
+  Result<records::Appended> add(const records::Entry& entry, Instant now) override;
+  Result<std::vector<records::Appended>> add_all(const std::vector<records::Entry>& entries, Instant now) override;
+  Result<std::size_t> take_in(std::span<const records::Record> file) override;
+  std::vector<records::Kit> kit_templates() const override;
 
   const std::filesystem::path& file() const { return file_; }
 
@@ -97,15 +72,12 @@ class SeasonDesk {
   records::RecordId seen_ = 0;
 };
 
-/// Story of an invented season; nothing for a real or an empty one.
-std::optional<Story> story_of(const Look& look);
-
 /// What the core can't check of a season: that its species, development model and time zone exist. Fields below
 /// "/body".
 Problems problems_of_names(const records::SeasonSetup& season);
 
-/// Kits in force at a moment, the newest of each key, in order of key.
-std::vector<records::Kit> kits_in_force(const Look& look, Instant now);
+/// The day the packed story opens on; nothing when this build carries none.
+std::optional<Date> packed_opening_day();
 
 /// Kits without a brand that come with the program, to start from.
 std::vector<records::Kit> kit_templates();

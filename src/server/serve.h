@@ -18,7 +18,7 @@ using Handler = std::function<Response(const Request&)>;
 
 struct ServeOptions {
   std::uint16_t port = 7333;             ///< 0 takes any free port
-  std::size_t body_limit = 256 * 1024;   ///< longer bodies get 413
+  std::size_t body_limit = 8 << 20;      ///< longer bodies get 413; a saved season of some ten thousand records must pass
   std::size_t header_limit = 16 * 1024;  ///< longer heads get 431
   std::size_t connection_limit = 700;    ///< beyond it the connection that has been silent longest is closed
   std::chrono::milliseconds message_deadline = std::chrono::seconds(15);  ///< for a whole request, and for idling

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "quantities/fixed_zone.h"
 #include "quantities/result.h"
 #include "quantities/time.h"
 #include "records/bodies.h"
@@ -25,8 +26,7 @@ Result<ZoneOffsets> zone_offsets(std::string_view iana_name, Date from, Date to)
 /// Errors  as zone_offsets(), with the field "/body/time_zone".
 Result<ZoneOffsets> season_zone(const records::SeasonSetup& season);
 
-/// A zone that never changes: "UTC", "UTC-07:00", "UTC+5", "GMT+01:00", "+01:00". Nothing when the text is not of that form.
-std::optional<ZoneOffsets> fixed_zone(std::string_view text);
+using redd::fixed_zone;
 
 /// Zone this machine is set to; "UTC" when it does not say.
 std::string machine_zone_name();

@@ -480,10 +480,24 @@ TEST_F(Program, ASeasonGoesOutAndComesBackTheSame) {
   bad({"export", file("no/such/folder.json")}, "folder.json");
   good({"import", "season", file("season.json"), "--data", file("restored")});
   EXPECT_EQ(good({"export", "--data", file("restored")}).out, text);
-  bad({"import", "season", file("season.json")}, "season.redd");
+  // The same season again adds nothing; continued elsewhere it comes back; another one is refused.
+  EXPECT_NE(good({"import", "season", file("season.json")}).out.find("0 records"), std::string::npos);
+  good({"log", "reading", "nitrite", "--step", "0.25", "--data", file("restored")});
+  good({"export", file("longer.json"), "--data", file("restored")});
+  EXPECT_NE(good({"import", "season", file("longer.json")}).out.find("1 records"), std::string::npos);
+  EXPECT_EQ(good({"export"}).out, text_of(folder / "longer.json"));
+  good({"init", "--name", "Another", "--data", file("another"), "--first-day", day(-3), "--volume", "100L", "--species", "coho", "--target", "8C", "--time-zone", "UTC"});
+  good({"export", file("another.json"), "--data", file("another")});
+  bad({"import", "season", file("another.json")}, "another season");
   std::ofstream(folder / "broken.json") << text.substr(0, text.size() / 2);
   bad({"import", "season", file("broken.json"), "--data", file("third")}, "JSON");
   EXPECT_FALSE(fs::exists(folder / "third/season.redd"));
+}
+
+TEST_F(Program, TheEditionInOneFileIsWritten) {
+  good({"edition", file("redd.html")});
+  EXPECT_NE(text_of(folder / "redd.html").find("id=\"redd-core\""), std::string::npos);
+  bad({"edition", file("redd.html")}, "--force");
 }
 
 TEST_F(Program, ThePlanIsWrittenAsACalendar) {

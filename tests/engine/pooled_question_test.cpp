@@ -1,5 +1,5 @@
 // The readings of several teams asked through the door: pooled as the day's water is, and each slip named.
-#include "engine/pooled_question.h"
+#include "desk/pooled_question.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,5 @@
 // The timetable asked through the door: what it takes, and that each slip is named.
-#include "engine/sitting_question.h"
+#include "desk/sitting_question.h"
 
 #include <gtest/gtest.h>
 

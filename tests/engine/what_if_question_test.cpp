@@ -1,5 +1,5 @@
 // What-ifs through the door in JSON: the base travels and comes back, answers are worded, strangers' bases end nothing.
-#include "engine/what_if_question.h"
+#include "desk/what_if_question.h"
 
 #include <gtest/gtest.h>
 

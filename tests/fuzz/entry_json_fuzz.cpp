@@ -4,7 +4,7 @@
 
 #include <cstdlib>
 
-#include "logbook/season_json.h"
+#include "ledger/season_file.h"
 #include "records/record.h"
 #include "wire/codec.h"
 
@@ -46,9 +46,9 @@ extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t siz
     const auto back = wire::record_from_json(json);
     expect(back && wire::json_from_record(*back) == json);
   }
-  if (const auto season = logbook::records_from_export(text)) {
-    const auto back = logbook::records_from_export(logbook::export_json(*season));
-    expect(back && logbook::export_json(*back) == logbook::export_json(*season));
+  if (const auto season = ledger::records_of_season_file(text)) {
+    const auto back = ledger::records_of_season_file(ledger::season_file(*season));
+    expect(back && ledger::season_file(*back) == ledger::season_file(*season));
   }
   return 0;
 }

@@ -6,10 +6,11 @@
 #include <chrono>
 #include <thread>
 
-#include "logbook/detail/rules.h"
+#include "ledger/rules.h"
+#include "ledger/season_file.h"
 #include "logbook/detail/season_file.h"
 #include "logbook/season.h"
-#include "logbook/season_json.h"
+#include "zones/zones.h"
 
 namespace redd::logbook {
 namespace {
@@ -217,7 +218,7 @@ TEST(Logbook, LeavesNoOtherFilesBehind) {
   EXPECT_EQ(names, std::vector<std::string>{"a.redd"});
 }
 
-TEST(SeasonJson, BringsAWholeSeasonBack) {
+TEST(Logbook, BringsAWholeSeasonBackFromItsSavedFile) {
   Folder folder;
   auto book = small_season(folder / "a.redd");
   Entry keyed = entry(water_c(8.25));
@@ -228,27 +229,15 @@ TEST(SeasonJson, BringsAWholeSeasonBack) {
   must(book.append(better, noon + std::chrono::hours(1)));
   must(book.append(entry(records::Undo{5}), noon + std::chrono::hours(2)));
   const auto records = must(book.records()).records;
-  const std::string text = export_json(records);
-  const auto back = must(records_from_export(text));
+  const std::string text = ledger::season_file(records);
+  const auto back = must(ledger::records_of_season_file(text));
   EXPECT_EQ(json(back), json(records));
   auto restored = must(Logbook::create_from(folder / "b.redd", back));
   EXPECT_EQ(json(must(restored.records()).records), json(records));
-  EXPECT_EQ(export_json(must(restored.records()).records), text);
+  EXPECT_EQ(ledger::season_file(must(restored.records()).records), text);
 }
 
-TEST(SeasonJson, OfAnEmptySeasonIsEmpty) { EXPECT_TRUE(must(records_from_export(export_json({}))).empty()); }
-
-TEST(SeasonJson, SaysWhatIsWrongAndWhere) {
-  for (const char* text : {"", "[]", "{}", "{\"format\":\"other\",\"version\":1,\"records\":[]}", "{\"format\":\"redd-season\",\"version\":2,\"records\":[]}",
-                           "{\"format\":\"redd-season\",\"version\":1,\"records\":{}}"})
-    EXPECT_FALSE(records_from_export(text)) << text;
-  const auto result = records_from_export(R"({"format":"redd-season","version":1,"records":[
-    {"id":1,"logged_at":"2030-10-01T18:00:00Z","at":"2030-10-01T18:00:00Z","kind":"temperature","author":"A","body":{"temperature_c":200}}]})");
-  ASSERT_FALSE(result);
-  EXPECT_EQ(result.problems().front().field, "/records/0/body/temperature_c");
-}
-
-TEST(SeasonJson, WithBrokenRulesMakesNoFile) {
+TEST(Logbook, MakesNoFileOfRecordsThatBreakTheRules) {
   Folder folder;
   std::vector<Record> records{{1, noon, entry(water_c(8))}};  // no season
   EXPECT_EQ(first_code(Logbook::create_from(folder / "a.redd", records)), "no_season");
@@ -286,7 +275,7 @@ TEST(Rules, AreTheSameWithAndWithoutTheMeasurements) {
   must(book.append(entry(records::Undo{2}), noon));
   must(book.append(entry(records::Undo{10}), noon));
   const auto all = must(book.records()).records;
-  detail::Rules rules;
+  ledger::Rules rules(zones::season_zone);
   for (const Record& r : all) rules.add(r);
   const auto zone = records::find_season(records::effective(all, noon)) ? ZoneOffsets{"America/Denver", {{Instant{}, std::chrono::hours(-6)}}} : ZoneOffsets{};
   for (const auto kind : records::kind_names()) {

@@ -8,7 +8,7 @@
 #include <fstream>
 #include <iterator>
 
-#include "logbook/season_json.h"
+#include "ledger/season_file.h"
 
 namespace redd::scenarios {
 namespace fs = std::filesystem;
@@ -56,7 +56,7 @@ std::string Program::run(const std::vector<std::string>& arguments) const {
 void Program::import(const std::vector<records::Record>& log) {
   season_ = (folder_ / ("season" + std::to_string(++taken_))).string();
   const std::string file = (folder_ / "season.json").string();
-  std::ofstream(file) << logbook::export_json(log);
+  std::ofstream(file) << ledger::season_file(log);
   run({"import", "season", file, "--data", season_});
 }
 

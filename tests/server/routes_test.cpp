@@ -1,5 +1,5 @@
 // The table of routes and docs/openapi.json must say the same, both ways.
-#include "server/routes.h"
+#include "server/own_routes.h"
 
 #include <gtest/gtest.h>
 

@@ -173,7 +173,7 @@ TEST_F(ServeTest, TheSilentOnesMakeRoomWhenTheHouseIsFull) {
 }
 
 TEST_F(ServeTest, OversizedBodiesGetTheirAnswer) {
-  start();
+  start({.body_limit = 256 * 1024});
   const std::string body(300 * 1024, 'x');
   const auto announced =
       ask("POST / HTTP/1.1\r\nHost: x\r\nContent-Length: " + std::to_string(body.size()) + "\r\n\r\n" + body);

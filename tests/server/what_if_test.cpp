@@ -1,6 +1,6 @@
 // What-ifs over HTTP: the base for the page, and the server's own answer.
 
-#include "engine/what_if_question.h"
+#include "desk/what_if_question.h"
 #include "server/fixture.h"
 
 namespace redd::server {

@@ -3,9 +3,10 @@
 #include <iostream>
 #include <string>
 
-#include "engine/engine.h"
+#include "engine/page_engine.h"
 
 int main() {
   std::ios::sync_with_stdio(false);
-  for (std::string line; std::getline(std::cin, line);) std::cout << redd::engine::answer(line) << '\n';
+  redd::engine::PageEngine engine;
+  for (std::string line; std::getline(std::cin, line);) std::cout << engine.answer(line) << '\n';
 }

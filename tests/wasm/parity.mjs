@@ -2,8 +2,8 @@
 // numbers equal to one part in a billion. Use: node parity.mjs engine_lines redd_core.wasm...
 // Given are the module as just built and the one that the program serves; the same bytes are asked once.
 //
-// Questions come from two places: every formula the engine lists, asked across its ranges, and the lines of the
-// files in questions/ (whole seasons, bad input).
+// Questions: every formula the engine lists, asked across its ranges; the lines of the files in questions/ (whole
+// seasons, bad input); the demo season on days over the year; the page's interface on it, in this order.
 import { spawnSync } from 'node:child_process';
 import { readFile, readdir } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
@@ -34,6 +34,9 @@ function differences(native, browser, path = '') {
       ? []
       : [`${path || '/'}: native ${native}, browser ${browser}`];
   }
+  // Answers of the interface are JSON as text.
+  if (typeof native === 'string' && typeof browser === 'string' && native !== browser && native.startsWith('{'))
+    return differences(JSON.parse(native), JSON.parse(browser), path);
   if (native === null || browser === null || typeof native !== 'object' || typeof browser !== 'object') {
     return native === browser
       ? []
@@ -98,11 +101,43 @@ async function demoWhatIfs() {
   });
 }
 
+// The interface of the page without a server on the demo season: opened once, then asked, written to, saved.
+async function pageQuestions() {
+  const file = fileURLToPath(new URL('../../data/demo/season.jsonl', import.meta.url));
+  const records = (await readFile(file, 'utf8'))
+    .split('\n')
+    .filter(Boolean)
+    .map((line) => JSON.parse(line));
+  const kit = records.find(({ kind }) => kind === 'kit').body;
+  const zones = [
+    { name: records[0].body.time_zone, changes: [{ from: '2029-08-01T00:00:00Z', offset_seconds: -18000 }] },
+  ];
+  const api = (target, body) => ({
+    api: { method: body ? 'POST' : 'GET', target, body: body ? JSON.stringify(body) : '', now: '2031-06-20T12:00:00Z' },
+  });
+  const note = { kind: 'note', author: 'Team Otter', body: { text: 'Invented.' } };
+  return [
+    { open: { kits: [kit], opening_day: '2031-01-30', records, zones } },
+    ...['season', 'kits', 'species', 'history?limit=40', 'day?as_of=2031-01-30', 'counts?as_of=2031-02-04', 'export'].map(
+      (path) => api(`/api/${path}`),
+    ),
+    ...['heat', 'feed', 'loading', 'water-plan', 'emergency/card'].map((path) => api(`/api/${path}?as_of=2031-03-10`)),
+    api('/api/wall?as_of=2031-01-30'),
+    api('/api/water/try?as_of=2031-01-30', { fraction: 0.3 }),
+    api('/api/records?as_of=2031-03-10', note),
+    api('/api/records?as_of=2031-03-10', { ...note, kind: 'no_such_kind' }),
+    api('/api/records/1/undo?as_of=2031-03-10', { author: 'Team Otter' }),
+    api('/api/import', { redd_season: 1, resources: [] }),
+    api('/api/no-such-address'),
+  ].map((question) => JSON.stringify(question));
+}
+
 const listed = JSON.parse(nativeAnswers(['{"formulas": true}'])[0]).formulas ?? [];
 const questions = [
   ...(await writtenQuestions()),
   ...(await demoDays()),
   ...(await demoWhatIfs()),
+  ...(await pageQuestions()),
   ...listed.flatMap(questionsForFormula),
 ];
 const native = nativeAnswers(questions);

@@ -1,4 +1,4 @@
-// Talks to the server that serves this page, and to nothing else. Every call ends in a value or in problems in plain
+// Asks the server that serves this page, or the core inside it (transport.ts), and nobody else. Every call ends in a value or in problems in plain
 // words; nothing is thrown, so that a form never loses what was typed.
 import type {
   CalendarPreview,
@@ -25,15 +25,15 @@ import type {
   WaterPlan,
   WaterTrial,
 } from "./contract";
+import type { SeasonFile, TakenIn } from "./contract_copies";
 import type { LessonsView, NewGuess } from "./contract_lessons";
 import type { SeasonReport, SittingOrder } from "./contract_print";
 import type { WhatIfAnswer, WhatIfBase, WhatIfSliders } from "./contract_whatif";
 import { t } from "./messages";
-import { readerHeaders, readerParameters } from "./state/reader.svelte";
+import { readerParameters } from "./state/reader.svelte";
+import { transport, type Reply } from "./transport";
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem[] };
-
-const patience_ms = 15_000;
 
 let heard: (answered: boolean) => void = () => undefined;
 /** Tells after every question whether the server answered at all. */
@@ -45,16 +45,16 @@ function problem(code: string, sentence: string): Outcome<never> {
   return { ok: false, problems: [{ code, field: "", sentence }] };
 }
 
-async function ask<T>(path: string, body?: unknown): Promise<Outcome<T>> {
-  let response: Response;
+const ask = <T>(path: string, body?: unknown) => askText<T>(path, body === undefined ? null : JSON.stringify(body));
+
+async function askText<T>(
+  path: string,
+  body: string | null,
+  hear: (text: string) => void = () => undefined,
+): Promise<Outcome<T>> {
+  let reply: Reply;
   try {
-    response = await fetch(path, {
-      method: body === undefined ? "GET" : "POST",
-      headers: { ...readerHeaders(), ...(body === undefined ? {} : { "content-type": "application/json" }) },
-      body: body === undefined ? null : JSON.stringify(body),
-      signal: AbortSignal.timeout(patience_ms),
-      cache: "no-store",
-    });
+    reply = await transport.send(path, body);
   } catch {
     heard(false);
     return problem("no_connection", t.errors.noConnection);
@@ -62,13 +62,14 @@ async function ask<T>(path: string, body?: unknown): Promise<Outcome<T>> {
   heard(true);
   let answer: unknown;
   try {
-    answer = await response.json();
+    answer = JSON.parse(reply.text);
+    hear(reply.text);
   } catch {
-    return problem("not_json", t.errors.notUnderstood(response.status));
+    return problem("not_json", t.errors.notUnderstood(reply.status));
   }
-  if (response.ok) return { ok: true, value: answer as T };
+  if (reply.status >= 200 && reply.status < 300) return { ok: true, value: answer as T };
   const problems = (answer as { problems?: Problem[] } | null)?.problems;
-  return problems?.length ? { ok: false, problems } : problem("refused", t.errors.notUnderstood(response.status));
+  return problems?.length ? { ok: false, problems } : problem("refused", t.errors.notUnderstood(reply.status));
 }
 
 /** A path with the parameters that are set. */
@@ -159,3 +160,22 @@ export const getReport = (asOf: string | null) => ask<{ report: SeasonReport }>(
 
 /** The order of a sitting with this kit by one pair of hands. */
 export const askBench = (kit: Kit) => askBenchServer<{ bench_schedule: SittingOrder }>({ bench_schedule: { kit } });
+/** The whole season as the text of one file, and the number of its newest record. */
+export async function exportSeason(): Promise<Outcome<{ text: string; newest: number }>> {
+  let text = "";
+  const outcome = await askText<SeasonFile>("/api/export", null, (said) => (text = said));
+  if (!outcome.ok) return outcome;
+  const records = outcome.value.resources.find(({ name }) => name === "records");
+  return { ok: true, value: { text, newest: records?.data.length ?? 0 } };
+}
+/** Takes a saved season in. */
+export const importSeason = (text: string) => askText<TakenIn>("/api/import", text);
+
+/** An answer that is text and no JSON, such as a calendar. */
+export async function getText(path: string): Promise<Outcome<string>> {
+  const reply = await transport.send(path, null).catch(() => null);
+  if (reply?.status === 200) return { ok: true, value: reply.text };
+  return reply
+    ? problem("refused", t.errors.notUnderstood(reply.status))
+    : problem("no_connection", t.errors.noConnection);
+}

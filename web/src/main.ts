@@ -1,11 +1,15 @@
 // Puts the page on the screen. Start at App.svelte; what the page knows is in state/app.svelte.ts.
 import { mount } from "svelte";
 import App from "./App.svelte";
+import { embedded } from "./local/embedded";
+import { startLocal } from "./state/copies.svelte";
 import "./styles/settings.css";
 import "./styles/base.css";
 import "./styles/print.css";
 
 const place = document.getElementById("page");
+const parts = await embedded();
+if (parts) await startLocal(parts);
 if (place) mount(App, { target: place });
 
 // A reload without the server then still finds the page, which says that it is not connected.

@@ -1,7 +1,7 @@
 // Addresses inside the page: #/today, #/bench, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
 // #/brood/room, #/brood/counts, #/heat, #/whatif, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
 // #/history/42, #/setup, #/setup/tank, #/print, #/print/bench, #/print/report,
-// #/lessons, #/lessons/teams, #/lessons/graphs, #/lessons/sheets, #/lessons/sheets/older/3/answers.
+// #/lessons, #/lessons/teams, #/lessons/graphs, #/lessons/sheets, #/lessons/sheets/older/3/answers, #/copies.
 import { laterScreens, screens as setUpScreens } from "./forms/first_run";
 import { recordKinds } from "./forms/kinds";
 
@@ -19,6 +19,7 @@ export const screens = [
   "setup",
   "print",
   "lessons",
+  "copies",
 ] as const;
 export type RouteName = (typeof screens)[number];
 export interface Route {

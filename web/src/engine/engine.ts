@@ -98,8 +98,15 @@ export function engineAt(home: EngineHome): Engine {
     });
 }
 
-/** The engine of the page as the server sends it: worker and module are files beside the script. */
-export const askEngine: Engine = engineAt({
+let pageEngine: Engine = engineAt({
   makeWorker: () => new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name: "redd-engine" }),
   core: () => new URL("assets/redd_core.wasm", document.baseURI).href,
 });
+
+/** The engine of the page. As the server sends it worker and module are files beside the script. */
+export const askEngine: Engine = (question) => pageEngine(question);
+
+/** For the edition that carries both inside. */
+export function useEngine(other: Engine): void {
+  pageEngine = other;
+}

@@ -1,6 +1,7 @@
 // Every sentence of the page, in English. Sentences about the season itself come ready-made from the server.
 // A message that carries a value is a function; `plural` picks the word for a number.
 import { bench } from "./en/bench";
+import { copies } from "./en/copies";
 import { engine } from "./en/engine";
 import { whatif } from "./en/whatif";
 
@@ -358,6 +359,7 @@ const kitUnits: Record<string, string> = {
 
 export const en = {
   bench,
+  copies,
   engine,
   whatif,
   language: "en",
@@ -376,6 +378,7 @@ export const en = {
     lessons: "Lessons",
     history: "History",
     setup: "Set up",
+    copies: "The season as a file",
     heat: "Chiller",
     whatif: "What if",
     emergency: "Emergency",
@@ -403,6 +406,7 @@ export const en = {
     emergency: "Emergency",
     setup: "Begin your season",
     setupShown: "Season set-up",
+    copies: "The season as a file",
     missing: "There is no such page",
   },
   missing: {

@@ -120,6 +120,12 @@ function setUpRoute(): Route {
   return asked.name === "setup" ? asked : { name: "setup", rest: [] };
 }
 
+/** As after loading, when another season has taken the place of the one that was shown. */
+export async function startAnew(): Promise<void> {
+  Object.assign(app, { season: null, day: null, kits: null, asOf: null, newestDay: null, worked: null, problems: [] });
+  await start();
+}
+
 export async function followAddress(): Promise<void> {
   app.route = app.season?.state === "empty" ? setUpRoute() : routeOf(location.hash);
   if (app.season?.story || app.asOf === null || (app.route.name === "water" && app.route.rest.length === 0)) return;

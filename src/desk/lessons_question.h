@@ -1,0 +1,12 @@
+#pragma once
+// The lessons asked of the core as JSON, for the browser module and its tests.
+
+#include "wire/json.h"
+
+namespace redd::desk {
+
+/// In      request["lessons"]: as log_at_moment() takes it, and "sheet"?: 1-999.
+/// Out     {"lessons": LessonsView} or {"problems": […]}.
+wire::Json lessons_asked(const wire::Json& request);
+
+}  // namespace redd::desk

@@ -1,0 +1,173 @@
+#include "desk/look.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "biology/species.h"
+#include "records/reading.h"
+
+namespace redd::desk {
+namespace {
+
+/// When a day is asked for by date alone, it is looked at in the evening. Assumed: by then a school's day is in the
+/// log.
+constexpr std::chrono::hours evening{18};
+
+Date last_logged_day(const Look& look) {
+  Date last = look.season->first_day;
+  for (const records::Record& record : look.records) last = std::max(last, local_day(look.zone, record.logged_at));
+  return last;
+}
+
+Instant evening_of(const Look& look, Date day) {
+  Instant at = instant_of(look.zone, day + evening);
+  const Instant next = start_of_day(look.zone, day + std::chrono::days(1));
+  for (const records::Record& record : look.records)
+    if (record.logged_at > at && record.logged_at < next) at = record.logged_at;
+  return at;
+}
+
+/// When the newest entry was written down.
+Instant newest_entry(const Look& look) {
+  Instant newest{};
+  for (const records::Record& record : look.records) newest = std::max(newest, record.logged_at);
+  return newest;
+}
+
+/// When the season was first written down, which may be long after its first day.
+std::optional<Instant> first_set_up(const Look& look) {
+  std::optional<Instant> first;
+  for (const records::Record& record : look.records)
+    if (std::holds_alternative<records::SeasonSetup>(record.entry.body) && (!first || record.logged_at < *first))
+      first = record.logged_at;
+  return first;
+}
+
+/// "2031-03-14 at 15:30", at the school's clock.
+std::string day_and_time(const Look& look, Instant at) {
+  const std::string text = rfc3339_local(look.zone, at);
+  return text.substr(0, 10) + " at " + text.substr(11, 5);
+}
+
+/// Readings that count and can be read on the kit now in force.
+std::set<records::RecordId> readable_readings(std::span<const records::Record> all) {
+  const auto counting = records::effective(all, Instant::max());
+  std::set<records::RecordId> readable;
+  for (const records::Record& record : counting) {
+    const auto* reading = std::get_if<records::Reading>(&record.entry.body);
+    const records::Kit* kit = reading ? records::find_kit(counting, reading->kit) : nullptr;
+    const records::KitTest* test = kit ? records::find_test(*kit, reading->test) : nullptr;
+    if (test && records::observed_interval(*test, *reading)) readable.insert(record.id);
+  }
+  return readable;
+}
+
+}  // namespace
+
+std::vector<std::string> doubts_of(const Look& look, Instant clock) {
+  std::vector<std::string> doubts;
+  for (const records::Unreadable& record : look.unreadable)
+    doubts.push_back("Record " + std::to_string(record.id) + " of the season file can't be read and is left out of everything shown here.");
+  constexpr std::chrono::minutes other_machines_clock{5};
+  if (!look.invented() && newest_entry(look) > clock + other_machines_clock)
+    doubts.push_back("This computer's clock (" + rfc3339_local(look.zone, clock) + ") is behind the newest entry (" +
+                     rfc3339_local(look.zone, newest_entry(look)) + "): set the clock right, then check the times of new entries.");
+  return doubts;
+}
+
+Result<Instant> moment_of(const Look& look, std::optional<std::string_view> as_of, Instant clock) {
+  const auto story = story_of(look);
+  // A clock set back must not hide what was already logged.
+  if (!as_of) return story ? evening_of(look, story->today) : std::max(clock, newest_entry(look));
+  Instant at{};
+  if (const auto day = date_from_iso(*as_of)) {
+    at = evening_of(look, *day);
+    if (!story && *day == local_day(look.zone, clock)) at = clock;
+  } else if (const auto instant = instant_from_rfc3339(*as_of)) {
+    at = *instant;
+  } else {
+    return Problem{"not_an_instant", "as_of",
+                   "\"" + std::string(as_of->substr(0, 40)) +
+                       "\" is not a day: write it like 2031-02-14, or with a time like 2031-02-14T15:30:00Z."};
+  }
+  if (!story && at > clock)
+    return Problem{"not_yet", "as_of", "That moment has not come yet. Ask for today or an earlier day."};
+  const auto known = records::effective(look.records, at);
+  if (look.season && !records::find_season(known)) {
+    const auto written = first_set_up(look);
+    if (written && *written > at && local_day(look.zone, at) >= look.season->first_day)
+      return Problem{"before_the_season", "as_of",
+                     "The season was set up on " + day_and_time(look, *written) +
+                         "; nothing was logged before that moment."};
+    return Problem{
+        "before_the_season", "as_of",
+        "Nothing was known yet at that moment: the season starts on " + iso_from_date(look.season->first_day) + "."};
+  }
+  return at;
+}
+
+std::optional<Story> story_of(const Look& look) {
+  if (!look.invented()) return std::nullopt;
+  Story story{look.season->first_day, last_logged_day(look), {}};
+  story.today = look.opening_day.value_or(story.last_day);
+  story.today = std::clamp(story.today, story.first_day, story.last_day);
+  return story;
+}
+
+Problems problems_of_species(const records::SeasonSetup& season) {
+  Problems problems;
+  const auto add = [&](const Problems& found, const char* field) {
+    for (Problem problem : found) {
+      problem.field = field;
+      problems.push_back(std::move(problem));
+    }
+  };
+  const auto species = biology::find_species(season.species);
+  if (!species) {
+    add(species.problems(), "/body/species");
+  } else if (season.development_model) {
+    const auto hatch = biology::model_for(*species, biology::Stage::hatch, *season.development_model);
+    const auto swim_up = biology::model_for(*species, biology::Stage::swim_up, *season.development_model);
+    if (!hatch && !swim_up) add(hatch.problems(), "/body/development_model");
+  }
+  return problems;
+}
+
+std::vector<std::string> lost_readings(std::span<const records::Record> before,
+                                       std::span<const records::Record> after) {
+  const auto readable_before = readable_readings(before), readable_after = readable_readings(after);
+  struct Lost {
+    std::size_t readings = 0;
+    std::set<std::string> tests;
+  };
+  std::map<std::string, Lost> lost;
+  for (const records::Record& record : records::effective(after, Instant::max())) {
+    const auto* reading = std::get_if<records::Reading>(&record.entry.body);
+    if (!reading || !readable_before.contains(record.id) || readable_after.contains(record.id)) continue;
+    ++lost[reading->kit].readings;
+    lost[reading->kit].tests.insert(reading->test);
+  }
+  std::vector<std::string> sentences;
+  for (const auto& [kit, what] : lost) {
+    std::string tests;
+    for (const std::string& test : what.tests) tests += (tests.empty() ? "" : ", ") + test;
+    const bool one = what.readings == 1;
+    sentences.push_back(std::to_string(what.readings) + (one ? " older reading" : " older readings") + " on kit \"" + kit +
+                        "\" can't be read any more (" + tests + "): the kit no longer has " +
+                        (one ? "its test or step. It is" : "their tests or steps. They are") +
+                        " left out of every answer until it does again.");
+  }
+  return sentences;
+}
+
+std::vector<records::Kit> kits_in_force(const Look& look, Instant now) {
+  std::map<std::string, records::Kit> newest;
+  for (const records::Record& record : records::effective(look.records, now))
+    if (const auto* kit = std::get_if<records::Kit>(&record.entry.body)) newest[kit->key] = *kit;
+  std::vector<records::Kit> kits;
+  for (auto& [key, kit] : newest) kits.push_back(std::move(kit));
+  return kits;
+}
+
+}  // namespace redd::desk

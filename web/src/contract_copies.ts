@@ -1,0 +1,12 @@
+// Shapes of a saved season and of taking one in (docs/openapi.json: Export, TakenIn).
+
+export interface SeasonFile {
+  redd_season: number;
+  title: string;
+  resources: { name: string; data: unknown[] }[];
+}
+
+export interface TakenIn {
+  added: number;
+  known: number;
+}
