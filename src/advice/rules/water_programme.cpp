@@ -53,8 +53,8 @@ std::vector<Action> water_programme(const Situation& s) {
   const PlannedChange& next = p->programme.changes.front();
   const auto& without = p->none.forecast;
   if (!p->worth_asking()) return {};
-  // What the list asks already is asked once; only that it is to be made sooner is news.
-  if (p->asked_today && p->asked_today->by <= next.day) return {};
+  // What the list asks already is asked once; only that it is to be made sooner, or larger, is news.
+  if (p->asked_today && p->asked_today->by <= next.day && next.fraction <= p->asked_today->fraction + 1e-9) return {};
   // A change weeks off can wait to be said, unless a limit is broken before it, as when a break lies between.
   const bool broken_before = !p->reached && without.first_mid_day && local_day(s.zone, after_days(p->begin, *without.first_mid_day)) < next.day;
   if (next.day > s.today() + std::chrono::days(7) && !broken_before) return {};
@@ -85,7 +85,7 @@ std::vector<Action> water_programme(const Situation& s) {
   if (!p->reached) a.cautions.insert(a.cautions.end(), p->cautions.begin(), p->cautions.end());
   a.sources = {"limits as on the water cards", "1 °C an hour, stand 24 h: common practice, no source", "chance: share of simulated tanks"};
   if (p->asked_today)
-    a.because.insert(a.because.begin(), {{"Made on {0} instead of {1} the same change keeps the water inside its limits for longer.", {next.day, p->asked_today->by}}, judged_records(s)});
+    a.because.insert(a.because.begin(), {{"{0} on {1} instead of {2} by {3} keeps the water inside its limits for longer.", {Share{next.fraction}, next.day, Share{p->asked_today->fraction}, p->asked_today->by}}, judged_records(s)});
   a.water_change = planning::predict_change(s.season, s.belief, next.fraction);
   return {a};
 }

@@ -84,7 +84,7 @@ void say_what_the_source_brings(WaterProgramme& p, const inference::Belief& beli
 void say_cautions(WaterProgramme& p, const WaterCase& made) {
   if (p.asked_today)
     p.cautions.push_back({"Today's list asks for this first: Change {0} of the water by {1}. The programme counts on it and adds only what else is needed.",
-                          {Share{p.asked_today->fraction}, p.programme.changes.empty() ? p.asked_today->by : p.programme.changes.front().day}});
+                          {Share{p.programme.changes.front().fraction}, p.programme.changes.front().day}});
   for (const auto& [quantity, known] : made.asked.belief.water)
     if (known.doubt) p.cautions.push_back({"The {0} readings are in doubt, and the programme reckons with both what was read and what else may be true. {1}",
                                            {Word{records::quantity_text(quantity)}, Word{known.doubt->why.pattern}}});

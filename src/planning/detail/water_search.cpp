@@ -259,6 +259,12 @@ FoundProgramme search_programme(const WaterCase& made, const SearchRoom& room, c
   FoundProgramme found = searched(made, room, first, first ? first->alone : without);
   if (!first) return found;
   found.deeds.insert(found.deeds.begin(), first->deed);
+  // Where the list's size does not lead to kept limits, one that begins with more and no later does what the list asks too.
+  if (room.may_come_earlier && found.broken_probability > allowed) {
+    FoundProgramme more = searched(made, room, std::nullopt, without);
+    const bool covers = !more.deeds.empty() && more.deeds.front().fraction >= first->deed.fraction - 1e-9 && more.deeds.front().at_day <= first->deed.at_day + 1e-9;
+    if (covers && (more.broken_probability <= allowed || more.exposure < found.exposure - as_good)) found = std::move(more);
+  }
   found.on_list = true;
   return found;
 }
