@@ -220,7 +220,8 @@ std::optional<WaterProgramme> water_programme(const WaterCase& made, WaterProgra
   p.usual_assumed = !made.asked.season.usual_change_fraction;
   p.usual_fraction = made.asked.season.usual_change_fraction.value_or(usual_change_fraction);
   p.usual = alternative(made, "usual", usual_deeds(made, p.usual_fraction));
-  const FoundProgramme found = search_programme(made, {p.largest_fraction, may_vacuum(made.asked.belief), p.worth_asking() && !p.stale}, p.none.forecast);
+  // Without the filter's outlook the list hears nothing of the programme, so its change stays as it asks.
+  const FoundProgramme found = search_programme(made, {p.largest_fraction, may_vacuum(made.asked.belief), p.from_posterior && !p.stale}, p.none.forecast);
   if (found.on_list) p.asked_today = made.asked_today.change;
   p.programme = alternative(made, "programme", found.deeds, found.on_list);
   p.reached = p.programme.forecast.broken_probability <= 1.0 - wanted_safe_probability;
