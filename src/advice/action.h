@@ -58,6 +58,7 @@ struct Action {
   std::vector<Sentence> cautions{};
   std::vector<std::string> sources{};
   std::optional<planning::WaterChange> water_change{};  ///< the change this action asks for, with its prediction
+  std::optional<Temperature> set_to{};  ///< the set-point this action asks for, where it names one
   std::optional<Sentence> moved{};   ///< why it stands later, or not before another; advise() fills it
   std::optional<Answered> answer{};  ///< the newest answer, when it is asked all the same or was put aside; advise() fills it
 };

@@ -5,11 +5,13 @@
 
 #include "advice/answers.h"
 #include "advice/conflicts.h"
+#include "advice/dose_after_change.h"
 #include "advice/edges.h"
 #include "advice/headline.h"
 #include "advice/merging.h"
 #include "advice/ranking.h"
 #include "advice/rule.h"
+#include "planning/doubted_water.h"
 
 namespace redd::advice {
 namespace {
@@ -61,6 +63,7 @@ Asked asked_of(const Situation& s) {
   rank(s, asked.put_aside);
   rank(s, asked.actions);
   merge(s, asked.actions);
+  dose_only_the_rest(s, asked.actions);
   rank(s, asked.actions);
   resolve_conflicts(s, asked.actions);
   drop_false_calm(s, asked.actions, asked.put_aside);
@@ -80,7 +83,9 @@ Situation situation_of(const records::SeasonSetup& season, const std::vector<rec
 
 Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
               const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now, const Looks& looks) {
-  Situation s = situation_of(season, records, belief, filter, zone, now);
+  // Whoever has not reckoned with the doubts yet does so here.
+  const inference::Belief doubted = planning::with_doubt(belief, season, filter);
+  Situation s = situation_of(season, records, doubted, filter, zone, now);
   s.looks = looks;
   s.water = assess(s);
   Asked asked = asked_of(s);
@@ -93,6 +98,23 @@ Advice advise(const records::SeasonSetup& season, const std::vector<records::Rec
   advice.put_aside = std::move(asked.put_aside);
   advice.water = std::move(s.water);
   return advice;
+}
+
+planning::AskedToday asked_of_water(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
+                                    const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now, const Looks& looks) {
+  const inference::Belief doubted = planning::with_doubt(belief, season, filter);
+  Situation s = situation_of(season, records, doubted, filter, zone, now);
+  s.looks = looks;
+  s.water = assess(s);
+  const std::vector<Action> actions = asked_of(s).actions;
+  planning::AskedToday asked;
+  asked.apart = kept_free(s, actions);
+  for (const Action& a : actions) {
+    const Date day = std::max(s.today(), local_day(s.zone, a.by));
+    if (a.water_change && !asked.change) asked.change = {a.water_change->fraction, day};
+    if (a.set_to && !asked.set_point) asked.set_point = {day, *a.set_to};
+  }
+  return asked;
 }
 
 std::vector<TestDay> weekly_test_days(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "advice/situation.h"
+#include "planning/water_programme.h"
 
 namespace redd::advice {
 
@@ -31,6 +32,12 @@ struct Advice {
 /// Out     at least one action unless all were answered: when nothing is wrong, when to test next.
 Advice advise(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
               const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now, const Looks& looks = {});
+
+/// What the list asks and the log of today says of the water, the filter and the set-point: what the water programme stands on.
+///
+/// In      as advise(); looks.water: begun only, or absent, so that no programme is among what is asked.
+planning::AskedToday asked_of_water(const records::SeasonSetup& season, const std::vector<records::Record>& records, const inference::Belief& belief,
+                                    const planning::FilterOutlook* filter, const ZoneOffsets& zone, Instant now, const Looks& looks = {});
 
 /// A weekly sitting to come.
 struct TestDay {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "advice/rule.h"
+#include "emergency/holds.h"
 #include "inference/counts.h"
 #include "numerics/control_charts.h"
 
@@ -11,20 +13,7 @@ namespace redd::advice {
 using inference::Quantity;
 using inference::QuantityBelief;
 
-ShownNitrogen Situation::on_card(Quantity quantity, double mg_n_per_l) const {
-  const QuantityBelief* known = belief.find(quantity);
-  NitrogenBasis basis = quantity == Quantity::nitrate ? NitrogenBasis::no3 : NitrogenBasis::n;
-  if (known) {
-    switch (known->unit) {
-      case records::TestUnit::mg_nh3_per_l: basis = NitrogenBasis::nh3; break;
-      case records::TestUnit::mg_nh4_per_l: basis = NitrogenBasis::nh4; break;
-      case records::TestUnit::mg_no2_per_l: basis = NitrogenBasis::no2; break;
-      case records::TestUnit::mg_no3_per_l: basis = NitrogenBasis::no3; break;
-      default: basis = NitrogenBasis::n; break;
-    }
-  }
-  return {NitrogenConc::from_mg_n_per_l(mg_n_per_l), basis};
-}
+ShownNitrogen Situation::on_card(Quantity quantity, double mg_n_per_l) const { return inference::on_card(belief, quantity, mg_n_per_l); }
 
 Assessment read_of(const Situation& s, WaterKey key, Quantity quantity) {
   Assessment a;
@@ -65,6 +54,27 @@ void admit_disagreement(const Situation& s, Assessment& a) {
     a.meaning = {"The readings of this sitting contradict each other: repeat the test."};
   }
   if (a.tone == Tone::alarm) a.tone = Tone::act;
+}
+
+/// A kit that seems off, or readings at odds with another quantity's, do not reassure; and what only the doubt makes an alarm is first to be read again.
+void admit_doubt(const Situation& s, Assessment& a) {
+  constexpr std::pair<WaterKey, Quantity> tested[] = {{WaterKey::total_ammonia, Quantity::total_ammonia}, {WaterKey::nitrite, Quantity::nitrite}, {WaterKey::nitrate, Quantity::nitrate},
+                                                      {WaterKey::ph, Quantity::ph}, {WaterKey::alkalinity, Quantity::alkalinity}, {WaterKey::hardness, Quantity::hardness},
+                                                      {WaterKey::oxygen, Quantity::oxygen}};
+  if (s.belief.brood.animals == inference::Animals::released) return;
+  const bool ammonia = a.key == WaterKey::un_ionized_ammonia || a.key == WaterKey::total_ammonia;
+  if (ammonia && a.tone == Tone::alarm && only_by_doubt(s)) a.tone = Tone::act;
+  for (const auto& [key, quantity] : tested) {
+    const QuantityBelief* known = key == a.key ? s.belief.find(quantity) : nullptr;
+    if (!known || !known->doubt) continue;
+    if (a.tone == Tone::good) {
+      a.tone = Tone::unknown;
+      a.meaning = known->doubt->why;
+    } else {
+      a.meaning = emergency::joined(a.meaning, known->doubt->why);
+    }
+    a.records = ids_of({&a.records, &known->doubt->records});
+  }
 }
 
 std::optional<Baseline> baseline_of(const Situation& s, Quantity quantity) {
@@ -126,6 +136,7 @@ std::map<WaterKey, Assessment> assess(const Situation& s) {
   for (auto& [key, assessment] : all) {
     admit_age(assessment);
     admit_disagreement(s, assessment);
+    admit_doubt(s, assessment);
     admit_deaths(s, assessment);
   }
   return all;

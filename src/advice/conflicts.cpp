@@ -117,13 +117,13 @@ bool not_with_this_water(Action& higher, const Action& lower) {
   return answers("ammonia/other_water", higher.key) && change_fraction(lower) > 0.0 && take_in(higher, lower, "Wait for other water with this too:");
 }
 
-/// What was done today stands like work asked for, above all.
-std::vector<Action> done_today(const Situation& s) {
+/// What was done since a day stands like work asked for, above all.
+std::vector<Action> done_since(const Situation& s, Date first) {
   std::vector<Action> done;
   for (const auto& record : s.records) {
-    if (local_day(s.zone, record.entry.at) != s.today()) continue;
+    if (local_day(s.zone, record.entry.at) < first || local_day(s.zone, record.entry.at) > s.today()) continue;
     Action a;
-    a.by = s.now;
+    a.by = record.entry.at;
     if (const auto* change = std::get_if<records::WaterChange>(&record.entry.body)) {
       a.deeds = {Deed::change_water};
       a.water_change.emplace();
@@ -144,7 +144,7 @@ std::vector<Action> done_today(const Situation& s) {
 }  // namespace
 
 void resolve_conflicts(const Situation& s, std::vector<Action>& actions) {
-  for (const Action& done : done_today(s))
+  for (const Action& done : done_since(s, s.today()))
     for (Action& asked : actions) {
       if (cannot_wait(asked)) continue;
       filter_and_change(s, done, asked);
@@ -163,6 +163,19 @@ void resolve_conflicts(const Situation& s, std::vector<Action>& actions) {
       no_food_before_the_test(s, higher, lower);
       ++j;
     }
+}
+
+std::vector<planning::AskedToday::Apart> kept_free(const Situation& s, const std::vector<Action>& actions) {
+  std::vector<planning::AskedToday::Apart> all;
+  const auto keep = [&](const Action& a, Date day, bool before_too) {
+    if (has(a, Deed::clean_filter)) all.push_back({before_too ? day - filter_rest + days(1) : day, day + filter_rest - days(1), big_change_fraction});
+    if (has(a, Deed::set_temperature)) all.push_back({day, day, warming_change_fraction});
+    // A dose that is not waited with: no change at all until two days after it.
+    if (has(a, Deed::dose) && a.rule != "chlorine") all.push_back({s.today(), day + days(1), 0.0});
+  };
+  for (const Action& done : done_since(s, s.today() - filter_rest + days(1))) keep(done, local_day(s.zone, done.by), false);
+  for (const Action& asked : actions) keep(asked, day_of(s, asked), true);
+  return all;
 }
 
 }  // namespace redd::advice

@@ -2,6 +2,7 @@
 // Pieces of work that undo or endanger each other on one day. The lower ranked one is moved or taken into the other, and says why.
 
 #include "advice/situation.h"
+#include "planning/water_programme.h"
 
 namespace redd::advice {
 
@@ -17,5 +18,10 @@ inline constexpr std::chrono::days filter_rest{3};
 /// Out     the same actions, those that clash with a higher ranked one (or with what was logged as done today) moved: `from` later, `by` at least that day,
 ///         `moved` saying why; or gone, their words among the other's cautions. What animals need at once is never moved to another day, only into order.
 void resolve_conflicts(const Situation& s, std::vector<Action>& actions);
+
+/// Days that filter work and set-points, asked or logged, keep free of larger changes: what resolve_conflicts() would move.
+///
+/// In      actions: as it leaves them.
+std::vector<planning::AskedToday::Apart> kept_free(const Situation& s, const std::vector<Action>& actions);
 
 }  // namespace redd::advice

@@ -7,6 +7,7 @@
 #include "advice/assess.h"
 #include "emergency/holds.h"
 #include "inference/water_belief.h"
+#include "planning/doubted_water.h"
 #include "records/reading.h"
 
 namespace redd::advice {
@@ -157,7 +158,8 @@ std::optional<Reading> neighbour(const KitTest& test, const Reading& reading, bo
 void say_edges(const Situation& s, std::vector<Action>& actions, const Ranked& ranked) {
   if (actions.empty()) return;
   std::vector<Reason> reasons;
-  const auto look = [&](const inference::Belief& belief, const Edge& edge) {
+  const auto look = [&](inference::Belief read, const Edge& edge) {
+    const inference::Belief belief = planning::with_doubt(std::move(read), s.season, s.filter);
     Situation moved{s.season, s.records, belief, s.filter, s.zone, s.now};
     moved.school = s.school;
     moved.looks = s.looks;

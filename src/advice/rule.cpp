@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "chemistry/limits.h"
+#include "planning/water_programme.h"
+
 namespace redd::advice {
 
 using std::chrono::days;
@@ -97,6 +100,29 @@ std::string key_word(inference::Quantity quantity) {
 bool needs_repeat(const Situation& s, inference::Quantity quantity) {
   const auto* known = s.belief.find(quantity);
   return known && known->disagree && !inference::is_stale(*known);
+}
+
+planning::WaterChange bearable(const Situation& s, planning::WaterChange change) {
+  constexpr double step = 0.05, least = 0.1;
+  const double mark = chemistry::limits::action_un_ionized_ammonia.mg_n_per_l();
+  const double most = s.looks.water ? std::max(least, s.looks.water->largest_fraction) : planning::largest_fraction;
+  const auto harms = [&](const planning::WaterChange& c) {
+    return c.fraction > most + 1e-9 || (c.un_ionized_before && c.un_ionized_after && c.un_ionized_before->high < mark && c.un_ionized_after->high >= mark);
+  };
+  while (harms(change) && change.fraction > least + 1e-9) change = planning::predict_change(s.season, s.belief, std::max(least, change.fraction - step));
+  return change;
+}
+
+bool only_by_doubt(const Situation& s) {
+  const auto is_doubted = [&](const auto& known) { return known.second.doubt.has_value(); };
+  if (std::ranges::none_of(s.belief.water, is_doubted)) return false;
+  inference::Belief read;
+  read.temperature = s.belief.temperature;
+  read.water = s.belief.water;
+  for (auto& [quantity, known] : read.water)
+    if (known.doubt) known.value = known.doubt->unwidened;
+  const auto un = inference::un_ionized_ammonia(read);
+  return un && !un->open_above && un->mg_n_per_l.high < chemistry::limits::action_un_ionized_ammonia.mg_n_per_l();
 }
 
 void await_repeat(const Situation& s, Action& change) {

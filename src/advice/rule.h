@@ -21,6 +21,13 @@ Action water_change_action(const Situation& s, planning::WaterChange change, Ton
 /// Whether fresh readings of this quantity contradict each other, so that a repeat comes first.
 bool needs_repeat(const Situation& s, inference::Quantity quantity);
 
+/// The change or, where that much would jump further than animals should bear or lift un-ionized ammonia past its mark, the most that does not; at least a tenth
+/// of the tank. For changes that can be made in parts on different days.
+planning::WaterChange bearable(const Situation& s, planning::WaterChange change);
+
+/// Whether un-ionized ammonia reaches its mark only by what a doubted kit or contradicting readings add to the readings themselves.
+bool only_by_doubt(const Situation& s);
+
 /// The change this action asks for only if the repeat reads high too: nothing drastic on readings that can't all be right.
 void await_repeat(const Situation& s, Action& change);
 

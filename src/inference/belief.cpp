@@ -38,6 +38,20 @@ const QuantityBelief* Belief::find(Quantity quantity) const {
   return found == water.end() ? nullptr : &found->second;
 }
 
+ShownNitrogen on_card(const Belief& belief, Quantity quantity, double mg_n_per_l) {
+  NitrogenBasis basis = quantity == Quantity::nitrate ? NitrogenBasis::no3 : NitrogenBasis::n;
+  if (const QuantityBelief* known = belief.find(quantity)) {
+    switch (known->unit) {
+      case records::TestUnit::mg_nh3_per_l: basis = NitrogenBasis::nh3; break;
+      case records::TestUnit::mg_nh4_per_l: basis = NitrogenBasis::nh4; break;
+      case records::TestUnit::mg_no2_per_l: basis = NitrogenBasis::no2; break;
+      case records::TestUnit::mg_no3_per_l: basis = NitrogenBasis::no3; break;
+      default: basis = NitrogenBasis::n; break;
+    }
+  }
+  return {NitrogenConc::from_mg_n_per_l(mg_n_per_l), basis};
+}
+
 Belief estimate(const records::SeasonSetup& season, std::span<const records::Record> records, const ZoneOffsets& zone, Instant now) {
   Belief belief;
   belief.temperature = temperature_belief(season, records, zone, now, std::max(local_day(zone, now), season.first_day) + horizon);

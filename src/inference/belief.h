@@ -29,6 +29,13 @@ struct SeriesPoint {
   std::string team{};
 };
 
+/// Why the readings of a quantity are not taken for sure.
+struct ReadingDoubt {
+  Sentence why{};
+  Estimate<double> unwidened{};       ///< the value as if they were
+  std::vector<RecordId> records{};
+};
+
 /// One quantity of the water, in the program's own unit (mg N/L, pH, meq/L, mg/L).
 struct QuantityBelief {
   Quantity quantity = Quantity::ph;
@@ -44,6 +51,7 @@ struct QuantityBelief {
   std::vector<Sentence> adjustments{};
   std::vector<SeriesPoint> series{};  ///< every reading that counts, oldest first
   std::vector<SeriesPoint> sittings{};  ///< one pooled point a day of tests, oldest first
+  std::optional<ReadingDoubt> doubt{};  ///< `value` is widened for it; planning::with_doubt() fills it
 };
 
 /// Readings older than this no longer say how the water is. Assumed: the weekly test plus two days' grace.
@@ -95,6 +103,9 @@ struct Belief {
 
   const QuantityBelief* find(Quantity quantity) const;
 };
+
+/// A nitrogen value on the basis the keeper's own card prints for this quantity; nitrate of a card that is not known as NO3, the rest as N.
+ShownNitrogen on_card(const Belief& belief, Quantity quantity, double mg_n_per_l);
 
 /// Concentration of un-ionized ammonia from total ammonia, pH and temperature. The low end takes all three low, the high
 /// end all three high: an alarm must hold for the worst the readings allow.

@@ -180,7 +180,7 @@ std::vector<DoubtedThing> FilterPosterior::doubts() const {
   }
   for (const KitCheck& kit : kit_checks()) {
     if (!kit.suspect) continue;
-    DoubtedThing doubt{FilterDoubt::suspect_kit, {}, {}};
+    DoubtedThing doubt{FilterDoubt::suspect_kit, {}, {}, kit.quantity, kit.error.mid, kit.kit, kit.test};
     if (kit.quantity == records::Quantity::ph)
       doubt.sentence = {"The test of {0} in the kit \"{1}\" seems to be off by {2} time after time: compare it with another kit or a fresh bottle.",
                         {name_of(kit.quantity), Word{kit.kit}, Measured{kit.error.mid, "pH"}}};

@@ -46,6 +46,9 @@ struct DoubtedThing {
   FilterDoubt what = FilterDoubt::no_readings;
   Sentence sentence{};
   std::vector<records::RecordId> records{};
+  std::optional<records::Quantity> kit_quantity{};  ///< of a kit that is off
+  double kit_error = 0;                             ///< it reads this many times the truth; for pH this much above it
+  std::string kit{}, test{};
 };
 
 class FilterPosterior {

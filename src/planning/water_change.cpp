@@ -44,7 +44,8 @@ struct PhAfter {
   Estimate<double> next_day;
 };
 
-/// pH of the mixture for each end of the tank's pH range; the tank then breathes itself back to the CO2 it stood at.
+/// pH of the mixture for each end of the tank's pH range; the tank then breathes itself back to the CO2 it stood at. Less than air holds it cannot go back
+/// to: a tank read below that takes CO2 up from the air, so that its pH falls to that of balance at the mixed KH.
 std::optional<PhAfter> ph_after(const Belief& belief, double fraction, Temperature water) {
   const QuantityBelief* ph = belief.find(Quantity::ph);
   const QuantityBelief* alkalinity = belief.find(Quantity::alkalinity);
@@ -57,7 +58,7 @@ std::optional<PhAfter> ph_after(const Belief& belief, double fraction, Temperatu
       const auto alk = Alkalinity::from_meq_per_l(std::max(meq_per_l, 0.01));
       const auto standing = chemistry::carbonate_from_ph(water, alk, Ph::from_ph(from));
       if (!standing || standing->pco2_uatm <= 0.0) continue;
-      const auto mix = chemistry::mixed(source, {water, Ph::from_ph(from), alk}, fraction, standing->pco2_uatm);
+      const auto mix = chemistry::mixed(source, {water, Ph::from_ph(from), alk}, fraction, std::max(standing->pco2_uatm, chemistry::outdoor_co2_uatm));
       if (!mix) continue;
       const double now = mix->just_mixed.ph, later = mix->after_aeration.ph;
       if (!result) result = PhAfter{{now, now, now, Support::inferred}, {later, later, later, Support::inferred}};

@@ -27,7 +27,7 @@ struct WaterChange {
   Temperature tank_after = Temperature::from_c(0);
   std::map<inference::Quantity, Estimate<double>> before{};
   std::map<inference::Quantity, Estimate<double>> after{};  ///< pH: just mixed
-  std::optional<Estimate<double>> ph_next_day{};            ///< back at the tank's own CO2
+  std::optional<Estimate<double>> ph_next_day{};            ///< back at the tank's own CO2, at least that of outdoor air
   std::optional<Estimate<double>> un_ionized_before{};      ///< mg N/L
   std::optional<Estimate<double>> un_ionized_after{};       ///< mg N/L, the worse of just mixed and next day
   std::vector<Sentence> notes{};                            ///< what is not known of the source water

@@ -94,15 +94,14 @@ WaterLimits water_limits(const records::SeasonSetup& season, const inference::Be
   return limits;
 }
 
-std::vector<LimitLine> limit_lines(const WaterLimits& limits) {
+std::vector<LimitLine> limit_lines(const WaterLimits& limits, const inference::Belief& belief) {
   using enum WaterLimitKind;
-  const auto n = [](double v, NitrogenBasis basis) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), basis}; };
   const auto kh = [](double v) { return Alkalinity::from_meq_per_l(v); };
   const auto gh = [](double v) { return Hardness::from_meq_per_l(v); };
   std::vector<LimitLine> lines{
-      {un_ionized_ammonia, {"Un-ionized ammonia below {0}.", {n(limits.un_ionized_mg_n_per_l, NitrogenBasis::nh3)}}, "Meade 1985, fish-culture limit 0.0125 mg/L as NH3"},
-      {nitrite, {"Nitrite below {0}, with this chloride.", {n(limits.nitrite_mg_n_per_l, NitrogenBasis::n)}}, "British Columbia guideline (2009), maximum by chloride"},
-      {nitrate, {"Nitrate below {0}.", {n(limits.nitrate_mg_n_per_l, NitrogenBasis::no3)}}, "assumed: below the 6.25 mg N/L of McGurk et al. 2006, or the season's own mark"},
+      {un_ionized_ammonia, {"Un-ionized ammonia below {0}.", {ShownNitrogen{NitrogenConc::from_mg_n_per_l(limits.un_ionized_mg_n_per_l), NitrogenBasis::nh3}}}, "Meade 1985, fish-culture limit 0.0125 mg/L as NH3"},
+      {nitrite, {"Nitrite below {0}, with this chloride.", {inference::on_card(belief, Quantity::nitrite, limits.nitrite_mg_n_per_l)}}, "British Columbia guideline (2009), maximum by chloride"},
+      {nitrate, {"Nitrate below {0}.", {inference::on_card(belief, Quantity::nitrate, limits.nitrate_mg_n_per_l)}}, "assumed: below the 6.25 mg N/L of McGurk et al. 2006, or the season's own mark"},
       {ph, {"pH between {0} and {1}.", {Ph::from_ph(limits.ph_low), Ph::from_ph(limits.ph_high)}}, "US EPA criterion 6.5-9.0"}};
   if (limits.alkalinity_high_meq_per_l)
     lines.push_back({alkalinity, {"KH between {0} and {1}.", {kh(limits.alkalinity_low_meq_per_l), kh(*limits.alkalinity_high_meq_per_l)}}, "lower end: US EPA criterion, 20 mg/L as CaCO3; upper end assumed"});

@@ -63,6 +63,7 @@ struct LimitLine {
   Sentence sentence{};
   std::string source{};
 };
-std::vector<LimitLine> limit_lines(const WaterLimits& limits);
+/// In      belief: nitrogen is shown as its cards print it.
+std::vector<LimitLine> limit_lines(const WaterLimits& limits, const inference::Belief& belief);
 
 }  // namespace redd::planning

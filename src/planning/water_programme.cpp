@@ -5,6 +5,7 @@
 
 #include "chemistry/dosing.h"
 #include "inference/water_belief.h"
+#include "planning/detail/water_programme_words.h"
 #include "planning/detail/water_search.h"
 #include "planning/water_change.h"
 #include "tank/conditions.h"
@@ -33,34 +34,14 @@ bool may_vacuum(const inference::Belief& belief) {
   return !inference::has_animals(belief.brood.animals) || (belief.brood.animals == Animals::fry && belief.brood.most_sensitive == Animals::fry);
 }
 
-/// The eggs come later than this looks.
-bool nothing_to_keep(const WaterLimits& limits, double until_day) { return !limits.from_day || *limits.from_day >= until_day; }
-
-double share_in_order(const WaterForecast& f) { return 1.0 - f.broken_probability; }
-
-Sentence sentence_of(const WaterAlternative& a, const WaterCase& made) {
-  const Date last = made.date_of(made.until_day);
-  if (nothing_to_keep(made.limits, made.until_day)) return {"No animals are in the tank by {0}: there is nothing yet that has to be kept.", {last}};
-  if (a.forecast.broken_probability <= 0.0 || !a.forecast.first || !a.forecast.first_mid_day)
-    return {"All limits are kept until {0} in each of {1} tanks that may be yours.", {last, Number{static_cast<long long>(a.forecast.tanks)}}};
-  const Word first{std::string(limit_name(*a.forecast.first))};
-  const Date mid = made.date_of(*a.forecast.first_mid_day), early = made.date_of(*a.forecast.first_early_day);
-  if (mid <= made.date_of(made.watch_from_day)) {
-    if (a.forecast.kept_from_day)
-      return {"{0} that a limit is broken by {1}, most often {2}, and that from the start; all are kept again from {3} on (nineteen chances in twenty).",
-              {Chance{a.forecast.broken_probability}, last, first, made.date_of(*a.forecast.kept_from_day)}};
-    return {"{0} that a limit is broken by {1}, most often {2}, and that from the start; some limit is broken {3} of the time.", {Chance{a.forecast.broken_probability}, last, first, Share{a.forecast.exposure}}};
-  }
-  if (early == mid) return {"{0} that a limit is broken by {1}, most often {2} first, about {3}.", {Chance{a.forecast.broken_probability}, last, first, mid}};
-  return {"{0} that a limit is broken by {1}, most often {2} first, about {3} (perhaps {4}).", {Chance{a.forecast.broken_probability}, last, first, mid, early}};
-}
-
-WaterAlternative alternative(const WaterCase& made, std::string key, std::span<const WaterDeed> deeds) {
+/// In      on_list: today's list asks for the first of them.
+WaterAlternative alternative(const WaterCase& made, std::string key, std::span<const WaterDeed> deeds, bool on_list = false) {
   WaterAlternative a;
   a.key = std::move(key);
   a.forecast = forecast_water(made.tanks, made.course(), deeds, {.bands = true});
   for (std::size_t i = 0; i < deeds.size(); ++i) {
     a.changes.push_back(planned_change(made, deeds[i].at_day, deeds[i].fraction, deeds[i].vacuum));
+    a.changes.back().asked_today = i == 0 && on_list;
     if (i < a.forecast.changes.size()) a.changes.back().bands = a.forecast.changes[i];
     a.total = Volume::from_l(a.total.l() + a.changes.back().volume.l());
   }
@@ -79,108 +60,6 @@ std::optional<Sentence> cap_of(const WaterCase& made, double largest) {
   if (largest >= planning::largest_fraction) return std::nullopt;
   return Sentence{"At most {0} at once: more of this source's water would move pH by more than half a unit, or KH or GH by more than {1}.",
                   {Share{largest}, Hardness::from_meq_per_l(made.limits.jump.hardness_meq_per_l)}};
-}
-
-Sentence headline_of(const WaterProgramme& p, const WaterCase& made) {
-  if (!p.limits_from) return {"Nothing lives in the tank and no egg day is set: no change is needed."};
-  const auto& f = p.programme.forecast;
-  if (nothing_to_keep(p.limits, p.until_day)) return {"No animals come before {0}: until then nothing has to be kept, and this looks ahead to them from three weeks before.", {*p.limits_from}};
-  if (p.stale && p.programme.changes.empty()) return {"Test first: ammonia or pH was not tested lately, so nobody can say whether water must be changed."};
-  if (p.programme.changes.empty() && p.reached) return {"No water change is needed until {0} to keep the limits: {1} that none is broken.", {p.last, Chance{share_in_order(f)}}};
-  if (p.programme.changes.empty())
-    return {"No programme of changes that was tried would help: {0} that a limit is broken by {1}, most often {2}.", {Chance{f.broken_probability}, p.last, Word{std::string(limit_name(f.first.value_or(WaterLimitKind::nitrate)))}}};
-  const PlannedChange& next = p.programme.changes.front();
-  if (!p.worth_asking())
-    return {"By the last tests alone it is open whether changes are needed: {0} that a limit is broken by {1} without any, {2} with this programme. The filter's outlook or the next tests will say more.",
-            {Chance{p.none.forecast.broken_probability}, p.last, Chance{f.broken_probability}}};
-  const std::size_t count = p.programme.changes.size();
-  const Word changes{count == 1 ? "One change" : std::to_string(count) + " changes"};
-  const Chance kept{share_in_order(f)}, without{share_in_order(p.none.forecast)};
-  if (p.reached) return {"{0} until {1}, first {2} on {3}: {4} that all limits are kept; without any change {5}.", {changes, p.last, Share{next.fraction}, next.day, kept, without}};
-  const auto& again = f.kept_from_day;
-  const auto& by_itself = p.none.forecast.kept_from_day;
-  if (again && by_itself)
-    return {"Not all limits can be kept from the start. {0} would help most, first {1} on {2}: nineteen chances in twenty that all are kept from {3} on, without any change from {4} on.",
-            {changes, Share{next.fraction}, next.day, made.date_of(*again), made.date_of(*by_itself)}};
-  if (again)
-    return {"Not all limits can be kept from the start. {0} would help most, first {1} on {2}: nineteen chances in twenty that all are kept from {3} on; without any change not by {4}.",
-            {changes, Share{next.fraction}, next.day, made.date_of(*again), p.last}};
-  return {"No programme keeps all limits with nineteen chances in twenty. {0} would help most, first {1} on {2}: some limit is then broken {3} of the time, without any change {4}.",
-          {changes, Share{next.fraction}, next.day, Share{f.exposure}, Share{p.none.forecast.exposure}}};
-}
-
-/// What of the new water itself is beyond a limit, so that changing with it cannot mend the tank, or mends one thing by breaking another.
-void say_what_the_source_brings(WaterProgramme& p) {
-  const NewWater& water = p.source;
-  const auto n = [](double v, NitrogenBasis basis) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), basis}; };
-  constexpr double much_ammonia_mg_n_per_l = 0.2;  // Assumed: what a card shows
-  if (water.nitrate_mg_n_per_l.mid > p.limits.nitrate_mg_n_per_l)
-    p.cautions.push_back({"The source water itself holds {0} of nitrate: changes with it cannot bring the tank below that.", {n(water.nitrate_mg_n_per_l.mid, NitrogenBasis::no3)}});
-  if (water.total_ammonia_mg_n_per_l.mid > much_ammonia_mg_n_per_l)
-    p.cautions.push_back({"The source water brings ammonia, {0} with what its chloramine sets free: the filter must turn it over.", {n(water.total_ammonia_mg_n_per_l.mid, NitrogenBasis::n)}});
-  if (water.alkalinity_meq_per_l.mid < p.limits.alkalinity_low_meq_per_l)
-    p.cautions.push_back({"The source water's KH, {0}, is below the least that holds pH up, {1}: each change lowers the tank's.",
-                          {Alkalinity::from_meq_per_l(water.alkalinity_meq_per_l.mid), Alkalinity::from_meq_per_l(p.limits.alkalinity_low_meq_per_l)}});
-  if (const auto& gh = water.hardness_meq_per_l; gh && p.limits.hardness_low_meq_per_l && (gh->mid < *p.limits.hardness_low_meq_per_l || gh->mid > *p.limits.hardness_high_meq_per_l))
-    p.cautions.push_back({"The source water's GH, {0}, is far from what the brood came into.", {Hardness::from_meq_per_l(gh->mid)}});
-}
-
-void say_cautions(WaterProgramme& p, const WaterCase& made) {
-  for (std::size_t k = 0; k < water_limit_count; ++k)
-    if (p.animals && p.now_broken[k] > 1.0 - wanted_safe_probability)
-      p.cautions.push_back({"{0} may be beyond its limit already ({1}). What to do about that today is in today's list; this programme looks at what comes after.",
-                            {Word{std::string(limit_name(static_cast<WaterLimitKind>(k)))}, Chance{p.now_broken[k]}}});
-  if (!p.reached && p.limits_from) {
-    say_what_the_source_brings(p);
-    const auto first = p.programme.forecast.first;
-    if (first == WaterLimitKind::un_ionized_ammonia || first == WaterLimitKind::nitrite) {
-      if (p.animals && made.asked.belief.brood.animals == inference::Animals::fry)
-        p.cautions.push_back({"Less food puts less ammonia in: see what today's list and the feeding say. Take out leftovers and dead fish, and test ammonia and nitrite every other day."});
-      else if (p.animals) p.cautions.push_back({"Take out dead eggs and shells, and test ammonia and nitrite every other day."});
-      p.cautions.push_back({"More or larger changes would stress the animals more than they help: ask your egg supplier, agency or veterinarian."});
-    } else if (first == WaterLimitKind::temperature) {
-      p.cautions.push_back({"Water changes do not cure the temperature: see the chiller and its set-point."});
-    } else if (first == WaterLimitKind::ph) {
-      p.cautions.push_back({"pH near the end of its range, or of its card: read it again with a finer card or a meter before anything is changed."});
-    } else {
-      p.cautions.push_back({"Ask your egg supplier or agency, and look for other water to change with."});
-    }
-  }
-  int closed = 0;
-  for (Date day = p.today; day <= p.last; day += days(1)) closed = std::max(closed, made.school.closed_days_from(day));
-  if (closed > 4) p.cautions.push_back({"The school is closed for {0} days running: nothing is planned in them, so agree who comes in and tests.", {Number{closed}}});
-  if (p.stale) p.cautions.push_back({"Ammonia or pH was not tested lately: test first, the programme may change."});
-}
-
-void say_notes(WaterProgramme& p, const WaterCase& made) {
-  if (p.usual_assumed) p.notes.push_back({"Your usual change is not on record: {0} a week is taken, common practice without a source.", {Share{p.usual_fraction}}});
-  constexpr double shown_l = 0.05;
-  if (p.evaporation.l_per_day.high < shown_l) p.notes.push_back({"Evaporation takes less than a tenth of a litre a day. Topping up is not a water change: it dilutes nothing, and the salts stay and gather."});
-  else p.notes.push_back({"Evaporation takes {0} to {1} a day. Topping up is not a water change: it dilutes nothing, and the salts stay and gather.",
-                     {Volume::from_l(p.evaporation.l_per_day.low), Volume::from_l(p.evaporation.l_per_day.high)}});
-  if (p.hardness_rise_meq_per_l_per_week > 0.02)
-    p.notes.push_back({"Topped up as now, evaporation alone raises GH by about {0} a week: top up with distilled or other soft water, and change water with the usual one.",
-                       {Hardness::from_meq_per_l(p.hardness_rise_meq_per_l_per_week)}});
-  const auto& temperature = p.source.temperature;
-  if (temperature) {
-    const double gas = gas_fraction_on_warming(*temperature, made.tank_on(p.now_day));
-    if (gas > most_gas_fraction)
-      p.notes.push_back({"This source's water, at {0}, would hold {1} of the gas it can keep once it is as warm as the tank: let it stand and bubble for {2} hours at the tank's temperature.",
-                         {*temperature, Share{gas}, Number{static_cast<long long>(standing_hours)}}});
-  }
-}
-
-void say_assumed(WaterProgramme& p, const WaterCase& made) {
-  p.rests_on = made.tanks.basis == WaterTanks::Basis::posterior
-                   ? Sentence{"{0} tanks drawn from the filter's posterior, held to the latest readings.", {Number{static_cast<long long>(made.tanks.size())}}}
-                   : Sentence{"{0} tanks drawn from published ranges and told by the last three sittings only: wider than the filter's outlook.", {Number{static_cast<long long>(made.tanks.size())}}};
-  p.assumed = made.tanks.assumed;
-  p.assumed.insert(p.assumed.end(), made.source.unknown.begin(), made.source.unknown.end());
-  p.assumed.push_back(p.evaporation.rests_on);
-  p.assumed.push_back({"New water is dechlorinated, has stood a day with an air stone, and is within a degree of the tank."});
-  if (made.asked.belief.brood.animals == inference::Animals::fry) p.assumed.push_back({"Food goes on as logged, or as usual for their size."});
-  for (const Sentence& s : made.asked.now.assumed)
-    if (s.pattern.find("Water changes go on") == std::string::npos && s.pattern.find("filter media") == std::string::npos) p.assumed.push_back(s);
 }
 
 bool too_old(const inference::Belief& belief) {
@@ -292,7 +171,27 @@ std::optional<WaterProgramme> water_programme(const WaterAsked& asked) {
   return water_programme(water_case(asked));
 }
 
-std::optional<WaterProgramme> water_programme(const WaterCase& made) {
+double AskedToday::largest_on(Date day, double most) const {
+  constexpr double step = 0.05;
+  for (const Apart& work : apart)
+    if (day >= work.from && day <= work.to) most = std::min(most, work.below - step);
+  return most;
+}
+
+inference::FilterCase with_set_point(inference::FilterCase now, const AskedToday::SetPoint& set_point, const ZoneOffsets& zone) {
+  constexpr double most_c_per_day = 1.0;
+  auto& forcing = now.season.forcing;
+  const double from = std::max(now.now_day, days_between(now.season.begin, start_of_day(zone, set_point.from)).count());
+  double water_c = tank::temperature_c_at(forcing, from);
+  for (std::size_t i = 0; i < forcing.days.size(); ++i) {
+    if (forcing.first_day + static_cast<double>(i) <= from) continue;
+    water_c += std::clamp(set_point.to.c() - water_c, -most_c_per_day, most_c_per_day);
+    forcing.days[i].temperature_c = water_c;
+  }
+  return now;
+}
+
+WaterProgramme begun_programme(const WaterCase& made) {
   WaterProgramme p;
   p.begin = made.asked.now.season.begin;
   p.now_day = made.asked.now.now_day;
@@ -307,8 +206,15 @@ std::optional<WaterProgramme> water_programme(const WaterCase& made) {
   p.evaporation = made.evaporation;
   p.hardness_rise_meq_per_l_per_week = 7.0 * made.evaporation.l_per_day.mid * made.top_up_hardness_meq_per_l / made.asked.season.volume.l();
   p.stale = too_old(made.asked.belief);
-  const bool vacuum = may_vacuum(made.asked.belief);
+  p.from_posterior = made.tanks.basis == WaterTanks::Basis::posterior;
+  p.largest_fraction = largest_fraction_without_jump(made);
+  p.cap = cap_of(made, p.largest_fraction);
+  return p;
+}
 
+std::optional<WaterProgramme> water_programme(const WaterCase& made) { return water_programme(made, begun_programme(made)); }
+
+std::optional<WaterProgramme> water_programme(const WaterCase& made, WaterProgramme p) {
   WaterCourse today = made.course();
   today.watch_from_day = today.until_day = made.asked.now.now_day;
   p.now_broken = forecast_water(made.tanks, today, {}).by_limit;
@@ -318,17 +224,13 @@ std::optional<WaterProgramme> water_programme(const WaterCase& made) {
   p.usual_assumed = !made.asked.season.usual_change_fraction;
   p.usual_fraction = made.asked.season.usual_change_fraction.value_or(usual_change_fraction);
   p.usual = alternative(made, "usual", usual_deeds(made, p.usual_fraction));
-  p.largest_fraction = largest_fraction_without_jump(made);
-  p.cap = cap_of(made, p.largest_fraction);
-  const FoundProgramme found = search_programme(made, p.largest_fraction, vacuum, p.none.forecast);
-  p.from_posterior = made.tanks.basis == WaterTanks::Basis::posterior;
-  p.programme = alternative(made, "programme", found.deeds);
+  // Without the filter's outlook the list hears nothing of the programme, so its change stays as it asks.
+  const FoundProgramme found = search_programme(made, {p.largest_fraction, may_vacuum(made.asked.belief), p.from_posterior && !p.stale}, p.none.forecast);
+  if (found.on_list) p.asked_today = made.asked_today.change;
+  p.programme = alternative(made, "programme", found.deeds, found.on_list);
   p.reached = p.programme.forecast.broken_probability <= 1.0 - wanted_safe_probability;
   p.helps = !p.programme.changes.empty();
-  p.headline = headline_of(p, made);
-  say_cautions(p, made);
-  say_notes(p, made);
-  say_assumed(p, made);
+  say_programme(p, made);
   return p;
 }
 

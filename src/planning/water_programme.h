@@ -19,6 +19,31 @@ inline constexpr double programme_days = 21.0;
 /// The keeper's usual change where the season does not say. Common practice, no source (10-25 % a week).
 inline constexpr double usual_change_fraction = 0.2;
 
+/// What today's list asks that the programme stands on. Of the same moment.
+struct AskedToday {
+  /// The water change it asks for: the programme's first step.
+  struct Change {
+    double fraction = 0;
+    Date by{};
+  };
+  /// Days kept free of a change of `below` or more: other work of the list stands there, or was done.
+  struct Apart {
+    Date from{}, to{};
+    double below = 1;
+  };
+  /// A new set-point.
+  struct SetPoint {
+    Date from{};
+    Temperature to = Temperature::from_c(0);
+  };
+  std::optional<Change> change{};
+  std::vector<Apart> apart{};
+  std::optional<SetPoint> set_point{};
+
+  /// Most that may be changed on this day beside the rest of the list, up to `most`; in steps of a twentieth.
+  double largest_on(Date day, double most) const;
+};
+
 /// Everything of one moment. The parts must outlive it.
 struct WaterAsked {
   const records::SeasonSetup& season;
@@ -42,6 +67,7 @@ struct WaterCase {
   std::vector<Date> open_days{};  ///< on which a change may be planned
   double top_up_hardness_meq_per_l = 0, top_up_alkalinity_meq_per_l = 0;
   double watch_from_day = 0, until_day = 0;
+  AskedToday asked_today{};
 
   Date today() const { return local_day(asked.zone, asked.at); }
   double noon_of(Date day) const;      ///< days since the season's begin, never before now
@@ -50,6 +76,9 @@ struct WaterCase {
   Temperature tank_on(double day) const;
   std::uint64_t seed() const { return static_cast<std::uint64_t>(asked.season.seed.value_or(1)); }
 };
+/// The plan from `set_point.from` on at the new set-point, a degree a day at most (assumed). Nothing past is touched.
+inference::FilterCase with_set_point(inference::FilterCase now, const AskedToday::SetPoint& set_point, const ZoneOffsets& zone);
+
 WaterCase water_case(const WaterAsked& asked, const TankDraws* draws = nullptr);
 
 /// Days until `last` on which a change may be begun. From tomorrow, so that new water can stand a day; today too where the next open day is further off.
@@ -71,6 +100,7 @@ struct PlannedChange {
   double freed_ammonia_mg_n_per_l = 0;         ///< by chloramine, in the tank after mixing
   int refill_minutes = 0;
   bool vacuum = false;
+  bool asked_today = false;                    ///< today's list asks for it; the rest of the programme stands on it
   ChangeBands bands{};
 };
 
@@ -89,6 +119,7 @@ struct WaterProgramme {
   bool animals = false;                        ///< in the tank now
   std::optional<Date> limits_from{};           ///< when the eggs come, or today; nothing: nothing will live in it
   WaterAlternative programme{}, usual{}, none{};
+  std::optional<AskedToday::Change> asked_today{};  ///< the first change of `programme`, made on that day or, where that keeps more limits, before
   double usual_fraction = usual_change_fraction;
   bool usual_assumed = false;
   bool reached = false;                        ///< the programme keeps the limits with wanted_safe_probability
@@ -110,11 +141,16 @@ struct WaterProgramme {
   bool worth_asking() const { return from_posterior || none.forecast.broken_probability >= 0.5; }
 };
 
+/// What can be told before today's list is known: all but the alternatives, whether they keep the limits, and what is said of that.
+WaterProgramme begun_programme(const WaterCase& made);
+
 /// Out     nothing once the brood is released, and when a simulated tank came to no number.
 /// Shape   some ten to sixty runs of the tanks over three weeks; see bench/water_bench.cpp.
 std::optional<WaterProgramme> water_programme(const WaterAsked& asked);
-/// The same from a case that is at hand.
+/// The same from a case that is at hand, on top of what its asked_today holds.
 std::optional<WaterProgramme> water_programme(const WaterCase& made);
+/// In      begun: of the same case.
+std::optional<WaterProgramme> water_programme(const WaterCase& made, WaterProgramme begun);
 
 /// Largest part that may be changed at once without a jump in more than one tank of fifty, in steps of a twentieth up to a half.
 double largest_fraction_without_jump(const WaterCase& made);

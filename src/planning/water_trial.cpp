@@ -93,8 +93,8 @@ void warn_of_limits(TriedWater& tried, const WaterCase& made) {
       tried.warnings.push_back({"{0} may stay above its limit of {1}: this change alone is not enough.", {Word{name}, std::move(shown)}});
   };
   warn(TriedQuantity::un_ionized_ammonia, limits.un_ionized_mg_n_per_l, ShownNitrogen{NitrogenConc::from_mg_n_per_l(limits.un_ionized_mg_n_per_l), NitrogenBasis::nh3}, "Un-ionized ammonia");
-  warn(TriedQuantity::nitrite, limits.nitrite_mg_n_per_l, ShownNitrogen{NitrogenConc::from_mg_n_per_l(limits.nitrite_mg_n_per_l), NitrogenBasis::n}, "Nitrite");
-  warn(TriedQuantity::nitrate, limits.nitrate_mg_n_per_l, ShownNitrogen{NitrogenConc::from_mg_n_per_l(limits.nitrate_mg_n_per_l), NitrogenBasis::no3}, "Nitrate");
+  warn(TriedQuantity::nitrite, limits.nitrite_mg_n_per_l, inference::on_card(made.asked.belief, inference::Quantity::nitrite, limits.nitrite_mg_n_per_l), "Nitrite");
+  warn(TriedQuantity::nitrate, limits.nitrate_mg_n_per_l, inference::on_card(made.asked.belief, inference::Quantity::nitrate, limits.nitrate_mg_n_per_l), "Nitrate");
 }
 
 void warn_of_jumps(TriedWater& tried, const WaterCase& made, double unaired_jump, double step_c) {
@@ -129,9 +129,9 @@ void warn_of_new_water(TriedWater& tried, const WaterCase& made) {
     tried.warnings.push_back({"Do not vacuum under eggs or alevins: they lie on the bottom and in the gravel."});
 }
 
-void say_notes(TriedWater& tried) {
+void say_notes(TriedWater& tried, const inference::Belief& belief) {
   if (tried.change.freed_ammonia_mg_n_per_l > 0.0)
-    tried.notes.push_back({"Neutralising its chloramine sets ammonia free: {0} in the tank, counted above.", {ShownNitrogen{NitrogenConc::from_mg_n_per_l(tried.change.freed_ammonia_mg_n_per_l), NitrogenBasis::n}}});
+    tried.notes.push_back({"Neutralising its chloramine sets ammonia free: {0} in the tank, counted above.", {inference::on_card(belief, inference::Quantity::total_ammonia, tried.change.freed_ammonia_mg_n_per_l)}});
   if (tried.wished.vacuum)
     tried.notes.push_back({"Vacuuming takes out {0} to {1} of waste nitrogen that would have become ammonia.",
                            {Mass::from_mg(tried.vacuumed_mg_n.low), Mass::from_mg(tried.vacuumed_mg_n.high)}});
@@ -180,7 +180,7 @@ Result<TriedWater> try_change(const WaterCase& given, const ChangeWished& asked)
   if (made.limits.from_day && *made.limits.from_day <= made.asked.now.now_day) warn_of_jumps(tried, made, unaired_jump, step_c);
   warn_of_new_water(tried, made);
   warn_of_limits(tried, made);
-  say_notes(tried);
+  say_notes(tried, given.asked.belief);
   return tried;
 }
 

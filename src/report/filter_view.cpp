@@ -101,9 +101,10 @@ class FilterWriter {
 
   std::string definition() const {
     const auto& r = filter_.ready;
-    return text({"Ready means: a test dose of {0} ammonia (as N) leaves no more than {1} of ammonia and {2} of nitrite (as N) after {3}, at the temperature planned for that day.",
-                 {Measured{r.test_dose_mg_n_per_l, "mg/L"}, Measured{r.total_ammonia_limit_mg_n_per_l, "mg/L"}, Measured{r.nitrite_limit_mg_n_per_l, "mg/L"},
-                  Days(r.within_hours / 24.0)}});
+    const auto on_card = [&](inference::Quantity quantity, double v) { return inference::on_card(day_.belief, quantity, v); };
+    return text({"Ready means: a test dose of {0} ammonia leaves no more than {1} of ammonia and {2} of nitrite after {3}, at the temperature planned for that day.",
+                 {on_card(inference::Quantity::total_ammonia, r.test_dose_mg_n_per_l), on_card(inference::Quantity::total_ammonia, r.total_ammonia_limit_mg_n_per_l),
+                  on_card(inference::Quantity::nitrite, r.nitrite_limit_mg_n_per_l), Days(r.within_hours / 24.0)}});
   }
 
   std::string window_text(const DayWindow& w, bool past_tense_allowed) const {

@@ -80,7 +80,7 @@ std::string tried_water_text(const season::WaterTrial& trial, const Reader& give
   }
   out += wrapped(text_of({"Chance that a limit is broken by {0}: {1}, without it {2}.", {t.last, Chance{t.with.broken_probability}, Chance{t.without.broken_probability}}}, reader), width, "\n  ", "  ");
   out += "\nHow\n";
-  for (const Sentence& s : change_steps(t.change, t.source)) out += wrapped(text_of(s, reader), width, "  - ", "    ");
+  for (const Sentence& s : change_steps(t.change, t.source, trial.day.belief)) out += wrapped(text_of(s, reader), width, "  - ", "    ");
   if (!t.notes.empty()) out += "\nTo know\n";
   for (const Sentence& s : t.notes) out += wrapped(text_of(s, reader), width, "  - ", "    ");
   return out;

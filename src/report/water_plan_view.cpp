@@ -95,7 +95,7 @@ Json water_plan_json(const season::WaterLook& look, const Reader& given) {
            {"largest_fraction", p.largest_fraction}, {"cap_text", p.cap ? Json(text(*p.cap)) : Json(nullptr)}, {"now_broken", shares_json(p.now_broken)}, {"alternatives", Json::array()},
            {"limits", Json::array()}};
   for (const WaterAlternative* a : {&p.programme, &p.usual, &p.none}) out["alternatives"].push_back(alternative_json(*a, p, look.day, reader));
-  for (const auto& line : planning::limit_lines(p.limits)) out["limits"].push_back({{"key", planning::limit_key(line.kind)}, {"sentence", text(line.sentence)}, {"source", line.source}});
+  for (const auto& line : planning::limit_lines(p.limits, look.day.belief)) out["limits"].push_back({{"key", planning::limit_key(line.kind)}, {"sentence", text(line.sentence)}, {"source", line.source}});
   out["source"] = {{"key", p.source.key}, {"name", p.source.name}, {"chlorine_known", p.source.chlorine_known}, {"chloramine", p.source.chloramine}, {"unknown", sentences_json(p.source.unknown, reader)}};
   out["evaporation"] = {{"low_l_per_day", p.evaporation.l_per_day.low}, {"mid_l_per_day", p.evaporation.l_per_day.mid}, {"high_l_per_day", p.evaporation.l_per_day.high},
                         {"measured", p.evaporation.basis == planning::Evaporation::Basis::top_ups}, {"rests_on", text(p.evaporation.rests_on)}};
@@ -118,13 +118,13 @@ std::string water_plan_text(const season::WaterLook& look, const Reader& given, 
     out += "\n" + title_of(*a, p, reader) + "\n";
     out += wrapped(sentence_text(a->sentence, reader), width, "  ", "  ");
     std::string days;
-    for (const auto& change : a->changes) days += (days.empty() ? "" : "; ") + short_date_text(change.day) + " " + text_of({"{0} ({1})", {Share{change.fraction}, change.volume}}, reader);
+    for (const auto& change : a->changes) days += (days.empty() ? "" : "; ") + short_date_text(change.day) + " " + text_of({change.asked_today ? "{0} ({1}, as today's list asks)" : "{0} ({1})", {Share{change.fraction}, change.volume}}, reader);
     if (!days.empty()) out += wrapped(days + ". " + text_of({"In all {0}.", {a->total}}, reader), width, "  ", "  ");
   }
   if (!p.programme.changes.empty()) {
     const auto& next = p.programme.changes.front();
     out += "\nThe next change, " + date_text(next.day) + text_of({": {0}\n", {Share{next.fraction}}}, reader);
-    lines(change_steps(next, p.source));
+    lines(change_steps(next, p.source, look.day.belief));
     for (const auto& q : followed_quantities(p.limits, next.bands.after.hardness_meq_per_l.high > 0.0)) {
       const ShownQuantity shown = shown_quantity(q.key, look.day);
       out += wrapped(shown.name + ": " + band_text(shown, next.bands.before.*q.band) + " before, " + band_text(shown, next.bands.after.*q.band) + " after", width, "  ", "    ");
@@ -134,7 +134,7 @@ std::string water_plan_text(const season::WaterLook& look, const Reader& given, 
   if (p.cap) out += wrapped(text_of(*p.cap, reader), width, "  - ", "    ");
   lines(p.notes);
   out += p.animals || !p.limits_from ? "\nLimits\n" : "\nLimits from " + short_date_text(*p.limits_from) + " on\n";
-  for (const auto& line : planning::limit_lines(p.limits)) out += wrapped(text_of(line.sentence, reader) + " (" + line.source + ")", width, "  - ", "    ");
+  for (const auto& line : planning::limit_lines(p.limits, look.day.belief)) out += wrapped(text_of(line.sentence, reader) + " (" + line.source + ")", width, "  - ", "    ");
   out += "\nWhat this rests on\n";
   lines({p.rests_on});
   lines(p.assumed);

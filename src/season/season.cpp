@@ -3,9 +3,7 @@
 #include <algorithm>
 
 #include "emergency/holds.h"
-#include "inference/counts.h"
-#include "planning/feed_plan.h"
-#include "planning/loading.h"
+#include "season/day_looks.h"
 #include "season/water_look.h"
 
 namespace redd::season {
@@ -105,25 +103,13 @@ Result<std::optional<FilterAsked>> filter_asked(const Setup& setup, std::span<co
 }
 
 Result<DayView> look_at_day(const Setup& setup, std::span<const records::Record> log, Instant now, const planning::FilterOutlook* filter) {
-  auto believed = believed_day(setup, log, now);
+  auto believed = doubted_day(setup, log, now, filter);
   if (!believed) return believed;
   DayView& day = believed.value();
   if (filter) day.filter = *filter;
-  // First steps and times of an emergency cost the tank's heat, up to a tenth of a second: only when something is logged as failed.
-  std::vector<emergency::Emergency> emergencies;
-  if (!emergency::open_failures(day.records).empty()) {
-    const auto heat = planning::heat_view(heat_of(day), day.season, day.belief, day.zone, now);
-    emergencies = emergency::emergencies({day.season, day.records, day.belief, heat, now});
-  }
-  advice::Looks looks;
-  looks.emergencies = emergencies;
-  const inference::Counts counts = inference::counts_of(day.records, day.belief, day.zone, now);
-  looks.counts = &counts;
-  const auto feed = planning::feed_plan(day.season, day.records, day.belief, records::SchoolCalendar(day.records), filter, day.zone, now);
-  if (feed) looks.feed = &*feed;
-  const planning::LoadingView loading = planning::loading_view({day.season, day.records, day.belief, filter, day.zone, day.now});
-  looks.loading = &loading;
-  const auto water = water_programme_of(day, filter);
+  const DayLooks beside(day, filter);
+  advice::Looks looks = beside.looks();
+  const auto water = water_on_list(day, filter) ? beside.water_programme(true) : std::nullopt;
   if (water) looks.water = &*water;
   day.advice = advice::advise(day.season, day.records, day.belief, filter, day.zone, now, looks);
   return believed;

@@ -27,8 +27,11 @@ struct WaterTrial {
 Result<WaterTrial> try_water(const Setup& setup, std::span<const records::Record> records, Instant now, const planning::ChangeWished& wished,
                              const planning::FilterOutlook* filter = nullptr);
 
-/// The programme for today's advice: nothing where no rule would speak of it (no animals now or within its weeks, water unread for long), so that nobody
-/// waits for it; and nothing without the filter's outlook, so that advice does not change its mind when that arrives.
+/// Whether today's list speaks of the programme: not where no rule would (no animals now or within its weeks, water unread for long), so that nobody waits for
+/// it; and not without the filter's outlook, so that advice does not change its mind when that arrives.
+bool water_on_list(const DayView& day, const planning::FilterOutlook* filter);
+
+/// The programme for today's advice; nothing where that does not speak of it.
 std::optional<planning::WaterProgramme> water_programme_of(const DayView& day, const planning::FilterOutlook* filter);
 
 }  // namespace redd::season

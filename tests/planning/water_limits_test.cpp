@@ -55,12 +55,25 @@ TEST(WaterLimits, HardnessMayDriftByHalfOrTwoDegreesFromTheBroodsFirstWater) {
 }
 
 TEST(WaterLimits, EveryLimitIsSaidWithASource) {
-  const auto lines = limit_lines(of(ripe_season(), 56));
+  const auto lines = limit_lines(of(ripe_season(), 56), asked_water(ripe_season(), 56)->belief);
   EXPECT_EQ(lines.size(), water_limit_count);
   for (const auto& line : lines) {
     EXPECT_FALSE(line.source.empty()) << limit_key(line.kind);
     EXPECT_FALSE(line.sentence.empty()) << limit_key(line.kind);
   }
+}
+
+TEST(WaterLimits, NitrogenIsShownAsTheKeepersCardsPrintIt) {
+  const auto made = asked_water(ripe_season(), 56);
+  const auto basis_with = [&](records::TestUnit unit) {
+    auto belief = made->belief;
+    belief.water.at(inference::Quantity::nitrite).unit = unit;
+    const auto lines = limit_lines(water_limits(made->season, belief, made->now, made->zone), belief);
+    const auto nitrite = std::ranges::find(lines, WaterLimitKind::nitrite, &LimitLine::kind);
+    return std::get<ShownNitrogen>(nitrite->sentence.values.at(0)).basis;
+  };
+  EXPECT_EQ(basis_with(records::TestUnit::mg_no2_per_l), NitrogenBasis::no2);
+  EXPECT_EQ(basis_with(records::TestUnit::mg_n_per_l), NitrogenBasis::n);
 }
 
 }  // namespace

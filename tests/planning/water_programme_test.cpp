@@ -7,6 +7,7 @@
 #include "planning/detail/water_search.h"
 #include "planning/water_change.h"
 #include "support/water_season.h"
+#include "tank/conditions.h"
 
 namespace redd::planning {
 namespace {
@@ -198,6 +199,83 @@ TEST(WaterProgramme, OldReadingsAreSaidToBeOld) {
   const auto p = of(ripe_season(), 75);
   EXPECT_TRUE(p.stale);
   EXPECT_TRUE(std::ranges::any_of(p.cautions, [](const Sentence& s) { return s.pattern.find("test first") != std::string::npos; }));
+}
+
+/// The programme on top of what a list asks.
+WaterProgramme on_list(const SmallSeason& season, int day, const AskedToday& asked_today) {
+  const auto asked = asked_water(season, day);
+  auto made = water_case(asked->asked());
+  made.asked_today = asked_today;
+  const auto found = water_programme(made);
+  require(found.has_value(), "water_programme_test", "no programme");
+  return *found;
+}
+
+Date day_of_season(int day) { return local_day({}, on_day(day, 12)); }
+
+TEST(WaterProgramme, BeginsWithWhatTodaysListAsks) {
+  const auto season = with_nitrate(40);
+  for (const double part : {0.15, 0.35}) {
+    AskedToday asked;
+    asked.change = {part, day_of_season(57)};
+    const auto p = on_list(season, 56, asked);
+    ASSERT_FALSE(p.programme.changes.empty());
+    const PlannedChange& first = p.programme.changes.front();
+    EXPECT_TRUE(first.asked_today);
+    EXPECT_GE(first.fraction, part - 1e-9);
+    EXPECT_LE(first.day, day_of_season(57));
+    for (std::size_t i = 1; i < p.programme.changes.size(); ++i) {
+      EXPECT_FALSE(p.programme.changes[i].asked_today);
+      EXPECT_GE(p.programme.changes[i].day, first.day + std::chrono::days(fewest_days_between));
+    }
+    EXPECT_TRUE(p.cautions.front().pattern.starts_with("Today's list asks for this first"));
+    EXPECT_LT(p.programme.forecast.exposure, p.none.forecast.exposure);
+  }
+}
+
+TEST(WaterProgramme, AListsChangeThatIsEnoughStandsAlone) {
+  auto season = with_nitrate(10);
+  for (auto& record : season.log())
+    if (auto* eggs = std::get_if<records::EggReceipt>(&record.entry.body)) eggs->count = 20;
+  AskedToday asked;
+  asked.change = {0.3, day_of_season(60)};
+  const auto p = on_list(season, 56, asked);
+  ASSERT_EQ(p.programme.changes.size(), 1u);
+  EXPECT_TRUE(p.reached);
+  EXPECT_TRUE(p.headline.pattern.starts_with("The change that today's list asks for")) << p.headline.pattern;
+  EXPECT_EQ(p.programme.changes.front().day, day_of_season(60));
+}
+
+TEST(WaterProgramme, AddsNoMoreThanItWouldWithoutTheList) {
+  const auto season = with_nitrate(40);
+  const auto alone = of(season, 56);
+  ASSERT_FALSE(alone.programme.changes.empty());
+  AskedToday asked;
+  asked.change = {0.3, alone.programme.changes.front().day};
+  const auto p = on_list(season, 56, asked);
+  EXPECT_LE(p.programme.forecast.exposure, alone.programme.forecast.exposure + 0.1);
+}
+
+TEST(WaterProgramme, KeepsBigChangesApartFromOtherWorkOfTheList) {
+  auto season = with_nitrate(40);
+  season.between(57, "nitrate", 40, 80);
+  const auto free = of(season, 57);
+  ASSERT_FALSE(free.programme.changes.empty());
+  ASSERT_TRUE(std::ranges::any_of(free.programme.changes, [](const auto& c) { return c.fraction >= 0.4; }));
+  AskedToday asked;
+  asked.apart.push_back({day_of_season(57), day_of_season(85), 0.4});
+  const auto p = on_list(season, 57, asked);
+  ASSERT_FALSE(p.programme.changes.empty());
+  for (const auto& c : p.programme.changes) EXPECT_LT(c.fraction, 0.4);
+}
+
+TEST(WaterProgramme, GoesByTheSetPointThatIsAsked) {
+  const auto made = asked_water(ripe_season(), 56);
+  const auto moved = with_set_point(made->now, {day_of_season(57), Temperature::from_c(11)}, made->zone);
+  const auto at = [](const inference::FilterCase& now, double day) { return tank::temperature_c_at(now.season.forcing, day); };
+  EXPECT_DOUBLE_EQ(at(moved, made->now.now_day), at(made->now, made->now.now_day));
+  EXPECT_NEAR(at(moved, 70), 11.0, 1e-9);
+  for (double day = 57; day < 70; day += 1.0) EXPECT_LE(std::abs(at(moved, day + 1.0) - at(moved, day)), 1.0 + 1e-9);
 }
 
 }  // namespace

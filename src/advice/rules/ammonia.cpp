@@ -86,7 +86,7 @@ std::vector<Action> ammonia(const Situation& s) {
   const double gain = brings_little ? 1.05 : 0.95;
   const bool helps = change->un_ionized_after && change->un_ionized_before && change->un_ionized_after->high < gain * change->un_ionized_before->high;
   const bool source_known = s.belief.source && s.belief.source->ph && s.belief.source->alkalinity && s.belief.source->total_ammonia;
-  const bool repeat_first = (needs_repeat(s, inference::Quantity::total_ammonia) || needs_repeat(s, inference::Quantity::ph)) && un.value->low < goal;
+  const bool repeat_first = only_by_doubt(s) || ((needs_repeat(s, inference::Quantity::total_ammonia) || needs_repeat(s, inference::Quantity::ph)) && un.value->low < goal);
   // Nothing is said against a source on readings that contradict each other.
   Action a = helps || !source_known || repeat_first ? water_change_action(s, *change, un.tone, s.today()) : without_this_water(s, un.tone);
   a.rule = "ammonia";

@@ -1,9 +1,7 @@
 // Readings that can hardly all be right: repeat the one in doubt before believing or acting on it.
 
-#include <cmath>
-
 #include "advice/rule.h"
-#include "chemistry/carbonate.h"
+#include "planning/doubted_water.h"
 
 namespace redd::advice::rules {
 namespace {
@@ -38,24 +36,12 @@ void replicates(const Situation& s, std::vector<Action>& actions) {
 
 /// pH and KH together fix the dissolved CO2; a tank with air in it holds roughly 0.3 to 30 mg/L.
 void ph_against_kh(const Situation& s, std::vector<Action>& actions) {
-  constexpr double least_co2_mg_per_l = 0.2, most_co2_mg_per_l = 50.0;  // Assumed: beyond these the pair is not believable in an aired tank
-  const auto* ph = s.belief.find(Quantity::ph);
-  const auto* kh = s.belief.find(Quantity::alkalinity);
-  if (!ph || !kh || inference::is_stale(*ph) || inference::is_stale(*kh) || ph->open_above) return;
-  if (std::abs(days_between(ph->read_at, kh->read_at).count()) > 2.0) return;
-  const Temperature water = s.belief.temperature.latest.value_or(s.season.target);
-  const auto co2 = [&](double p, double alk) {
-    const auto state = chemistry::carbonate_from_ph(water, Alkalinity::from_meq_per_l(std::max(alk, 0.01)), Ph::from_ph(p));
-    return state ? std::optional(state->co2_mg_per_l) : std::nullopt;
-  };
-  const auto least = co2(ph->as_read.high, kh->as_read.low), most = co2(ph->as_read.low, kh->as_read.high);
-  if (!least || !most) return;
-  std::vector<records::RecordId> ids = ph->records;
-  ids.insert(ids.end(), kh->records.begin(), kh->records.end());
-  if (*least > most_co2_mg_per_l)
-    actions.push_back(repeat(s, "ph_and_kh", Word{"pH and KH"}, {{"Together they would mean more than {0} of carbon dioxide, which air would have driven off.", {Measured{*least, "mg/L"}}}, ids}));
-  else if (*most < least_co2_mg_per_l)
-    actions.push_back(repeat(s, "ph_and_kh", Word{"pH and KH"}, {{"Together they would mean less than {0} of carbon dioxide, less than air gives.", {Measured{*most, "mg/L"}}}, ids}));
+  const auto clash = planning::ph_against_kh(s.season, s.belief);
+  if (!clash) return;
+  actions.push_back(repeat(s, "ph_and_kh", Word{"pH and KH"},
+                           {{clash->too_much_co2 ? "Together they would mean more than {0} of carbon dioxide, which air would have driven off."
+                                                 : "Together they would mean less than {0} of carbon dioxide, less than air gives.",
+                             {Measured{clash->co2_mg_per_l, "mg/L"}}}, clash->records}));
 }
 
 /// Nitrate kits answer to nitrite too, so nitrate can't be read below nitrite.
@@ -65,7 +51,9 @@ void nitrate_below_nitrite(const Situation& s, std::vector<Action>& actions) {
   if (!no2 || !no3 || inference::is_stale(*no2) || inference::is_stale(*no3) || no3->as_read.high >= no2->as_read.low) return;
   std::vector<records::RecordId> ids = no3->records;
   ids.insert(ids.end(), no2->records.begin(), no2->records.end());
-  const auto n = [](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), NitrogenBasis::n}; };
+  const NitrogenBasis basis = s.on_card(Quantity::nitrate, 0.0).basis == NitrogenBasis::n && s.on_card(Quantity::nitrite, 0.0).basis == NitrogenBasis::n ? NitrogenBasis::n : NitrogenBasis::no3;
+  // Both on one basis, else they could not be compared.
+  const auto n = [&](double v) { return ShownNitrogen{NitrogenConc::from_mg_n_per_l(v), basis}; };
   actions.push_back(repeat(s, "nitrate_below_nitrite", Word{"nitrate"}, {{"Nitrate reads at most {0} while nitrite reads at least {1}; a nitrate test also counts nitrite, so it can't be lower.",
                                                  {n(no3->as_read.high), n(no2->as_read.low)}}, ids}));
 }

@@ -23,6 +23,7 @@ std::vector<Action> feed_break(const Situation& s) {
   a.because.push_back({{"Half should swim up around {0}; {1} that this or the two days after fall into {2} to {3}, when nobody is noted to feed.", {risk.median, Chance{risk.probability}, risk.from, risk.to}}, ids});
   if (risk.shift) {
     a.deeds = {Deed::set_temperature};
+    a.set_to = risk.shift->to;
     a.what = {"Set {0} instead of {1}, a degree a day at most.", {risk.shift->to, risk.shift->from}};
     a.how_much = {"First feeding then comes around {0}.", {risk.shift->median}};
     a.benefit = {"It then falls into unfed days with {0}, instead of {1}.", {Chance{risk.shift->probability}, Chance{risk.probability}}};

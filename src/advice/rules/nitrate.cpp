@@ -11,8 +11,11 @@ std::vector<Action> nitrate(const Situation& s) {
   const auto shown = [&](double v) { return s.on_card(inference::Quantity::nitrate, v); };
   const double goal = marks.guideline.mg_n_per_l();
   auto change = planning::smallest_change(s.season, s.belief, [&](const auto& c) { return c.after.at(inference::Quantity::nitrate).mid < goal; });
-  const bool reaches = change.has_value();
+  bool reaches = change.has_value();
   if (!change) change = planning::predict_change(s.season, s.belief, planning::largest_fraction / 2);
+  const double wanted = change->fraction;
+  change = bearable(s, *change);
+  reaches = reaches && change->fraction == wanted;
   Date by = no3.tone >= Tone::act ? next_school_day(s) : s.today() + std::chrono::days(7);
   if (s.school.closure_on(by)) {  // rather before a break than in it
     const auto before = s.school.last_open_day_before(by);
@@ -33,7 +36,7 @@ std::vector<Action> nitrate(const Situation& s) {
     if (s.belief.source && s.belief.source->nitrate && s.belief.source->nitrate->mg_n_per_l() >= goal)
       a.because.push_back({{"The source water itself holds {0}: changes alone can't bring the tank below that.", {shown(s.belief.source->nitrate->mg_n_per_l())}}, {s.belief.source_record}});
     else
-      a.because.push_back({{"One safe change does not reach the guideline: do a quarter now and another after the next test."}, no3.records});
+      a.because.push_back({{"One safe change does not reach the guideline: make this one and another after the next test."}, no3.records});
   }
   a.would_change_if.push_back({{"A repeat test that reads lower; nitrate kits also respond to nitrite."}, no3.records});
   a.sources = {"CCME 2012, 13 mg/L as NO3 (from memory)", "McGurk et al. 2006", "ceiling: common practice, no source"};

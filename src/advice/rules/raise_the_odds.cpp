@@ -51,8 +51,8 @@ std::vector<Action> raise_the_odds(const Situation& s) {
     a.because.push_back({{"It can carry the brood that is planned with {0}.", {Chance{filter.outlook.carries_coming_load_probability}}}, {}});
   if (helpful.empty() && carries == Tone::good) {
     a.what = {"Let the filter ripen on, and test it cold before the eggs come."};
-    a.how_much = {"A test dose of {0} ammonia (as N), with the water at {1} and no animals in it; test ammonia and nitrite after {2}.",
-                  {Measured{filter.ready.test_dose_mg_n_per_l, "mg/L"}, s.season.target, Days(filter.ready.within_hours / 24.0)}};
+    a.how_much = {"A test dose of {0} ammonia, with the water at {1} and no animals in it; test ammonia and nitrite after {2}.",
+                  {s.on_card(inference::Quantity::total_ammonia, filter.ready.test_dose_mg_n_per_l), s.season.target, Days(filter.ready.within_hours / 24.0)}};
   } else if (helpful.empty() || urgent) {
     a.what = {"Ask the supplier for a later date for the eggs."};
     a.how_much = filter.outlook.ready.high_50

@@ -53,6 +53,7 @@ Action wrong_set_point(const Situation& s, const Assessment& t) {
   a.tone = Tone::alarm;
   a.concern = {"The controller is set outside what this stage bears."};
   a.what = {"Set the controller back."};
+  a.set_to = Temperature::from_c(std::clamp(s.belief.temperature.set_point->c(), t.limits[1].value, t.limits[2].value));
   a.how_much = {"Between {0} and {1}, in steps of at most {2} a day.",
                 {Temperature::from_c(t.limits[1].value), Temperature::from_c(t.limits[2].value), TemperatureChange::from_c(3)}};
   a.by = s.end_of(s.today());
@@ -151,6 +152,7 @@ std::vector<Action> temperature(const Situation& s) {
     a.tone = t.tone;
     a.concern = warm ? Sentence{"The water is too warm for this stage."} : Sentence{"The water is too cold for this stage."};
     a.what = warm ? Sentence{"Bring the tank down from {0}.", {now}} : Sentence{"Bring the tank up from {0}.", {now}};
+    a.set_to = Temperature::from_c(t.limits[warm ? 2 : 1].value);
     a.how_much = {"Towards {0}, at most {1} in an hour and {2} in a day.",
                   {Temperature::from_c(t.limits[warm ? 2 : 1].value), TemperatureChange::from_c(1), TemperatureChange::from_c(3)}};
     a.by = s.end_of(s.today());

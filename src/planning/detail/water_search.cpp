@@ -54,8 +54,9 @@ struct Goal {
 
 class Search {
  public:
-  Search(const WaterCase& made, double largest, bool vacuum, const WaterForecast& none)
-      : made_(made), course_(made.course()), sizes_(sizes_up_to(largest)), vacuum_(vacuum), none_(none) {}
+  /// In      first: what is done in any case, before the rest. base: the forecast with it alone.
+  Search(const WaterCase& made, const SearchRoom& room, std::optional<WaterDeed> first, const WaterForecast& base)
+      : made_(made), course_(made.course()), sizes_(sizes_up_to(room.largest)), vacuum_(room.vacuum), first_(std::move(first)), base_(base) {}
 
   const std::vector<double>& sizes() const { return sizes_; }
   /// Index of the largest size that this rhythm allows: no more than most_a_week in any seven days.
@@ -63,19 +64,27 @@ class Search {
     std::ptrdiff_t in_a_week = 1;
     for (auto first = on.begin(); first != on.end(); ++first)
       in_a_week = std::max(in_a_week, std::ranges::lower_bound(on, *first + days(7)) - first);
+    std::ptrdiff_t after_first = 0;
+    if (first_) after_first = std::ranges::lower_bound(on, made_.date_of(first_->at_day) + days(7)) - on.begin();
+    const auto fits = [&](double size) {
+      return size * static_cast<double>(in_a_week) <= most_a_week + 1e-9 && (after_first == 0 || first_->fraction + size * static_cast<double>(after_first) <= most_a_week + 1e-9);
+    };
     std::size_t index = sizes_.size() - 1;
-    while (index > 0 && sizes_[index] * static_cast<double>(in_a_week) > most_a_week + 1e-9) --index;
+    while (index > 0 && !fits(sizes_[index])) --index;
     return index;
   }
 
   FoundProgramme run(const ChangeDays& on, double size, double give_up_above) {
     std::vector<WaterDeed> deeds;
-    for (const Date day : on) deeds.push_back(deed_of(planned_change(made_, made_.noon_of(day), size, vacuum_)));
+    for (const Date day : on)
+      if (const double part = made_.asked_today.largest_on(day, size); part > 0.0) deeds.push_back(deed_of(planned_change(made_, made_.noon_of(day), part, vacuum_)));
     return run(std::move(deeds), give_up_above);
   }
   FoundProgramme run(std::vector<WaterDeed> deeds, double give_up_above) {
     ++runs;
-    const WaterForecast found = forecast_water(made_.tanks, course_, deeds, {.give_up_above = give_up_above});
+    std::vector<WaterDeed> all = deeds;
+    if (first_) all.insert(all.begin(), *first_);
+    const WaterForecast found = forecast_water(made_.tanks, course_, all, {.give_up_above = give_up_above});
     if (harms(found)) return {std::move(deeds), 1.0, 1.0, runs};
     return {std::move(deeds), found.broken_probability, found.exposure, runs};
   }
@@ -116,7 +125,7 @@ class Search {
   /// A change must not mend one limit by breaking another.
   bool harms(const WaterForecast& found) const {
     for (std::size_t k = 0; k < water_limit_count; ++k)
-      if (found.by_limit[k] > std::max(none_.by_limit[k] + noise, allowed) || found.exposure_by_limit[k] > none_.exposure_by_limit[k] + noise) return true;
+      if (found.by_limit[k] > std::max(base_.by_limit[k] + noise, allowed) || found.exposure_by_limit[k] > base_.exposure_by_limit[k] + noise) return true;
     return !found.sound;
   }
   bool keep_if_holds(FoundProgramme& found, std::vector<WaterDeed> deeds, const Goal& goal) {
@@ -130,7 +139,8 @@ class Search {
   WaterCourse course_;
   std::vector<double> sizes_;
   bool vacuum_;
-  const WaterForecast& none_;
+  std::optional<WaterDeed> first_;
+  const WaterForecast& base_;
 };
 
 struct Tried {
@@ -176,14 +186,47 @@ std::vector<std::vector<Date>> change_rhythms(const std::vector<Date>& open) {
   return all;
 }
 
-FoundProgramme search_programme(const WaterCase& made, double largest, bool vacuum, const WaterForecast& without) {
-  const FoundProgramme none{{}, without.broken_probability, without.exposure, 0};
+namespace {
+
+/// What today's list asks, on the day it is made, with its forecast.
+struct FirstStep {
+  WaterDeed deed;
+  WaterForecast alone;
+};
+
+/// On the list's day; earlier where limits are broken else and the earlier day keeps them, or shortens the time beyond them by enough to be worth it.
+FirstStep first_step(const WaterCase& made, const AskedToday::Change& asked, const SearchRoom& room) {
+  const auto on = [&](Date day) {
+    const WaterDeed deed = deed_of(planned_change(made, made.noon_of(day), asked.fraction, room.vacuum));
+    return FirstStep{deed, forecast_water(made.tanks, made.course(), std::span(&deed, 1))};
+  };
+  FirstStep first = on(asked.by);
+  if (!room.may_come_earlier || first.alone.broken_probability <= allowed) return first;
+  for (auto day = made.open_days.rbegin(); day != made.open_days.rend(); ++day) {
+    if (*day >= asked.by || made.asked_today.largest_on(*day, asked.fraction) < asked.fraction) continue;
+    FirstStep earlier = on(*day);
+    if (earlier.alone.broken_probability > allowed && earlier.alone.exposure > first.alone.exposure - as_good) continue;
+    first = std::move(earlier);
+    if (first.alone.broken_probability <= allowed) break;
+  }
+  return first;
+}
+
+/// The days left for more changes.
+std::vector<Date> days_after(const WaterCase& made, const std::optional<FirstStep>& first) {
+  std::vector<Date> open = made.open_days;
+  if (first) std::erase_if(open, [earliest = made.date_of(first->deed.at_day) + days(fewest_days_between)](Date day) { return day < earliest; });
+  return open;
+}
+
+FoundProgramme searched(const WaterCase& made, const SearchRoom& room, const std::optional<FirstStep>& first, const WaterForecast& base) {
+  const FoundProgramme none{{}, base.broken_probability, base.exposure, 0};
   if (none.broken_probability <= allowed) return none;
-  Search search(made, largest, vacuum, without);
+  Search search(made, room, first ? std::optional(first->deed) : std::nullopt, base);
   if (search.sizes().empty()) return none;
   std::vector<Tried> tried;
   std::optional<FoundProgramme> best;
-  for (const ChangeDays& on : change_rhythms(made.open_days)) {
+  for (const ChangeDays& on : change_rhythms(days_after(made, first))) {
     if (best && search.sizes().front() * static_cast<double>(on.size()) >= total_of(best->deeds) - 1e-9) continue;
     std::size_t index = search.sizes_for(on);
     FoundProgramme found = search.run(on, search.sizes()[index], 2.0);
@@ -206,6 +249,24 @@ FoundProgramme search_programme(const WaterCase& made, double largest, bool vacu
   else best = best_of(search, std::move(tried), none);
   best->runs = search.runs;
   return *best;
+}
+
+}  // namespace
+
+FoundProgramme search_programme(const WaterCase& made, const SearchRoom& room, const WaterForecast& without) {
+  std::optional<FirstStep> first;
+  if (const auto& asked = made.asked_today.change; asked && made.noon_of(asked->by) < made.until_day) first = first_step(made, *asked, room);
+  FoundProgramme found = searched(made, room, first, first ? first->alone : without);
+  if (!first) return found;
+  found.deeds.insert(found.deeds.begin(), first->deed);
+  // Where the list's size does not lead to kept limits, one that begins with more and no later does what the list asks too.
+  if (room.may_come_earlier && found.broken_probability > allowed) {
+    FoundProgramme more = searched(made, room, std::nullopt, without);
+    const bool covers = !more.deeds.empty() && more.deeds.front().fraction >= first->deed.fraction - 1e-9 && more.deeds.front().at_day <= first->deed.at_day + 1e-9;
+    if (covers && (more.broken_probability <= allowed || more.exposure < found.exposure - as_good)) found = std::move(more);
+  }
+  found.on_list = true;
+  return found;
 }
 
 }  // namespace redd::planning

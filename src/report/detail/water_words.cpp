@@ -8,8 +8,9 @@ using advice::WaterKey;
 using planning::PlannedChange;
 using wire::Json;
 
-std::vector<Sentence> change_steps(const PlannedChange& c, const planning::NewWater& source) {
+std::vector<Sentence> change_steps(const PlannedChange& c, const planning::NewWater& source, const inference::Belief& belief) {
   std::vector<Sentence> steps;
+  if (c.asked_today) steps.push_back({"This is the change that today's list asks for; log it once."});
   if (c.gas_as_it_comes && *c.gas_as_it_comes > planning::most_gas_fraction)
     steps.push_back({"Let {0} of new water stand and bubble for {1} hours at the tank's temperature: as it comes it would hold {2} of the gas it can keep.",
                      {c.volume, Number{static_cast<long long>(planning::standing_hours)}, Share{*c.gas_as_it_comes}}});
@@ -20,7 +21,7 @@ std::vector<Sentence> change_steps(const PlannedChange& c, const planning::NewWa
                                           : Sentence{"Dechlorinate it: {0} of sodium thiosulfate (pentahydrate) binds {1}, the most that US tap water may carry. Then test total chlorine; add more while any shows.",
                                                      {*c.thiosulfate, Measured{source.chlorine_mg_per_l, "mg/L"}}});
   if (c.freed_ammonia_mg_n_per_l > 0.0)
-    steps.push_back({"Its chloramine sets ammonia free: {0} in the tank, counted in.", {ShownNitrogen{NitrogenConc::from_mg_n_per_l(c.freed_ammonia_mg_n_per_l), NitrogenBasis::n}}});
+    steps.push_back({"Its chloramine sets ammonia free: {0} in the tank, counted in.", {inference::on_card(belief, inference::Quantity::total_ammonia, c.freed_ammonia_mg_n_per_l)}});
   if (c.temper.as_it_comes) steps.push_back({"It may go in at its own temperature, {0}; the tank is at {1}.", {c.temper.aim, c.tank}});
   else steps.push_back({"Bring it to {0}, the tank's temperature; never outside {1} to {2}.", {c.temper.aim, c.temper.low, c.temper.high}});
   steps.push_back(c.vacuum ? Sentence{"Siphon {0} out, vacuuming a third of the open bottom with it.", {c.volume}} : Sentence{"Take {0} out, from clear water: nothing is stirred up.", {c.volume}});
@@ -59,10 +60,10 @@ Json change_json(const PlannedChange& c, const planning::NewWater& source, const
   Json row{{"day", iso_from_date(c.day)}, {"day_text", date_text(c.day)}, {"fraction", c.fraction}, {"fraction_text", text({"{0}", {Share{c.fraction}}})},
            {"volume_l", c.volume.l()}, {"volume_text", text({"{0}", {c.volume}})}, {"source", source.key}, {"source_name", source.name}, {"tank_c", c.tank.c()},
            {"as_it_comes", c.temper.as_it_comes}, {"new_water_c", {{"low", c.temper.low.c()}, {"aim", c.temper.aim.c()}, {"high", c.temper.high.c()}}},
-           {"must_stand", c.must_stand}, {"stand_hours", planning::standing_hours}, {"gas_as_it_comes_fraction", c.gas_as_it_comes ? Json(*c.gas_as_it_comes) : Json(nullptr)},
+           {"asked_today", c.asked_today}, {"must_stand", c.must_stand}, {"stand_hours", planning::standing_hours}, {"gas_as_it_comes_fraction", c.gas_as_it_comes ? Json(*c.gas_as_it_comes) : Json(nullptr)},
            {"thiosulfate_g", c.thiosulfate ? Json(c.thiosulfate->g()) : Json(nullptr)}, {"thiosulfate_text", c.thiosulfate ? Json(text({"{0}", {*c.thiosulfate}})) : Json(nullptr)},
            {"chlorine_known", source.chlorine_known}, {"freed_ammonia_mg_n_per_l", c.freed_ammonia_mg_n_per_l}, {"refill_minutes", c.refill_minutes}, {"vacuum", c.vacuum},
-           {"vacuumed_mg_n", {{"low", c.bands.vacuumed_mg_n.low}, {"mid", c.bands.vacuumed_mg_n.mid}, {"high", c.bands.vacuumed_mg_n.high}}}, {"steps", texts_json(change_steps(c, source), reader)},
+           {"vacuumed_mg_n", {{"low", c.bands.vacuumed_mg_n.low}, {"mid", c.bands.vacuumed_mg_n.mid}, {"high", c.bands.vacuumed_mg_n.high}}}, {"steps", texts_json(change_steps(c, source, day.belief), reader)},
            {"effects", Json::array()}};
   for (const auto& q : followed_quantities({}, c.bands.after.hardness_meq_per_l.high > 0.0)) {
     const ShownQuantity shown = shown_quantity(q.key, day);

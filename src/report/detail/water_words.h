@@ -13,7 +13,8 @@
 namespace redd::report {
 
 /// What hands do for it, step by step.
-std::vector<Sentence> change_steps(const planning::PlannedChange& change, const planning::NewWater& source);
+/// In      belief: nitrogen is shown as its cards print it.
+std::vector<Sentence> change_steps(const planning::PlannedChange& change, const planning::NewWater& source, const inference::Belief& belief);
 wire::Json change_json(const planning::PlannedChange& change, const planning::NewWater& source, const season::DayView& day, const Reader& reader);
 
 /// A quantity followed by the forecast, with its column of the bands and its limits in canonical units.
