@@ -35,6 +35,9 @@ export function readingsToSave(session: Session, author: string, at: boolean): T
   );
 }
 
+/** Stands in place of a record's number: kept on this device, and sent by itself when the server answers. */
+const keptHere = 0;
+
 /** Sends what is not saved yet, one after the other; stops at the first that is refused, and says which.
  *
  * In   onsaved: called for each reading the server has, so that it is marked at once. */
@@ -46,7 +49,7 @@ export async function saveReadings(
   for (const one of readings) {
     const outcome = await send(one.record);
     if (!outcome.ok) return { problems: outcome.problems, at: one };
-    onsaved(one, outcome.value.id);
+    onsaved(one, outcome.value.id ?? keptHere);
   }
   return { problems: [], at: null };
 }
