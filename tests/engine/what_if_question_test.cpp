@@ -59,7 +59,7 @@ TEST(WhatIfQuestion, WarnsOfPermitAndOfLargeChanges) {
 TEST(WhatIfQuestion, OldTestsAreNeverCalledGood) {
   auto known = report::what_if_asked_from_json(base()["asked"]);
   ASSERT_TRUE(known.has_value());
-  known->doubted = true;
+  known.value().doubted = true;
   EXPECT_NE(what_if_answered(*known, Json::object())["what_if"]["tone"], "good");
 }
 
