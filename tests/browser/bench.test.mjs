@@ -2,7 +2,7 @@
 // reload, teams that do not see each other's value, the other card, a colour read too late, keys alone, no connection.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { asked, breathe, chooseTests, goThrough } from "./support/bench.mjs";
+import { asked, breathe, chooseTests, goThrough, planned } from "./support/bench.mjs";
 import { startInvented } from "./support/invented.mjs";
 import { axeFindings, go, openPage, shot, sizes, startBrowser, sticksOut } from "./support/redd.mjs";
 
@@ -144,7 +144,7 @@ test("two teams read unseen by each other; then the pooled answer and the spread
   await page.getByRole("radio", { name: /Several teams/ }).check();
   await page.getByLabel("Label of team 1").fill("Team Otter");
   await page.getByLabel("Label of team 2").fill("Team Heron");
-  await page.getByText(/pairs? of hands:/).waitFor();
+  await planned(page);
   await begin(page);
   await goThrough(page, { stop: (now) => now.what === "hand over" });
   await page.getByRole("button", { name: "We are Team Otter" }).click();

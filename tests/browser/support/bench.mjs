@@ -17,6 +17,13 @@ export async function chooseTests(page, wanted) {
     const label = await box.locator("xpath=ancestor::label").innerText();
     await box.setChecked(wanted.some((name) => name.test(label)));
   }
+  await planned(page);
+}
+
+/** Waits until the order of what is ticked now stands. */
+export async function planned(page) {
+  await page.waitForTimeout(100);
+  await page.waitForFunction(() => !document.querySelector("main [aria-busy='true']"));
   await page.getByText(/pairs? of hands:/).waitFor();
 }
 

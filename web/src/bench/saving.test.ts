@@ -72,6 +72,21 @@ describe("saving a sitting", () => {
   });
 });
 
+describe("a device whose clock is wrong", () => {
+  it("leaves the time to the server", async () => {
+    const sent: NewRecord[] = [];
+    const send = async (record: NewRecord) => {
+      sent.push(record);
+      return record.at === undefined
+        ? { ok: true as const, value: { id: sent.length } }
+        : { ok: false as const, problems: [{ code: "in_the_future", field: "/at", sentence: "Not yet." }] };
+    };
+    const all = readingsToSave(session, "Class", true);
+    expect((await saveReadings(all.slice(0, 1), send, () => undefined)).problems).toEqual([]);
+    expect(sent.map((one) => one.entry_key)).toEqual(["bench-invented.nitrite.0", "bench-invented.nitrite.0"]);
+  });
+});
+
 describe("keeping a sitting", () => {
   const season = seasonKey(day.season);
   it("gives back the very same sitting, of this season only", () => {

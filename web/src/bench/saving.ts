@@ -47,7 +47,12 @@ export async function saveReadings(
   onsaved: (one: ToSave, id: number) => void,
 ): Promise<{ problems: Problem[]; at: ToSave | null }> {
   for (const one of readings) {
-    const outcome = await send(one.record);
+    let outcome = await send(one.record);
+    if (!outcome.ok && one.record.at !== undefined && outcome.problems.some((each) => each.field === "/at")) {
+      // The device's clock does not fit the server's: the server's own now is near enough.
+      const { at: _, ...undated } = one.record;
+      outcome = await send(undated);
+    }
     if (!outcome.ok) return { problems: outcome.problems, at: one };
     onsaved(one, outcome.value.id ?? keptHere);
   }

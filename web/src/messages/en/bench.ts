@@ -208,6 +208,7 @@ export const bench = {
   nothingToSave: "Nothing was read.",
   finish: "Put this sitting away",
   toToday: "See today's page",
+  goOnTests: "Go on with the tests",
   after: [
     "Close all bottles and put them away.",
     "Empty the vials into the waste jar, rinse and dry them. The jar goes where your school's rules say.",
