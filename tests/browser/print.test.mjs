@@ -63,7 +63,7 @@ async function cutOff(page, widthPx) {
       .slice(0, 5)
       .map((one) => `${one.tagName} ${one.textContent?.trim().slice(0, 40)}`);
   });
-  await page.emulateMedia({ media: "screen" });
+  await page.emulateMedia({ media: null });
   return found;
 }
 
@@ -134,13 +134,21 @@ test("the bench sheet holds every test of the kit in the order of the sitting, f
   await go(page, "print/bench");
   await page.locator(".order li").first().waitFor();
   const kits = await (await fetch(`${redd.address}api/kits`)).json();
-  const shown = await page.getByLabel("Test kit").inputValue().catch(() => kits.kits[0].key);
+  const shown = await page
+    .getByLabel("Test kit")
+    .inputValue()
+    .catch(() => kits.kits[0].key);
   const kit = kits.kits.find((one) => one.key === shown);
   assert.equal(await page.locator("tbody").count(), kit.tests.length);
   assert.equal(await page.locator("tbody tr").count(), 2 * kit.tests.length);
   const begins = await page.locator("tbody tr:first-child td.time:nth-of-type(1)").allInnerTexts();
-  const seconds = begins.filter(Boolean).map((text) => text.split(":").reduce((sum, part) => 60 * sum + Number(part), 0));
-  assert.deepEqual(seconds, [...seconds].sort((a, b) => a - b));
+  const seconds = begins
+    .filter(Boolean)
+    .map((text) => text.split(":").reduce((sum, part) => 60 * sum + Number(part), 0));
+  assert.deepEqual(
+    seconds,
+    [...seconds].sort((a, b) => a - b),
+  );
   assert.ok(seconds.length > 3);
   assert.ok(await page.getByText("Eye protection for everyone").first().isVisible());
   await close();

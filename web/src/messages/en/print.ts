@@ -41,6 +41,7 @@ export const print = {
     food: "Food given",
     change: "Water changed",
     team: (number: number) => `Team ${number}`,
+    teams: "Team",
     teamLabel: "label, no names of people",
     test: "Test",
     begins: "Begin at",
