@@ -314,7 +314,6 @@ export const firstRun = {
     openHelp:
       "Most important first: what can harm animals, then what moves dates, then what only sharpens numbers. The order is our judgement, not a calculation.",
     openNone: "You were sure of everything. The log will tell the rest.",
-    correct: "Answer it in the set-up",
     today: "To today’s page",
     season: "See the whole plan",
     print: "Print sheets for the wall",

@@ -20,6 +20,8 @@ export const print = {
     report: ["Season report", "For the school, the agency behind the permit and next year’s keeper."],
     today: ["Today’s page", "What to do now and why, the water, the dates."],
   } as Record<string, readonly [string, string]>,
+  wallLegend:
+    "Hatched: school closed. Dashed line: it may happen on this day. Thick line: as likely as not within these days. Degrees: what to set the chiller to. A plan, not a promise: print it anew when it changes.",
   bench: {
     loading: "Putting the tests in order …",
     kit: "Test kit",
@@ -41,6 +43,7 @@ export const print = {
     food: "Food given",
     change: "Water changed",
     team: (number: number) => `Team ${number}`,
+    teams: "Team",
     teamLabel: "label, no names of people",
     test: "Test",
     begins: "Begin at",
@@ -110,6 +113,7 @@ export const print = {
     doubt: "Doubt",
     findings: "What does not add up",
     sign: "Seen by",
+    table: (name: string) => `${name}: table`,
     signDate: "Date",
   },
 };
