@@ -21,10 +21,23 @@ TeamGuess team_guess(const Guess& guess, records::RecordId id) {
   return out;
 }
 
+/// Guesses and what takes them back: all that decides which of them stand.
+std::vector<Record> guess_log(std::span<const Record> log) {
+  std::vector<Record> guesses;
+  for (const Record& record : log)
+    if (std::holds_alternative<Guess>(record.entry.body) || std::holds_alternative<records::Undo>(record.entry.body)) guesses.push_back(record);
+  return guesses;
+}
+
 /// The newest guess of each team that stood when the question closed.
-std::vector<TeamGuess> guesses_on(const Question& q, std::span<const Record> log, Instant until) {
+std::vector<TeamGuess> guesses_on(const Question& q, std::span<const Record> guess_log, Instant until) {
+  const auto asked = [&](const Record& record) {
+    const auto* guess = std::get_if<Guess>(&record.entry.body);
+    return guess && guess->question == q.key;
+  };
+  if (std::ranges::none_of(guess_log, asked)) return {};
   std::map<std::string, TeamGuess> by_team;
-  for (const Record& record : records::effective(log, until)) {
+  for (const Record& record : records::effective(guess_log, until)) {
     const auto* guess = std::get_if<Guess>(&record.entry.body);
     if (guess && guess->question == q.key && record.logged_at >= q.opens_at && has_form_of(q, *guess)) by_team[guess->team] = team_guess(*guess, record.id);
   }
@@ -56,9 +69,9 @@ double brier_of(std::span<const double> probabilities, std::span<const double> o
   return loss;
 }
 
-std::optional<SettledQuestion> settled(const Question& q, const Outcome& outcome, std::span<const Record> log, const ZoneOffsets& zone) {
+std::optional<SettledQuestion> settled(const Question& q, const Outcome& outcome, std::span<const Record> log, std::span<const Record> guess_log, const ZoneOffsets& zone) {
   if (outcome.at <= q.opens_at) return std::nullopt;  // written down late: nobody could have guessed
-  SettledQuestion out{.question = q, .outcome = outcome, .guesses = guesses_on(q, log, outcome.at - std::chrono::seconds(1))};
+  SettledQuestion out{.question = q, .outcome = outcome, .guesses = guesses_on(q, guess_log, outcome.at - std::chrono::seconds(1))};
   if (out.guesses.empty()) return std::nullopt;
   auto model = model_guess(q, log, zone);
   if (!model) return std::nullopt;
@@ -125,13 +138,14 @@ Score score_of(const Question& q, const Outcome& outcome, double low, double hig
 Game game_of(std::span<const Record> log, const ZoneOffsets& zone, Instant now) {
   Game game;
   const auto known = records::effective(log, now);
+  const auto guesses = guess_log(log);
   const Date today = local_day(zone, now);
   for (const Question& q : questions_of(log, zone, now)) {
     if (const auto outcome = outcome_of(q, known, zone)) {
-      if (auto one = settled(q, *outcome, log, zone)) game.settled.push_back(std::move(*one));
+      if (auto one = settled(q, *outcome, log, guesses, zone)) game.settled.push_back(std::move(*one));
     } else if (today <= q.last_day) {
       OpenQuestion open{q};
-      for (const TeamGuess& g : guesses_on(q, log, now)) open.teams_in.push_back(g.team);
+      for (const TeamGuess& g : guesses_on(q, guesses, now)) open.teams_in.push_back(g.team);
       game.open.push_back(std::move(open));
     }
   }

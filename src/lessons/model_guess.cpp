@@ -66,7 +66,7 @@ std::optional<ModelGuess> guess_at_test(const Question& q, std::span<const Recor
   const auto places = places_so_far(q, known, zone);
   if (places.empty()) return std::nullopt;
   const double last = places.back();
-  const double unit = q.kind == Kind::meter ? q.scale / 5.0 : 1.0;
+  const double unit = q.kind == Kind::meter ? q.scale / 10.0 : 1.0;
   double squares = first_movement_weight * first_movement * first_movement * unit * unit;
   for (std::size_t i = 1; i < places.size(); ++i) squares += (places[i] - places[i - 1]) * (places[i] - places[i - 1]);
   const double sd = std::sqrt(squares / (first_movement_weight + static_cast<double>(places.size()) - 1.0));
@@ -122,10 +122,23 @@ std::optional<ModelGuess> guess_at_hatching(const Question& q, const records::Se
   return with_range(std::move(guess));
 }
 
+/// Whether the guess can depend on a record: copying a whole log for each question of a season would take seconds.
+bool matters(const Question& q, const Record& record) {
+  const auto& body = record.entry.body;
+  if (record.logged_at > q.opens_at) return false;
+  if (q.kind == Kind::hatched || std::holds_alternative<records::SeasonSetup>(body) || std::holds_alternative<records::Undo>(body)) return true;
+  if (q.kind == Kind::temperature) return std::holds_alternative<records::TemperatureReading>(body) || std::holds_alternative<records::SetPoint>(body);
+  const auto* reading = std::get_if<records::Reading>(&body);
+  // Another test's reading may be a correction of one of this.
+  return reading && (reading->test == q.test.key || record.entry.supersedes);
+}
+
 }  // namespace
 
 std::optional<ModelGuess> model_guess(const Question& q, std::span<const Record> log, const ZoneOffsets& zone) {
-  const auto known = records::effective(log, q.opens_at);
+  std::vector<Record> needed;
+  std::ranges::copy_if(log, std::back_inserter(needed), [&](const Record& record) { return matters(q, record); });
+  const auto known = records::effective(needed, q.opens_at);
   const auto* season = records::find_season(known);
   if (!season) return std::nullopt;
   switch (q.kind) {

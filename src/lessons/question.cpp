@@ -22,8 +22,8 @@ using std::chrono::days;
 constexpr days same_sitting{3}, a_week{7}, two_weeks{14};
 constexpr days temperature_patience{6}, hatch_patience{3};
 
-// Losses that cost 100 points. Assumed: about what somebody who knows only the kind of test would lose.
-constexpr double drops_scale = 5.0, temperature_scale_c = 4.0, ph_scale = 1.0;
+// Losses that cost 100 points. Assumed: the width of the range that somebody gives who knows only the kind of test.
+constexpr double drops_scale = 10.0, temperature_scale_c = 10.0, ph_scale = 2.0;
 
 /// Known from this moment on.
 Instant known_at(const Record& record) { return std::max(record.entry.at, record.logged_at); }
@@ -56,7 +56,7 @@ double scale_of_test(const records::KitTest& test, double place) {
     case Method::meter: break;
   }
   if (test.unit == records::TestUnit::ph) return ph_scale;
-  return std::max(10.0 * test.accuracy.value_or(0.0), 0.5 * std::max(place, 1.0));
+  return std::max(20.0 * test.accuracy.value_or(0.0), std::max(place, 1.0));
 }
 
 Kind kind_of(Method method) { return method == Method::colour_steps ? Kind::steps : method == Method::drop_count ? Kind::drops : Kind::meter; }
@@ -137,7 +137,7 @@ void add_hatching_questions(std::vector<Question>& questions, std::span<const Re
     q.opened_on = first.second;
     q.first_day = q.due = friday;
     q.last_day = friday + hatch_patience;
-    q.scale = std::max(10.0, 0.5 * received);
+    q.scale = std::max(10.0, static_cast<double>(received));
     questions.push_back(std::move(q));
   }
 }

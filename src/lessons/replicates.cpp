@@ -37,14 +37,20 @@ ReplicateSitting with_spread(ReplicateSitting sitting) {
   return sitting;
 }
 
-/// Scatter of readings in whole steps: the reader's own, and the even spread that rounding adds (one step wide: variance 1/12).
-double rounded(double reader_sd) { return std::sqrt(reader_sd * reader_sd + 1.0 / 12.0); }
+/// Scatter of readings: the reader's own, and the even spread that rounding adds (so many steps wide: variance width^2 / 12).
+double rounded(double reader_sd, double width) { return std::sqrt(reader_sd * reader_sd + width * width / 12.0); }
+
+/// At the ends of a card all readers say the same whatever they see, which tells nothing of their scatter.
+bool inside_the_card(const ReplicateSitting& s) {
+  if (s.test.method == Method::drop_count) return s.places.lowest > 1.0;
+  return s.places.lowest > 0.0 && s.places.highest < static_cast<double>(s.test.steps.size()) - 1.0;
+}
 
 Repeatability repeatability_of(Method method, std::span<const ReplicateSitting> sittings) {
   Repeatability out{.method = method};
   std::vector<numerics::Spread> groups;
   for (const ReplicateSitting& s : sittings)
-    if (s.test.method == method) groups.push_back(s.places);
+    if (s.test.method == method && inside_the_card(s)) groups.push_back(s.places);
   out.sittings = static_cast<int>(groups.size());
   for (const auto& g : groups) out.readings += g.count;
   out.freedom = numerics::degrees_of_freedom(groups);
@@ -54,8 +60,9 @@ Repeatability repeatability_of(Method method, std::span<const ReplicateSitting> 
   out.low = range.low;
   out.high = range.high;
   // Teams that look at one vial differ by their eyes alone; with a vial each by all of a reader's error.
-  out.assumed_low = rounded(inference::eye_error_steps);
-  out.assumed_high = rounded(inference::reader_error_steps);
+  // Who may answer "between" rounds to half steps.
+  out.assumed_low = rounded(inference::eye_error_steps, method == Method::colour_steps ? 0.5 : 1.0);
+  out.assumed_high = rounded(inference::reader_error_steps, 1.0);
   constexpr int enough = 4;  // Assumed: with fewer degrees of freedom the range spans a factor of three and more
   out.fit = out.freedom < enough ? Fit::too_few : out.low > out.assumed_high ? Fit::wider : out.high < out.assumed_low ? Fit::narrower : Fit::fits;
   return out;

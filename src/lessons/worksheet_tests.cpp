@@ -67,8 +67,8 @@ Task conversion_task(const MadeReading& made, double value, int places) {
   const double result = rounded(value * factor, 2);
   const char* to = as_n ? "mg/L as NO3" : "mg/L as N";
   Task task{.key = "card", .title = "One water, two units"};
-  task.text = {"On {0} the {1} test read {2}. A gram counted as {3} is {4} g counted as {5}. What is the reading in {5}?",
-               {made.day, Word{records::quantity_text(made.test.quantity)}, Exact{value, places, records::unit_text(made.test.unit)}, Word{records::unit_text(made.test.unit).substr(5)}, Exact{factor, 3}, Word{to}}};
+  task.text = {"On {0} the {1} test read {2}. 1 {3} is the same as {4} {5}. What is the reading in {5}?",
+               {made.day, Word{records::quantity_text(made.test.quantity)}, Exact{value, places, records::unit_text(made.test.unit)}, Word{records::unit_text(made.test.unit)}, Exact{factor, 3}, Word{to}}};
   task.answer = {"{0}.", {Exact{result, 2, to}}};
   task.working = {"{0} x {1} = {2}", {Exact{value, places}, Exact{factor, 3}, Exact{result, 2}}};
   return task;
@@ -120,9 +120,15 @@ Made drops_task(Making m) {
 Made teams_task(Making m) {
   const auto& sittings = m.data.replicates.sittings;
   if (sittings.empty()) return {{}, {"Doubt from several teams: no test has been read by two teams in one sitting yet."}};
-  const auto recent = std::min<std::size_t>(8, sittings.size());
-  const ReplicateSitting& s = sittings[m.chance.index_below(static_cast<std::uint32_t>(recent))];
-  const int places = std::min(3, s.test.method == Method::colour_steps ? places_of(s.test.steps) + 1 : s.test.method == Method::drop_count ? places_of({s.test.per_drop.value_or(1.0)}) : 2);
+  // There is more to work out where the teams differ.
+  std::vector<const ReplicateSitting*> choice;
+  for (const ReplicateSitting& each : sittings)
+    if (each.printed.standard_deviation > 0.0 && choice.size() < 8) choice.push_back(&each);
+  if (choice.empty()) choice.push_back(&sittings.front());
+  const ReplicateSitting& s = *choice[m.chance.index_below(static_cast<std::uint32_t>(choice.size()))];
+  std::vector<double> as_read;
+  for (const TeamReading& r : s.readings) as_read.push_back(r.printed);
+  const int places = places_of(as_read);
   const std::string unit = records::unit_text(s.test.unit);
   Task task{.key = "teams", .title = "What did the other team read?"};
   task.label_head = "Team";
@@ -159,18 +165,20 @@ Made ranges_task(Making m) {
   if (fitting.empty()) return {{}, {"Two ranges: no test has been made in two sittings yet."}};
   const auto& q = *fitting[m.chance.index_below(static_cast<std::uint32_t>(fitting.size()))];
   const auto &first = q.sittings[q.sittings.size() - 2], &second = q.sittings.back();
-  const auto shown = [&](double canonical) { return rounded(records::printed_value(q.unit, canonical), 2); };
+  const double largest = records::printed_value(q.unit, std::max(first.value.high, second.value.high));
+  const int places = largest >= 20.0 ? 0 : largest >= 2.0 ? 1 : 2;  // no more digits than a card can tell
+  const auto shown = [&](double canonical) { return rounded(records::printed_value(q.unit, canonical), places); };
   const double a = shown(first.value.low), b = shown(first.value.high), c = shown(second.value.low), d = shown(second.value.high);
   const bool shared = a <= d && c <= b;
   const std::string unit = records::unit_text(q.unit);
   Task task{.key = "ranges", .title = "Has it changed?"};
   const Word name{records::quantity_text(q.quantity)};
   task.text = m.older() ? Sentence{"The {0} readings of two sittings may be anything from {1} to {2} ({3}) and from {4} to {5} ({6}). Draw both ranges on one line. Can you be sure that the water changed? Say why.",
-                                   {name, Exact{a, 2}, Exact{b, 2}, local_day(m.data.zone, first.at), Exact{c, 2}, Exact{d, 2, unit}, local_day(m.data.zone, second.at)}}
+                                   {name, Exact{a, places}, Exact{b, places}, local_day(m.data.zone, first.at), Exact{c, places}, Exact{d, places, unit}, local_day(m.data.zone, second.at)}}
                         : Sentence{"The first {0} reading may be anything from {1} to {2}. The second may be anything from {3} to {4}. Draw both as bars. Is there a number that is in both?",
-                                   {name, Exact{a, 2}, Exact{b, 2}, Exact{c, 2}, Exact{d, 2}}};
+                                   {name, Exact{a, places}, Exact{b, places}, Exact{c, places}, Exact{d, places}}};
   task.lines = 3;
-  if (shared) task.answer = {"Yes, numbers from {0} to {1} are in both: it need not have changed.", {Exact{std::max(a, c), 2}, Exact{std::min(b, d), 2}}};
+  if (shared) task.answer = {"Yes, numbers from {0} to {1} are in both: it need not have changed.", {Exact{std::max(a, c), places}, Exact{std::min(b, d), places}}};
   else task.answer = {"No number is in both: it very likely changed."};
   return {std::move(task), {}};
 }

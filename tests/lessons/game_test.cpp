@@ -63,7 +63,7 @@ TEST(Game, ARangeCostsItsWidthAndTenTimesTheMiss) {
   ASSERT_EQ(game.settled.size(), 1u);
   EXPECT_NEAR(game.settled[0].guesses[0].score.loss, 2.0, 1e-12);
   EXPECT_NEAR(game.settled[0].guesses[1].score.loss, 1.0 + 10.0 * 2.0, 1e-12);
-  EXPECT_NEAR(game.settled[0].guesses[0].score.points, 100.0 * (1.0 - 2.0 / 5.0), 1e-12);
+  EXPECT_NEAR(game.settled[0].guesses[0].score.points, 100.0 * (1.0 - 2.0 / 10.0), 1e-12);
   EXPECT_TRUE(game.settled[0].model_crps);
 }
 

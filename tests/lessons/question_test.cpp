@@ -64,7 +64,7 @@ TEST(QuestionsOf, AboutHatchingOnlyOnceItHasBegun) {
   const auto all = questions_of(season.log(), {}, on_day(22, 12));
   ASSERT_EQ(all.size(), 1u);
   EXPECT_EQ(all[0].key, "hatched/2031-01-31");
-  EXPECT_EQ(all[0].scale, 100.0);
+  EXPECT_EQ(all[0].scale, 200.0);
 }
 
 TEST(OutcomeOf, IsTheNextSittingAndSharedBetweenTwoSteps) {
