@@ -1,6 +1,6 @@
 #include "engine/page_engine.h"
 
-#include "desk/calc_json.h"
+#include "engine/calc_json.h"
 #include "desk/routes.h"
 #include "engine/engine.h"
 #include "engine/zone_json.h"
@@ -44,7 +44,7 @@ Result<std::size_t> restored(const Json& question, desk::MemoryDesk& desk) {
   return desk.restore(std::move(records).value());
 }
 
-Json not_open() { return desk::json_from_problems({{"not_open", "", "Ask \"open\" first."}}); }
+Json not_open() { return json_from_problems({{"not_open", "", "Ask \"open\" first."}}); }
 
 Json api_json(const desk::Response& response) {
   Json answer{{"status", response.status}, {"type", response.content_type}, {"body", std::string(response.bytes())}};
@@ -59,17 +59,17 @@ Json api_json(const desk::Response& response) {
 }  // namespace
 
 Json PageEngine::opened(const Json& open) {
-  if (!open.is_object()) return desk::json_from_problems({{"not_an_object", "/open", "\"open\" is an object."}});
+  if (!open.is_object()) return json_from_problems({{"not_an_object", "/open", "\"open\" is an object."}});
   std::vector<records::Kit> kits;
   for (const Json& each : list_in(open, "kits")) {
     auto body = wire::body_from_json("kit", wire::printed(each), "/open/kits");
-    if (!body) return desk::json_from_problems(body.problems());
+    if (!body) return json_from_problems(body.problems());
     kits.push_back(std::get<records::Kit>(std::move(body).value()));
   }
   const auto day = open.find("opening_day");
   auto season = std::make_unique<Season>(std::move(kits), day != open.end() && day->is_string() ? date_from_iso(day->get<std::string>()) : std::nullopt);
   const auto count = restored(open, season->desk);
-  if (!count) return desk::json_from_problems(count.problems());
+  if (!count) return json_from_problems(count.problems());
   season_ = std::move(season);
   return {{"opened", {{"records", *count}}}};
 }
@@ -77,7 +77,7 @@ Json PageEngine::opened(const Json& open) {
 Json PageEngine::taken(const Json& take) {
   if (!season_) return not_open();
   const auto count = restored(take, season_->desk);
-  if (!count) return desk::json_from_problems(count.problems());
+  if (!count) return json_from_problems(count.problems());
   return {{"taken", {{"records", season_->desk.look().value()->records.size()}}}};
 }
 
@@ -85,8 +85,8 @@ Json PageEngine::asked(const Json& api) {
   if (!season_) return not_open();
   const auto now = api.is_object() ? instant_in(api, "now") : std::nullopt;
   const auto text_of = [&](const char* key, const char* absent) { return api.is_object() && api.contains(key) && api[key].is_string() ? api[key].get<std::string>() : std::string(absent); };
-  if (!now) return desk::json_from_problems({{"not_an_instant", "/api/now", "A question to the API carries \"now\", the present moment."}});
-  if (Problems problems = learn_zones(api, season_->desk); !problems.empty()) return desk::json_from_problems(problems);
+  if (!now) return json_from_problems({{"not_an_instant", "/api/now", "A question to the API carries \"now\", the present moment."}});
+  if (Problems problems = learn_zones(api, season_->desk); !problems.empty()) return json_from_problems(problems);
   season_->desk.set_clock(*now);
   auto request = desk::request_from_target(text_of("method", "GET"), text_of("target", "/"));
   if (!request) return {{"api", api_json(desk::refusal(400, request.problems()))}, {"added", Json::array()}};
