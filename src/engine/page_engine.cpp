@@ -107,7 +107,8 @@ Json PageEngine::worked() {
 std::string PageEngine::answer(std::string_view question_json) {
   const auto question = wire::parsed(question_json);
   if (question && question->is_object() && question->size() == 1) {
-    const auto& [key, value] = *question->items().begin();
+    const std::string key = question->begin().key();
+    const Json& value = question->begin().value();
     if (key == "open") return wire::printed(opened(value));
     if (key == "take") return wire::printed(taken(value));
     if (key == "api") return wire::printed(asked(value));
