@@ -145,14 +145,14 @@ sitting::HandTimes times_from(const GivenTimes& given) {
 Json refused(Problems problems) {
   for (Problem& problem : problems)
     if (!problem.field.starts_with(here)) problem.field = std::string(here) + problem.field;
-  return desk::json_from_problems(problems);
+  return json_from_problems(problems);
 }
 
 }  // namespace
 
 Json sitting_asked(const Json& request) {
   const Json& question = request["bench_schedule"];
-  if (!question.is_object()) return desk::json_from_problems({{"not_an_object", std::string(here), "A timetable is asked as {\"kit\": …, \"hands\": 1}."}});
+  if (!question.is_object()) return json_from_problems({{"not_an_object", std::string(here), "A timetable is asked as {\"kit\": …, \"hands\": 1}."}});
   Problems problems;
   Question asked_for;
   GivenTimes times;

@@ -20,7 +20,7 @@ const Json& list_in(const Json& object, const char* key) {
 
 Problems learn_zones(const Json& question, desk::MemoryDesk& desk) {
   for (const Json& given : list_in(question, "zones")) {
-    auto zone = zone_from(given, "/zones");
+    auto zone = desk::zone_from(given, "/zones");
     if (!zone) return zone.problems();
     desk.know_zone(std::move(zone).value());
   }
@@ -83,7 +83,7 @@ Json PageEngine::taken(const Json& take) {
 
 Json PageEngine::asked(const Json& api) {
   if (!season_) return not_open();
-  const auto now = api.is_object() ? instant_in(api, "now") : std::nullopt;
+  const auto now = api.is_object() ? desk::instant_in(api, "now") : std::nullopt;
   const auto text_of = [&](const char* key, const char* absent) { return api.is_object() && api.contains(key) && api[key].is_string() ? api[key].get<std::string>() : std::string(absent); };
   if (!now) return desk::json_from_problems({{"not_an_instant", "/api/now", "A question to the API carries \"now\", the present moment."}});
   if (Problems problems = learn_zones(api, season_->desk); !problems.empty()) return desk::json_from_problems(problems);
@@ -107,7 +107,8 @@ Json PageEngine::worked() {
 std::string PageEngine::answer(std::string_view question_json) {
   const auto question = wire::parsed(question_json);
   if (question && question->is_object() && question->size() == 1) {
-    const auto& [key, value] = *question->items().begin();
+    const std::string key = question->begin().key();
+    const Json& value = question->begin().value();
     if (key == "open") return wire::printed(opened(value));
     if (key == "take") return wire::printed(taken(value));
     if (key == "api") return wire::printed(asked(value));

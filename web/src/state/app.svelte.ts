@@ -124,6 +124,7 @@ function setUpRoute(): Route {
 export async function startAnew(): Promise<void> {
   Object.assign(app, { season: null, day: null, kits: null, asOf: null, newestDay: null, worked: null, problems: [] });
   await start();
+  window.scrollTo(0, 0);
 }
 
 export async function followAddress(): Promise<void> {

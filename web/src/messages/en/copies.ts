@@ -56,6 +56,8 @@ export const copies = {
     yes: "Remove it",
     no: "Keep it",
   },
+  noCalendar:
+    "A calendar file can't be read in this edition. Log each closure once, with its first and last day; the plan keeps clear of them all the same.",
   leaveDemo: "Leave the invented season",
   notKept:
     "This entry could not be kept: the browser's storage is full or was closed. It is still in the form. Save the season as a file, make room, and try again.",
