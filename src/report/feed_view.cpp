@@ -102,8 +102,8 @@ Json break_json(const std::optional<planning::BreakRisk>& risk, const Reader& re
   if (!risk) return nullptr;
   Json out{{"probability", risk->probability}, {"probability_text", chance_text(risk->probability)}, {"mid", iso_from_date(risk->median)}, {"from", iso_from_date(risk->from)}, {"to", iso_from_date(risk->to)},
            {"name", risk->name}, {"shift", nullptr}, {"texts", break_texts(*risk, reader)}};
-  if (const auto& shift = risk->shift)
-    out["shift"] = {{"from_c", shift->from.c()}, {"to_c", shift->to.c()}, {"probability", shift->probability}, {"probability_text", chance_text(shift->probability)}, {"mid", iso_from_date(shift->median)}};
+  if (const auto& shift = risk->shift ? risk->shift : risk->edge_shift)
+    out["shift"] = {{"liked", risk->shift.has_value()}, {"from_c", shift->from.c()}, {"to_c", shift->to.c()}, {"probability", shift->probability}, {"probability_text", chance_text(shift->probability)}, {"mid", iso_from_date(shift->median)}};
   return out;
 }
 

@@ -190,8 +190,11 @@ std::vector<std::string> break_texts(const planning::BreakRisk& risk, const Read
   if (risk.shift) {
     out.push_back(text_of({"With {0} instead of {1} from tomorrow it comes around {2}: {3} that it still falls there.", {risk.shift->to, risk.shift->from, risk.shift->median, Chance{risk.shift->probability}}}, reader));
     out.push_back("Hatch moves too: look at the temperature plan before you set it, move a degree a day at most, and ask permit and egg supplier.");
+  } else if (const auto& edge = risk.edge_shift) {
+    out.push_back("Find somebody who feeds on these days, and log the duty: no set-point they like best moves it out.");
+    out.push_back(text_of({"With {0} instead of {1} from tomorrow it would come around {2}: {3} that it still falls there. They bear that and like other water better; the season's plan weighs it against the rest.", {edge->to, edge->from, edge->median, Chance{edge->probability}}}, reader));
   } else {
-    out.push_back("No set-point within what they like moves it out: find somebody who feeds on these days, and log the duty.");
+    out.push_back("No one set-point that they bear and the equipment holds, kept until then, moves it out: find somebody who feeds on these days, and log the duty.");
   }
   return out;
 }
