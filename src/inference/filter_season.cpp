@@ -86,8 +86,11 @@ class LogReader {
     // Tests of one day are one sitting, unless something was done to the water in between.
     auto& sittings = into_.season.sittings;
     const Date day = local_day(zone_, record.entry.at);
-    const bool goes_on = !sittings.empty() && sitting_day_ == day && (into_.season.events.empty() || into_.season.events.back().at_day < sittings.back().at_day);
-    if (!goes_on) sittings.push_back({at_day_, {}});
+    const auto& events = into_.season.events;
+    const bool goes_on = !sittings.empty() && sitting_day_ == day && (events.empty() || events.back().at_day < sittings.back().at_day);
+    // A test written down after a deed of the same minute was made of the water after it; the model takes a deed at the time of a sitting to come after.
+    constexpr double a_second = 1.0 / 86400.0;
+    if (!goes_on) sittings.push_back({!events.empty() && events.back().at_day >= at_day_ ? events.back().at_day + a_second : at_day_, {}});
     sitting_day_ = day;
     auto& tests = sittings.back().tests;
     auto found = std::ranges::find_if(tests, [&](const SittingTest& t) { return t.kit == reading.kit && t.test.key == reading.test; });
@@ -130,7 +133,13 @@ class LogReader {
       case media_added: break;
     }
   }
-  void happened(auto what) { into_.season.events.push_back({at_day_, std::move(what)}); }
+  /// Deeds and sittings stay in the order in which they were written where their times are the same.
+  void happened(auto what) {
+    double at_day = at_day_;
+    if (!into_.season.sittings.empty()) at_day = std::max(at_day, into_.season.sittings.back().at_day);
+    if (!into_.season.events.empty()) at_day = std::max(at_day, into_.season.events.back().at_day);
+    into_.season.events.push_back({at_day, std::move(what)});
+  }
 
   std::span<const Record> records_;
   const ZoneOffsets& zone_;
@@ -219,8 +228,31 @@ DailyHusbandry husbandry_of(std::span<const Record> records, const ZoneOffsets& 
   return result;
 }
 
-void add_load(std::vector<tank::DayForcing>& forcing, const BroodDays& brood, const DailyHusbandry& husbandry, Date first_day, Date today) {
+/// Food a day as a share of their mass, from what was logged in the last week; nothing when it was logged on fewer than two days of it.
+class LoggedRation {
+ public:
+  void add(Date day, Date today, double fed_g, double fish_g) {
+    constexpr days looked_at{7};
+    if (day >= today || today - day > looked_at || fish_g <= 0.0) return;
+    ++days_;
+    fed_g_ += fed_g;
+    fish_g_ += fish_g;
+  }
+  std::optional<double> share() const {
+    constexpr double most = 3.0 * usual_ration_fraction;  // Assumed: nobody goes on with what lies uneaten
+    if (days_ < 2) return std::nullopt;
+    return std::min(fed_g_ / fish_g_, most);
+  }
+
+ private:
+  int days_ = 0;
+  double fed_g_ = 0.0, fish_g_ = 0.0;
+};
+
+/// Out     the share of their mass that is fed from tomorrow on, when it was learnt from the log.
+std::optional<double> add_load(std::vector<tank::DayForcing>& forcing, const BroodDays& brood, const DailyHusbandry& husbandry, Date first_day, Date today) {
   double fry_g = brood.fry_mass_g;
+  LoggedRation logged;
   for (std::size_t i = 0; i < forcing.size(); ++i) {
     const Date day = first_day + days(i);
     const int alive = husbandry.account.receipts.empty() ? brood.count : static_cast<int>(std::lround(husbandry.account.alive_on(day)));
@@ -237,12 +269,17 @@ void add_load(std::vector<tank::DayForcing>& forcing, const BroodDays& brood, co
       now.stage = tank::Stage::fry;
       now.fry_mass_g = fry_g;
       const auto fed = husbandry.fed_g.find(day);
-      if (fed != husbandry.fed_g.end()) now.feed_g_per_day = fed->second;
-      else if (day > today || husbandry.fed_g.empty()) now.feed_g_per_day = usual_ration_fraction * fry_g * alive;
+      if (fed != husbandry.fed_g.end()) {
+        now.feed_g_per_day = fed->second;
+        logged.add(day, today, fed->second, fry_g * alive);
+      } else if (day > today || husbandry.fed_g.empty()) {
+        now.feed_g_per_day = logged.share().value_or(usual_ration_fraction) * fry_g * alive;
+      }
       fry_g += now.eaten_fraction * now.feed_g_per_day / alive;  // Assumed: a gram of food eaten makes a gram of fry, as in starter feeds
     }
     tank::add_brood(forcing[i], now);
   }
+  return logged.share();
 }
 
 /// The keeper's routine goes on: what was done at least twice in the last four weeks is done every week from now on, in the same amount a
@@ -329,7 +366,8 @@ FilterCase filter_case(const records::SeasonSetup& setup, std::span<const Record
 
   double until = result.now_day + 42.0;
   if (const auto brood = brood_days(setup, records, belief, zone, means, today)) {
-    add_load(season.forcing.days, *brood, husbandry_of(records, zone), setup.first_day, today);
+    if (const auto share = add_load(season.forcing.days, *brood, husbandry_of(records, zone), setup.first_day, today))
+      result.assumed.push_back({"Food goes on as logged in the last week: {0} of the fish's mass a day.", {Share{*share}}});
     result.hatch = brood->hatch;
     result.swim_up = brood->swim_up;
     until = std::max(until, static_cast<double>((brood->swim_up - setup.first_day).count()) + 42.0);

@@ -18,7 +18,7 @@ inline constexpr double media_area_m2_per_l = 0.6;
 /// Assumed: a third, for a rinse in tank water; nobody has measured it in a school's tank. The share logged scales it.
 inline constexpr double rinse_loss_fraction = 0.33;
 
-/// Food a day as a share of the animals' mass where none is logged yet. Assumed: common practice for first feeding in cold water, no source.
+/// Food a day as a share of the animals' mass where none was logged in the last week; else what was logged is taken to go on. Assumed: common practice for first feeding in cold water, no source.
 inline constexpr double usual_ration_fraction = 0.02;
 
 struct FilterCase {
