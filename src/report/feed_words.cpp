@@ -13,7 +13,8 @@ using planning::FeedStage;
 
 std::string short_window(const biology::MomentWindow& w) {
   const auto day = [](biology::CalendarMoment at) { return short_date_text(biology::day_of(at)); };
-  return day(w.low_50) + " to " + day(w.high_50) + " (nine chances in ten: " + day(w.low_90) + " to " + (w.open_ended ? "later" : day(w.high_90)) + ")";
+  const auto span = [](biology::CalendarMoment from, biology::CalendarMoment to) { return date_span_text(biology::day_of(from), biology::day_of(to)); };
+  return span(w.low_50, w.high_50) + " (nine chances in ten: " + (w.open_ended ? day(w.low_90) + " to later" : span(w.low_90, w.high_90)) + ")";
 }
 
 /// "0.12 to 0.18 g"; one figure when both round alike.

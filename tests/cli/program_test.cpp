@@ -338,12 +338,12 @@ TEST_F(Program, AnsweringOneLeavesTheNumbersOfTheOthers) {
   init();
   use_kit();
   std::vector<std::string> keys;
-  const wire::Json asked = wire::parsed(good({"today", "--json"}).out).value();
+  const wire::Json asked = wire::parsed(good({"today", "--quick", "--json"}).out).value();
   for (const auto& action : asked["actions"]) keys.push_back(action["key"]);
   ASSERT_GE(keys.size(), 2U);
   good({"today", "--quick"});
-  good({"skip", "1"});
-  good({"skip", "2"});
+  good({"later", "1"});
+  good({"later", "2"});
   std::vector<std::string> aside;
   const wire::Json answered = wire::parsed(good({"today", "--json"}).out).value();
   for (const auto& action : answered["put_aside"]) aside.push_back(action["key"]);
