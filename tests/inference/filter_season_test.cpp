@@ -203,7 +203,7 @@ TEST(FilterSeason, TestsOfOneMinuteStandAroundTheChangeAsWritten) {
   const FilterCase c = case_on(season, 8);
   ASSERT_EQ(c.season.sittings.size(), 2u);
   const auto changes = days_of<WaterChanged>(c);
-  ASSERT_EQ(changes.size(), 2u);
+  ASSERT_GE(changes.size(), 2u);  // and those of the weeks to come, as a routine
   EXPECT_LE(c.season.sittings[0].at_day, changes[0]);
   EXPECT_LT(changes[0], c.season.sittings[1].at_day);
   EXPECT_LE(c.season.sittings[1].at_day, changes[1]);
