@@ -94,12 +94,16 @@ bool clears_the_water(const Action& a) {
   return about("ammonia") || about("nitrite") || (about("contradiction") && about("ph"));
 }
 
-/// No food into water that is not right, nor before the test that tells. Whichever stands higher, the food waits.
+/// No food into water at an alarm, nor before the test that tells; at the mark to act half of it (feed_holds.h), after the change. Whichever stands
+/// higher, the food waits.
 void no_food_before_the_test(const Situation& s, Action& one, Action& other) {
   Action* food = has(one, Deed::feed) ? &one : has(other, Deed::feed) ? &other : nullptr;
   const Action& first = food == &one ? other : one;
   if (!food || !clears_the_water(first) || has(first, Deed::feed)) return;
-  if (has(first, Deed::change_water) || has(first, Deed::ask_for_help))
+  const bool mends_water = has(first, Deed::change_water) || has(first, Deed::ask_for_help);
+  if (mends_water && first.tone < Tone::alarm)
+    put_after(s, *food, hours(1), {"Food after the change, and half of it until the repeat test is below the mark."});
+  else if (mends_water)
     move_to(s, *food, s.today() + days(1), {"No food before the repeat test is below the mark: food becomes more ammonia."});
   else if (has(first, Deed::test) && day_of(s, first) <= day_of(s, *food))
     put_after(s, *food, hours(1), {"No food before the repeat test, and then only if it is below the mark."});

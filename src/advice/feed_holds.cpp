@@ -13,8 +13,8 @@ using Food = FeedHold::Food;
 using inference::Quantity;
 using records::EquipmentEvent;
 
-/// An alarm older than this says to test, no longer to let young fish go hungry. Assumed: unfed fry starve in about four days.
-constexpr double alarm_holds_days = 2.0;
+/// An alarm older than this is said with its age. It holds as long as nobody tests: a test takes minutes, and nothing says that the water got better.
+constexpr double alarm_is_old_days = 2.0;
 
 Word name_of(Quantity quantity) { return {quantity == Quantity::nitrite ? "nitrite" : "ammonia"}; }
 
@@ -47,16 +47,17 @@ void hold_for_water(const Situation& s, std::vector<FeedHold>& holds) {
     if (changed && !tested) tested = as_tested(s);
     const Tone worst = changed ? std::max(now, tone_of(*tested, quantity)) : now;
     if (worst < Tone::act) continue;
-    const bool fresh = known->age_days <= alarm_holds_days;
-    if (worst == Tone::alarm && fresh && now == Tone::alarm)
+    if (worst == Tone::alarm && known->age_days > alarm_is_old_days)
+      holds.push_back({Food::none, {"The last test, {0} ago, had {1} at an alarm, and nobody has tested since.", {Days(known->age_days), name_of(quantity)}}, {"A test now: feed when it is below the alarm."}, known->records});
+    else if (worst == Tone::alarm && now == Tone::alarm)
       holds.push_back({Food::none, {"The last test has {0} at an alarm.", {name_of(quantity)}}, {"A change of water, and a test after it that is below the alarm."}, known->records});
-    else if (worst == Tone::alarm && fresh)
+    else if (worst == Tone::alarm)
       holds.push_back({Food::none, {"The last test had {0} at an alarm, and nobody has tested since the water was changed.", {name_of(quantity)}}, {"A test now: feed when it is below the alarm."}, known->records});
     else
       holds.push_back({Food::half, {"The last test of {0} asks for less food.", {name_of(quantity)}}, {"A test below the mark to act."}, known->records});
   }
   const Assessment& oxygen = s.of(WaterKey::oxygen);
-  if (oxygen.tone >= Tone::act && oxygen.age_days <= alarm_holds_days)
+  if (oxygen.tone >= Tone::act)
     holds.push_back({Food::none, {"Oxygen is low, and digesting takes more of it."}, {"Oxygen back above 7 mg/L."}, oxygen.records});
 }
 

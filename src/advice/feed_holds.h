@@ -16,8 +16,8 @@ struct FeedHold {
   std::vector<records::RecordId> records{};
 };
 
-/// None: power, pump or air is off; ammonia or nitrite is at an alarm, or was at the last test and has not been tested since water was changed;
-/// oxygen is too low; more die than is to be expected. Half: ammonia or nitrite is at the mark to act, ammonia stands clearly on the card, the water stands 2 C off what is wanted, or the filter was cleaned in the last three days.
+/// None: power, pump or air is off; ammonia or nitrite was at an alarm at the last test, however old and whatever water was changed since;
+/// oxygen was too low; more die than is to be expected. Half: ammonia or nitrite is at the mark to act, ammonia stands clearly on the card, the water stands 2 C off what is wanted, or the filter was cleaned in the last three days.
 ///
 /// Source  common practice, no source: pause when many die; half when ammonia or nitrite is high, temperature 2 C off or the filter just cleaned; none below 7 mg/L oxygen.
 std::vector<FeedHold> feed_holds(const Situation& s);

@@ -5,6 +5,7 @@
 
 #include "advice/answers.h"
 #include "cli/commands.h"
+#include "cli/shown_list.h"
 #include "report/numbers.h"
 #include "report/record_text.h"
 #include "season/season.h"
@@ -13,20 +14,37 @@
 namespace redd::cli {
 namespace {
 
-/// The action meant: by its number in `redd today`, or by its key; what was put aside has only a key.
-Result<advice::Action> action_meant(const advice::Advice& advice, const std::string& which) {
-  const bool is_number = !which.empty() && which.size() < 4 && std::ranges::all_of(which, [](char c) { return c >= '0' && c <= '9'; });
-  if (is_number) {
-    const std::size_t number = static_cast<std::size_t>(std::atoi(which.c_str()));
-    if (number >= 1 && number <= advice.actions.size()) return advice.actions[number - 1];
-    return Problem{"unknown_action", "", "There is no action " + which + " today: there are " + std::to_string(advice.actions.size()) + " (redd today --all)."};
-  }
+bool is_number(const std::string& which) {
+  return !which.empty() && which.size() < 4 && std::ranges::all_of(which, [](char c) { return c >= '0' && c <= '9'; });
+}
+
+const advice::Action* find_action(const advice::Advice& advice, const std::string& key, bool part_of_another) {
+  for (const auto* list : {&advice.actions, &advice.put_aside})
+    for (const advice::Action& a : *list)
+      if (a.key == key || (part_of_another && advice::answers(key, a.key))) return &a;
+  return nullptr;
+}
+
+/// The key meant: as typed, or of that number in the list last shown; without one in the list of now.
+Result<std::string> key_meant(const advice::Advice& advice, const std::optional<std::vector<std::string>>& shown, const std::string& which) {
+  if (!is_number(which)) return which;
+  const auto number = static_cast<std::size_t>(std::atoi(which.c_str()));
+  const std::size_t count = shown ? shown->size() : advice.actions.size();
+  if (number >= 1 && number <= count) return shown ? (*shown)[number - 1] : advice.actions[number - 1].key;
+  return Problem{"unknown_action", "", "There is no action " + which + " today: there are " + std::to_string(count) + " (redd today --all)."};
+}
+
+/// In      quick: the advice without the filter, whose actions may be told apart otherwise.
+Result<advice::Action> action_meant(const advice::Advice& advice, const advice::Advice& quick, const std::optional<std::vector<std::string>>& shown, const std::string& which) {
+  const auto key = key_meant(advice, shown, which);
+  if (!key) return key.problems();
+  for (const bool part : {false, true})
+    for (const auto* one : {&advice, &quick})
+      if (const advice::Action* found = find_action(*one, *key, part)) return *found;
+  if (is_number(which)) return Problem{"unknown_action", "", "Number " + which + " was \"" + *key + "\" when the list was last shown, and it is not asked any more: look again (redd today)."};
   std::string known;
   for (const auto* list : {&advice.actions, &advice.put_aside})
-    for (const advice::Action& a : *list) {
-      if (a.key == which || advice::answers(which, a.key)) return a;
-      known += (known.empty() ? "" : ", ") + a.key;
-    }
+    for (const advice::Action& a : *list) known += (known.empty() ? "" : ", ") + a.key;
   return Problem{"unknown_action", "", "\"" + which + "\" is not asked today" + (known.empty() ? "." : "; the keys are: " + known + ".")};
 }
 
@@ -35,12 +53,14 @@ Result<advice::Action> action_meant(const advice::Advice& advice, const std::str
 Exit answer(const Console& console, const Place& place, const Answering& given, const Writing& writing) {
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
-  // The same list as `redd today` shows, filter and all, so that its numbers mean the same.
+  // With the filter and without it: either list may be the one that was shown.
   server::FilterWorker worker;
   const auto found = worker.outlook(*opened->look, opened->now, [](double) { return true; });
   const auto view = season::look_at_day({opened->look->zone}, opened->look->records, opened->now, found.outlook.get());
   if (!view) return complain(console, view.problems());
-  const auto action = action_meant(view->advice, given.which);
+  const auto quick = season::look_at_day({opened->look->zone}, opened->look->records, opened->now);
+  if (!quick) return complain(console, quick.problems());
+  const auto action = action_meant(view->advice, quick->advice, last_shown(place, local_day(opened->look->zone, opened->now)), given.which);
   if (!action) return complain(console, action.problems());
   records::AdviceAnswer body{given.answer, action->key, std::nullopt, given.remark};
   if (given.until) {

@@ -245,7 +245,7 @@ void add_answers(CLI::App& app, Everything& all) {
   using Answer = records::AdviceAnswer::Answer;
   const auto add = [&](const char* name, Answer answer_given, const char* words) {
     CLI::App* command = app.add_subcommand(name, words);
-    command->add_option("which", all.answering.which, "its number in \"redd today\" (without --quick), or its key")->required();
+    command->add_option("which", all.answering.which, "its number in the list \"redd today\" showed last, or its key")->required();
     if (answer_given == Answer::not_now) command->add_option("--until", all.answering.until, "the day to ask again, YYYY-MM-DD (else tomorrow)");
     command->add_option("--remark", all.answering.remark, "anything to add");
     add_writing(*command, all, false);

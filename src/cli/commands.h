@@ -32,7 +32,7 @@ std::string author_of(const Writing& writing);
 
 struct Answering {
   records::AdviceAnswer::Answer answer = records::AdviceAnswer::Answer::done;
-  std::string which{};                  ///< number in `redd today`, or key
+  std::string which{};                  ///< number in the list `redd today` showed last, or key
   std::optional<std::string> until{};   ///< not_now: the day to ask again
   std::optional<std::string> remark{};
 };

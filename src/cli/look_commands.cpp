@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "cli/commands.h"
+#include "cli/shown_list.h"
 #include "report/day_json.h"
 #include "report/day_text.h"
 #include "report/diary_view.h"
@@ -67,7 +68,7 @@ Exit today(const Console& console, const Place& place, const Looking& looking) {
   const auto view = day_with_filter(console, *opened, looking.quick);
   if (!view) return complain(console, view.problems());
   console.out << (looking.json ? report::day_json(*view) + "\n" : report::day_text(*view, {}, 80, looking.all));
-  if (looking.quick && !looking.json) console.out << "\nTo answer one (redd done, skip, later) give its key: numbers count the list without --quick.\n";
+  if (!looking.json) keep_shown(place, local_day(opened->look->zone, opened->now), view->advice.actions);
   return Exit::ok;
 }
 

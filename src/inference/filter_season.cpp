@@ -86,8 +86,11 @@ class LogReader {
     // Tests of one day are one sitting, unless something was done to the water in between.
     auto& sittings = into_.season.sittings;
     const Date day = local_day(zone_, record.entry.at);
-    const bool goes_on = !sittings.empty() && sitting_day_ == day && (into_.season.events.empty() || into_.season.events.back().at_day < sittings.back().at_day);
-    if (!goes_on) sittings.push_back({at_day_, {}});
+    const auto& events = into_.season.events;
+    const bool goes_on = !sittings.empty() && sitting_day_ == day && (events.empty() || events.back().at_day < sittings.back().at_day);
+    // A test written down after a deed of the same minute was made of the water after it; the model takes a deed at the time of a sitting to come after.
+    constexpr double a_second = 1.0 / 86400.0;
+    if (!goes_on) sittings.push_back({!events.empty() && events.back().at_day >= at_day_ ? events.back().at_day + a_second : at_day_, {}});
     sitting_day_ = day;
     auto& tests = sittings.back().tests;
     auto found = std::ranges::find_if(tests, [&](const SittingTest& t) { return t.kit == reading.kit && t.test.key == reading.test; });
@@ -130,7 +133,13 @@ class LogReader {
       case media_added: break;
     }
   }
-  void happened(auto what) { into_.season.events.push_back({at_day_, std::move(what)}); }
+  /// Deeds and sittings stay in the order in which they were written where their times are the same.
+  void happened(auto what) {
+    double at_day = at_day_;
+    if (!into_.season.sittings.empty()) at_day = std::max(at_day, into_.season.sittings.back().at_day);
+    if (!into_.season.events.empty()) at_day = std::max(at_day, into_.season.events.back().at_day);
+    into_.season.events.push_back({at_day, std::move(what)});
+  }
 
   std::span<const Record> records_;
   const ZoneOffsets& zone_;
@@ -218,25 +227,54 @@ DailyHusbandry husbandry_of(std::span<const Record> records, const ZoneOffsets& 
   return result;
 }
 
+/// Food a day as a share of their mass, from what was logged in the last week; nothing when it was logged on fewer than two days of it.
+class LoggedRation {
+ public:
+  void add(Date day, Date today, double fed_g, double fish_g) {
+    constexpr days looked_at{7};
+    if (day >= today || today - day > looked_at || fish_g <= 0.0) return;
+    ++days_;
+    fed_g_ += fed_g;
+    fish_g_ += fish_g;
+  }
+  std::optional<double> share() const {
+    constexpr double most = 3.0 * usual_ration_fraction;  // Assumed: nobody goes on with what lies uneaten
+    if (days_ < 2) return std::nullopt;
+    return std::min(fed_g_ / fish_g_, most);
+  }
+
+ private:
+  int days_ = 0;
+  double fed_g_ = 0.0, fish_g_ = 0.0;
+};
+
 void add_load(FilterCase& into, const BroodDays& brood, const DailyHusbandry& husbandry, Date first_day, Date today) {
   auto& forcing = into.season.forcing.days;
   double fry_g = brood.course.fry_mass_g;
   const auto alive_on = [&](Date day) { return husbandry.account.receipts.empty() ? brood.count : static_cast<int>(std::lround(husbandry.account.alive_on(day))); };
-  into.brood = brood.course;
-  into.alive = alive_on(std::max(today, brood.course.received));
+  BroodCourse course = brood.course;
+  LoggedRation logged;
+  into.alive = alive_on(std::max(today, course.received));
   for (std::size_t i = 0; i < forcing.size(); ++i) {
     const Date day = first_day + days(i);
     const int alive = alive_on(day);
     if (day == today) into.fry_mass_now_g = fry_g;
-    if (day < brood.course.received || alive == 0) continue;
+    if (day > today) course.ration_fraction = logged.share().value_or(usual_ration_fraction);
+    if (day < course.received || alive == 0) continue;
     const auto fed = husbandry.fed_g.find(day);
     std::optional<double> fed_g;
     if (fed != husbandry.fed_g.end()) fed_g = fed->second;
     else if (day <= today && !husbandry.fed_g.empty()) fed_g = 0.0;
-    const tank::Brood now = brood.course.on(day, alive, fry_g, fed_g);
-    if (now.stage == tank::Stage::fry) fry_g += grown_by_food_g(now);
+    const tank::Brood now = course.on(day, alive, fry_g, fed_g);
+    if (now.stage == tank::Stage::fry) {
+      if (fed != husbandry.fed_g.end()) logged.add(day, today, fed->second, fry_g * alive);
+      fry_g += grown_by_food_g(now);
+    }
     tank::add_brood(forcing[i], now);
   }
+  if (const auto share = logged.share())
+    into.assumed.push_back({"Food goes on as logged in the last week: {0} of the fish's mass a day.", {Share{*share}}});
+  into.brood = course;
 }
 
 /// The keeper's routine goes on: what was done at least twice in the last four weeks is done every week from now on, in the same amount a
@@ -295,7 +333,7 @@ tank::Brood BroodCourse::on(Date day, double alive, double fry_g, std::optional<
   } else {
     now.stage = tank::Stage::fry;
     now.fry_mass_g = fry_g;
-    now.feed_g_per_day = fed_g.value_or(usual_ration_fraction * fry_g * alive);
+    now.feed_g_per_day = fed_g.value_or(ration_fraction * fry_g * alive);
   }
   return now;
 }

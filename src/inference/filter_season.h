@@ -19,14 +19,15 @@ inline constexpr double media_area_m2_per_l = 0.6;
 /// Assumed: a third, for a rinse in tank water; nobody has measured it in a school's tank. The share logged scales it.
 inline constexpr double rinse_loss_fraction = 0.33;
 
-/// Food a day as a share of the animals' mass where none is logged yet. Assumed: common practice for first feeding in cold water, no source.
+/// Food a day as a share of the animals' mass where none was logged in the last week; else what was logged is taken to go on. Assumed: common practice for first feeding in cold water, no source.
 inline constexpr double usual_ration_fraction = 0.02;
 
 /// The brood by day, as it loads the water: from the forecast, or from what the plan says will come.
 struct BroodCourse {
   Date received{}, begun{}, hatch{}, swim_up{};  ///< half of the batch; begun: fertilised
   double fry_mass_g = 0.15;                      ///< when they begin to feed
-  /// In      fed_g: for all of them; nothing: the usual ration. fry_g: of one, once it feeds.
+  double ration_fraction = usual_ration_fraction;  ///< food a day from tomorrow on, as a share of their mass
+  /// In      fed_g: for all of them; nothing: `ration_fraction`. fry_g: of one, once it feeds.
   tank::Brood on(Date day, double alive, double fry_g, std::optional<double> fed_g) const;
 };
 

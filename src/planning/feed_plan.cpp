@@ -6,6 +6,7 @@
 
 #include "numerics/normal.h"
 #include "planning/fed_days.h"
+#include "planning/tank_heat.h"
 #include "records/food.h"
 
 namespace redd::planning {
@@ -235,6 +236,8 @@ std::optional<FeedPlan> feed_plan(const records::SeasonSetup& season, std::span<
     plan.sample_due = next_sample(plan, calendar);
   } else {
     plan.break_risk = break_risk(season, belief, calendar, plan.today);
+    // What the equipment holds costs some milliseconds: only when there is something to move.
+    if (plan.break_risk) plan.break_risk = break_risk(season, belief, calendar, plan.today, plan_abilities(tank_heat(season, records, belief, zone, now), plan.today + days(1)));
   }
   if (plan.stage >= FeedStage::near) plan.gaps = gaps_ahead_of(plan, calendar, belief, season);
   say_what_was_assumed(plan, belief);

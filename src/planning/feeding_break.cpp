@@ -13,7 +13,7 @@ namespace {
 
 using std::chrono::days;
 
-constexpr double worth_a_word = 0.15, worth_moving = 0.65, unlikely = 0.1, step_c = 0.5, widest_c = 3.0, most_c_a_day = 1.0;
+constexpr double worth_a_word = 0.15, worth_moving = 0.65, unlikely = 0.1, step_c = 0.5, widest_c = 3.0, widest_edge_c = 20.0, most_c_a_day = 1.0;
 constexpr int horizon_days = 160;
 constexpr std::array quantile_z{-1.6448536, -0.6744898, 0.0, 0.6744898, 1.6448536};
 
@@ -51,15 +51,21 @@ class Clock {
   std::vector<double> passed_;
 };
 
-/// Every set-point is held to what all stages until swim-up like.
-std::pair<Temperature, Temperature> green(const inference::BroodBelief& brood) {
-  Temperature low = brood.species->alevin.green_low, high = brood.species->alevin.green_high;
-  if (inference::are_eggs(brood.most_sensitive)) {
-    const auto& egg = brood.species->band(brood.most_sensitive == inference::Animals::green_egg ? biology::LifeStage::green_egg : biology::LifeStage::eyed_egg);
-    low = std::max(low, egg.green_low);
-    high = std::min(high, egg.green_high);
-  }
-  return {low, high};
+/// The days until swim-up, as far as the equipment of each is known.
+std::span<const PlanDay> days_until(std::span<const PlanDay> abilities, Date tomorrow, double latest_day) {
+  std::size_t n = 0;
+  while (n < abilities.size() && abilities[n].day <= tomorrow + days(static_cast<int>(latest_day))) ++n;
+  return abilities.first(n);
+}
+
+/// What all stages until swim-up like and bear, and the equipment holds.
+void set_ranges(BreakRisk& risk, const inference::BroodBelief& brood, std::span<const PlanDay> until_then) {
+  const biology::ThermalBand& alevin = brood.species->alevin;
+  risk.liked = held_too(liked_too({}, alevin), until_then);
+  risk.borne = held_too(borne_too({}, alevin), until_then);
+  if (!inference::are_eggs(brood.most_sensitive)) return;
+  risk.liked = liked_too(risk.liked, egg_band(*brood.species));
+  risk.borne = borne_too(risk.borne, egg_band(*brood.species));
 }
 
 std::vector<double> course(double from_c, double to_c) {
@@ -84,6 +90,7 @@ double in_bad_days(const Window& window, const std::vector<bool>& bad) {
   double sum = 0.0;
   for (std::size_t d = 0; d < bad.size(); ++d)
     if (bad[d]) sum += probability_by(window, static_cast<double>(d + 1)) - probability_by(window, static_cast<double>(d));
+  sum += 1.0 - probability_by(window, static_cast<double>(bad.size()));  // beyond what is looked at is no way out
   return std::clamp(sum, 0.0, 1.0);
 }
 
@@ -109,7 +116,8 @@ void name_the_break(BreakRisk& risk, const Window& window, const records::School
 
 }  // namespace
 
-std::optional<BreakRisk> break_risk(const records::SeasonSetup& season, const inference::Belief& belief, const records::SchoolCalendar& calendar, Date today) {
+std::optional<BreakRisk> break_risk(const records::SeasonSetup& season, const inference::Belief& belief, const records::SchoolCalendar& calendar, Date today,
+                                    std::span<const PlanDay> abilities) {
   const inference::BroodBelief& brood = belief.brood;
   if (!brood.species || !brood.forecast || !inference::has_animals(brood.animals)) return std::nullopt;
   const auto& swim_up = brood.forecast->stage(biology::Stage::swim_up);
@@ -117,7 +125,8 @@ std::optional<BreakRisk> break_risk(const records::SeasonSetup& season, const in
   const auto after = [&](biology::CalendarMoment at) { return Days(at - biology::CalendarMoment(tomorrow)).count(); };
   const Window window{after(swim_up.lot.low_90), after(swim_up.lot.low_50), after(swim_up.lot.median), after(swim_up.lot.high_50), after(swim_up.lot.high_90)};
   if (window[2] < shift_soonest_days || window[2] > shift_latest_days || swim_up.lot.open_ended) return std::nullopt;
-  const std::vector<bool> bad = bad_days(calendar, tomorrow);
+  std::vector<bool> bad = bad_days(calendar, tomorrow);
+  bad.resize(std::min(bad.size(), static_cast<std::size_t>(window[4]) + static_cast<std::size_t>(planned_after_swim_up.count())));
   BreakRisk risk{.probability = in_bad_days(window, bad), .median = biology::day_of(swim_up.lot.median)};
   if (risk.probability < worth_a_word) return std::nullopt;
   name_the_break(risk, window, calendar, bad, tomorrow);
@@ -134,20 +143,25 @@ std::optional<BreakRisk> break_risk(const records::SeasonSetup& season, const in
   planned.erase(planned.begin());
   const Clock before(*model, planned);
   const double held_c = std::round(belief.temperature.set_point.value_or(Temperature::from_c(planned.back())).c() / step_c) * step_c;
-  const auto [low, high] = green(brood);
+  set_ranges(risk, brood, days_until(abilities, tomorrow, window[4]));
   // From the smallest shift up, so that the first that suffices is the calmest.
-  for (int i = 1; step_c * ((i + 1) / 2) <= widest_c; ++i) {
-    const double to_c = held_c + (i % 2 ? 1.0 : -1.0) * step_c * ((i + 1) / 2);
-    if (to_c < low.c() || to_c > high.c()) continue;
-    const Clock moved(*model, course(now_c, to_c));
-    Window shifted = window;
-    for (double& day : shifted) day = day > 0.0 ? moved.day_of(before.at(day)) : day;
-    const double left = in_bad_days(shifted, bad);
-    if (risk.shift && risk.shift->probability <= left) continue;
-    risk.shift = SetPointShift{Temperature::from_c(held_c), Temperature::from_c(to_c), left, tomorrow + days(static_cast<int>(std::floor(shifted[2])))};
-    if (left <= unlikely) break;
-  }
-  if (risk.shift && risk.shift->probability > worth_moving * risk.probability) risk.shift.reset();
+  const auto best_within = [&](const SetPointRange& range, double widest) {
+    std::optional<SetPointShift> best;
+    for (int i = 1; step_c * ((i + 1) / 2) <= widest; ++i) {
+      const double to_c = held_c + (i % 2 ? 1.0 : -1.0) * step_c * ((i + 1) / 2);
+      if (!range.holds(Temperature::from_c(to_c))) continue;
+      const Clock moved(*model, course(now_c, to_c));
+      Window shifted = window;
+      for (double& day : shifted) day = day > 0.0 ? moved.day_of(before.at(day)) : day;
+      const double left = in_bad_days(shifted, bad);
+      if (best && best->probability <= left) continue;
+      best = SetPointShift{Temperature::from_c(held_c), Temperature::from_c(to_c), left, tomorrow + days(static_cast<int>(std::floor(shifted[2])))};
+      if (left <= unlikely) break;
+    }
+    return best && best->probability <= worth_moving * risk.probability ? best : std::nullopt;
+  };
+  risk.shift = best_within(risk.liked, widest_c);
+  if (!risk.shift) risk.edge_shift = best_within(risk.borne, widest_edge_c);
   return risk;
 }
 

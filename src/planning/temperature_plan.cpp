@@ -4,6 +4,7 @@
 
 #include "planning/fed_days.h"
 #include "planning/season_plan_lots.h"
+#include "planning/set_point_range.h"
 #include "planning/wish_obstacles.h"
 
 namespace redd::planning {
@@ -13,10 +14,9 @@ using std::chrono::days;
 
 constexpr std::size_t lots_wanted = 512;
 constexpr int most_days = 240;
-constexpr days after_swim_up{60};
 
-/// What is taken while nobody has described the equipment and the room. Assumed: a school's chiller and heater, and an ordinary classroom.
-constexpr double usual_coldest_c = 4.0, usual_warmest_c = 26.0, usual_room_c = 21.0;
+/// What is taken while nobody has described the room. Assumed: an ordinary classroom.
+constexpr double usual_room_c = 21.0;
 
 /// Fry are kept at most so long after swim-up before they are released, where a permit says from when. Assumed: a month of first feeding.
 constexpr days kept_after_swim_up{30};
@@ -27,7 +27,7 @@ std::vector<PlanDay> plan_days(std::span<const PlanDay> abilities, Date first, D
     const auto known = std::ranges::find(abilities, day, &PlanDay::day);
     if (known != abilities.end()) result.push_back(*known);
     else if (!abilities.empty()) break;
-    else result.push_back({day, Temperature::from_c(usual_coldest_c), Temperature::from_c(usual_warmest_c), Temperature::from_c(usual_room_c), 0.0});
+    else result.push_back({day, usual_equipment.low, usual_equipment.high, Temperature::from_c(usual_room_c), 0.0});
   }
   return result;
 }
@@ -86,12 +86,12 @@ Result<SeasonAsked> season_asked(const records::SeasonSetup& season, const infer
 
   // As far as a batch kept at the target may need, and two months more.
   Date last = begin + days(most_days - 1);
-  if (brood.forecast) last = std::min(last, biology::day_of(brood.forecast->stage(biology::Stage::swim_up).lot.high_90) + after_swim_up);
+  if (brood.forecast) last = std::min(last, biology::day_of(brood.forecast->stage(biology::Stage::swim_up).lot.high_90) + planned_after_swim_up);
   if (season.release_until && *season.release_until > begin + days(14)) last = std::min(std::max(last, *season.release_until), begin + days(most_days - 1));
   question.days = plan_days(abilities, begin, last);
   if (abilities.empty())
     asked.assumed.push_back({"What the chiller can hold in its room is not described: {0} to {1} is taken. Describe the tank to plan within what it can do.",
-                             {Temperature::from_c(usual_coldest_c), Temperature::from_c(usual_warmest_c)}});
+                             {usual_equipment.low, usual_equipment.high}});
   question.wishes = usual_wishes(season, calendar, question.days);
   asked.without_days = wishes_without_days(question, calendar, season);
   if (calendar.closures().empty()) asked.assumed.push_back("No school closures are logged: every weekday counts as open. Import the school's calendar.");

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "quantities/rough_count.h"
 #include "report/wrapped.h"
 
 namespace redd::report {
@@ -19,14 +20,17 @@ using Verdict = inference::StageSurvival::Verdict;
 
 /// Whole animals, as far as they are known: "about 181 (172 to 189)"; "187" when all three are one.
 std::string animals_text(const Estimate<double>& e) {
-  const auto low = std::llround(e.low), mid = std::llround(e.mid), high = std::llround(e.high);
+  const auto [low, mid, high, support] = rough_count(e);
   if (low == high) return std::to_string(mid);
   return "about " + std::to_string(mid) + " (" + std::to_string(low) + " to " + std::to_string(high) + ")";
 }
 
 std::string percent(double fraction) { return decimals(100.0 * fraction, 0); }
 /// "94 % (91 to 97)": whole percents, which is all that a school's lot tells.
-std::string share_text(const Estimate<double>& e) { return percent(e.mid) + " % (" + percent(e.low) + " to " + percent(e.high) + ")"; }
+std::string share_text(const Estimate<double>& e) {
+  if (percent(e.low) == percent(e.high)) return "about " + percent(e.mid) + " %";
+  return percent(e.mid) + " % (" + percent(e.low) + " to " + percent(e.high) + ")";
+}
 
 /// A number of deaths expected: never "0".
 std::string expected_text(double expected) { return expected < 0.5 ? "fewer than one" : "about " + decimals(expected, expected < 10.0 ? 1 : 0); }

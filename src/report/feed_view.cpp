@@ -20,6 +20,11 @@ std::string_view stage_key(FeedStage stage) {
   broken_promise("stage_key", "unknown stage");
 }
 
+std::string capital(std::string text) {
+  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  return text;
+}
+
 Json estimate(const Estimate<double>& e) { return {{"low", e.low}, {"mid", e.mid}, {"high", e.high}}; }
 Json grams(const Estimate<Mass>& e) { return {{"low", e.low.g()}, {"mid", e.mid.g()}, {"high", e.high.g()}}; }
 Json day_or_null(const std::optional<Date>& day) { return day ? Json(iso_from_date(*day)) : Json(nullptr); }
@@ -42,6 +47,7 @@ Json ration_json(const FeedPlan& plan, const std::optional<planning::Ration>& ra
           {"planned_g", share * ration->planned.g()},
           {"wanted_g", ration->wanted.g()},
           {"most_g", ration->most.g()},
+          {"returns_to_g", ration->planned.g()},
           {"spoons", ration->spoons ? Json(share * *ration->spoons) : Json(nullptr)},
           {"feedings", ration->feedings.wanted},
           {"least_feedings", ration->feedings.least},
@@ -50,7 +56,7 @@ Json ration_json(const FeedPlan& plan, const std::optional<planning::Ration>& ra
           {"water_c", ration->water.c()},
           {"table_fraction_per_day", estimate(ration->table_fraction_per_day)},
           {"in_table", ration->in_table},
-          {"text", ration_text(*ration, share, reader)},
+          {"text", ration->day == plan.today ? ration_text(*ration, share, reader) : coming_ration_text(*ration, share, reader)},
           {"texts", ration_texts(plan, *ration, reader)}};
 }
 
@@ -84,19 +90,20 @@ Json growth_json(const FeedPlan& plan, const Reader& reader) {
   return out;
 }
 
-Json gap_json(const planning::FeedGap& gap, const Reader& reader) {
+Json gap_json(const planning::FeedGap& gap, double share, const Reader& reader) {
   Json days = Json::array();
   for (const auto& day : gap.days) days.push_back({{"day", iso_from_date(day.day)}, {"text", short_date_text(day.day)}, {"on_duty", day.on_duty}});
   return {{"from", iso_from_date(gap.from)}, {"to", iso_from_date(gap.to)}, {"name", gap.name}, {"covered", gap.covered}, {"may_miss_days", gap.may_miss_days}, {"first_weeks", gap.first_weeks},
-          {"a_day_g", gap.a_day.g()}, {"days", days}, {"text", gap_text(gap, reader)}, {"do", gap_do(gap, reader)}, {"do_not", gap_do_not()}, {"water_text", gap_water_text(gap, reader)}};
+          {"a_day_g", share * gap.a_day.g()}, {"returns_to_g", gap.a_day.g()}, {"days", days}, {"text", gap_text(gap, reader)}, {"do", gap_do(gap, share, reader)}, {"do_not", gap_do_not()},
+          {"water_text", gap_water_text(gap, share, reader)}};
 }
 
 Json break_json(const std::optional<planning::BreakRisk>& risk, const Reader& reader) {
   if (!risk) return nullptr;
   Json out{{"probability", risk->probability}, {"probability_text", chance_text(risk->probability)}, {"mid", iso_from_date(risk->median)}, {"from", iso_from_date(risk->from)}, {"to", iso_from_date(risk->to)},
            {"name", risk->name}, {"shift", nullptr}, {"texts", break_texts(*risk, reader)}};
-  if (const auto& shift = risk->shift)
-    out["shift"] = {{"from_c", shift->from.c()}, {"to_c", shift->to.c()}, {"probability", shift->probability}, {"probability_text", chance_text(shift->probability)}, {"mid", iso_from_date(shift->median)}};
+  if (const auto& shift = risk->shift ? risk->shift : risk->edge_shift)
+    out["shift"] = {{"liked", risk->shift.has_value()}, {"from_c", shift->from.c()}, {"to_c", shift->to.c()}, {"probability", shift->probability}, {"probability_text", chance_text(shift->probability)}, {"mid", iso_from_date(shift->median)}};
   return out;
 }
 
@@ -123,14 +130,14 @@ Json feed_json(const season::FeedLook& look, const Reader& given) {
   if (!look.plan) return out;
   const FeedPlan& plan = *look.plan;
   out["start"] = start_json(plan, reader);
-  out["today"] = ration_json(plan, plan.today_ration, share, reader);
-  out["tomorrow"] = ration_json(plan, plan.tomorrow, 1.0, reader);
+  out["today"] = ration_json(plan, plan.today_ration, look.today_share, reader);
+  out["tomorrow"] = ration_json(plan, plan.tomorrow, look.share_to_come, reader);
   if (plan.today_ration) out["fed_today_g"] = plan.fed_today.g();
   out["cost"] = cost_json(look, reader);
   out["growth"] = growth_json(plan, reader);
   out["alive"] = estimate(plan.alive.count);
   out["alive"]["record_ids"] = plan.alive.records;
-  for (const auto& gap : plan.gaps) out["gaps"].push_back(gap_json(gap, reader));
+  for (const auto& gap : plan.gaps) out["gaps"].push_back(gap_json(gap, look.share_to_come, reader));
   out["break_risk"] = break_json(plan.break_risk, reader);
   if (plan.overfed) out["overfed"] = {{"fed_g", plan.overfed->fed.g()}, {"most_g", plan.overfed->most.g()}, {"to_come_mg_n_per_l", estimate(plan.overfed->to_come_mg_n_per_l)}, {"texts", overfed_texts(*plan.overfed, reader)}};
   if (plan.sample_due) out["sample"] = {{"due", iso_from_date(*plan.sample_due)}, {"text", text_of({"Weigh or measure some fish next on {0}.", {*plan.sample_due}}, reader)}};
@@ -160,17 +167,16 @@ std::string feed_text(const season::FeedLook& look, const Reader& given, int wid
   if (plan.today_ration) {
     section("Today", ration_texts(plan, *plan.today_ration, reader));
     out += "\nTomorrow\n";
-    line(ration_text(*plan.tomorrow, 1.0, reader) + ".", "  - ");
-    if (advice::fed_share(look.holds) < 1.0) line("Only when what holds food back today is over; else as today.", "  - ");
+    line(capital(coming_ration_text(*plan.tomorrow, look.share_to_come, reader)) + ".", "  - ");
     for (const auto& text : cost_texts(look, reader)) line(text, "  - ");
   }
   if (plan.stage >= FeedStage::near && !plan.gaps.empty()) {
     out += "\nWeekends and closed days\n";
     for (const auto& gap : plan.gaps) {
       line(gap_text(gap, reader), "  - ");
-      for (const auto& text : gap_do(gap, reader)) line(text, "    ");
+      for (const auto& text : gap_do(gap, look.share_to_come, reader)) line(text, "    ");
     }
-    line(gap_water_text(plan.gaps.front(), reader), "  - ");
+    line(gap_water_text(plan.gaps.front(), look.share_to_come, reader), "  - ");
     for (const auto& text : gap_do_not()) line(text, "  - ");
   }
   section("Growth", growth_texts(plan, reader));

@@ -13,7 +13,8 @@ using planning::FeedStage;
 
 std::string short_window(const biology::MomentWindow& w) {
   const auto day = [](biology::CalendarMoment at) { return short_date_text(biology::day_of(at)); };
-  return day(w.low_50) + " to " + day(w.high_50) + " (nine chances in ten: " + day(w.low_90) + " to " + (w.open_ended ? "later" : day(w.high_90)) + ")";
+  const auto span = [](biology::CalendarMoment from, biology::CalendarMoment to) { return date_span_text(biology::day_of(from), biology::day_of(to)); };
+  return span(w.low_50, w.high_50) + " (nine chances in ten: " + (w.open_ended ? day(w.low_90) + " to later" : span(w.low_90, w.high_90)) + ")";
 }
 
 /// "0.12 to 0.18 g"; one figure when both round alike.
@@ -42,7 +43,7 @@ FeedHeadline feed_headline(const season::FeedLook& look, const Reader& reader) {
     const std::string when = text_of({"First food around {0}.", {biology::day_of(plan.swim_up.median)}}, reader);
     return {plan.stage == FeedStage::near ? "Not yet: have food and feeders ready. " + when : "Nothing to feed yet. " + when, "Half should swim up from " + short_window(plan.swim_up) + "."};
   }
-  const double share = advice::fed_share(look.holds);
+  const double share = look.today_share;
   if (share <= 0.0) return {"Do not feed now.", text_of(look.holds.front().why, reader)};
   const auto& today = *plan.today_ration;
   if (plan.stage == FeedStage::pinch) return {"Offer a pinch of food and see who takes it.", text_of({"About {0} have swum up; routine feeding begins when nine in ten have.", {Share{plan.swum_up_fraction.mid}}}, reader)};
@@ -74,8 +75,16 @@ std::vector<std::string> hold_texts(const season::FeedLook& look, const Reader& 
 }
 
 std::string ration_text(const planning::Ration& ration, double share, const Reader& reader) {
+  if (share <= 0.0) return "no food";
   const std::string grams = text_of({"{0}", {Mass::from_g(share * ration.planned.g())}}, reader);
   return ration.spoons ? spoons_text(share * *ration.spoons) + " (" + grams + ")" : grams;
+}
+
+std::string coming_ration_text(const planning::Ration& ration, double share, const Reader& reader) {
+  if (share >= 1.0) return ration_text(ration, 1.0, reader);
+  const std::string whole = ration_text(ration, 1.0, reader);
+  if (share <= 0.0) return "no food until what holds it back is over; then " + whole;
+  return ration_text(ration, share, reader) + ", half, until what holds food back is over; then " + whole;
 }
 
 std::vector<std::string> ration_texts(const FeedPlan& plan, const planning::Ration& r, const Reader& reader) {
@@ -98,7 +107,9 @@ std::vector<std::string> cost_texts(const season::FeedLook& look, const Reader& 
   std::vector<std::string> out;
   const auto& n = cost.ammonia_mg_n_per_l_per_day;
   const auto& o = cost.oxygen_mg_o2_per_l_per_day;
-  out.push_back(text_of({"Tomorrow's ration and the fish set free {0} to {1} mg N/L of ammonia in a day, if nothing took it away.", {Measured{n.low}, Measured{n.high}}}, reader));
+  const bool held = look.share_to_come < 1.0;
+  out.push_back(text_of({held ? "A whole ration and the fish set free {0} to {1} mg N/L of ammonia in a day, if nothing took it away." : "Tomorrow's ration and the fish set free {0} to {1} mg N/L of ammonia in a day, if nothing took it away.",
+                         {Measured{n.low}, Measured{n.high}}}, reader));
   out.push_back(text_of({"The food takes {0} to {1} mg/L of oxygen out of the water in that day, most of it in the hours after a meal: the air has to bring it.", {Measured{o.low}, Measured{o.high}}}, reader));
   if (!cost.carried_probability) {
     out.push_back(look.filter_known ? "The filter's outlook came to no number: test ammonia and nitrite twice a week." : "Whether the filter carries it was not worked out here: test ammonia and nitrite twice a week.");
@@ -107,7 +118,7 @@ std::vector<std::string> cost_texts(const season::FeedLook& look, const Reader& 
   const auto& c = *cost.capacity_mg_n_per_l_per_day;
   out.push_back("The filter is thought to turn over " + interval_text(c.low, c.high, false, "mg N/L") + " a day: " + chance_text(*cost.carried_probability) + " that it carries the ration.");
   if (cost.carried_share < 1.0)
-    out.push_back(text_of({"So feed {0} of it tomorrow, and raise it step by step as tests stay low.", {Share{cost.carried_share}}}, reader));
+    out.push_back(text_of({held ? "So begin with {0} of it when what holds food back is over, and raise it step by step as tests stay low." : "So feed {0} of it tomorrow, and raise it step by step as tests stay low.", {Share{cost.carried_share}}}, reader));
   if (cost.carried_share <= planning::least_share + 1e-9) out.push_back("Even a third may be too much: change water rather than let fry go hungry.");
   if (look.filter_doubted) out.push_back("The filter's outlook stands on weak ground here: let tests decide.");
   return out;
@@ -146,14 +157,17 @@ std::string gap_text(const planning::FeedGap& gap, const Reader& reader) {
   return out;
 }
 
-std::vector<std::string> gap_do(const planning::FeedGap& gap, const Reader& reader) {
+std::vector<std::string> gap_do(const planning::FeedGap& gap, double share, const Reader& reader) {
   std::vector<std::string> out;
   const bool needs_food = static_cast<int>(gap.days.size()) > gap.may_miss_days;
   if (needs_food) {
-    out.push_back(text_of({"About {0} a day, twice a day at the least, weighed out beforehand: a day a pot.", {gap.a_day}}, reader));
+    const Mass held = Mass::from_g(share * gap.a_day.g());
+    if (share >= 1.0) out.push_back(text_of({"About {0} a day, twice a day at the least, weighed out beforehand: a day a pot.", {gap.a_day}}, reader));
+    else if (share <= 0.0) out.push_back(text_of({"No pots yet: nothing is fed until what holds food back is over. After that about {0} a day, twice a day at the least: a day a pot.", {gap.a_day}}, reader));
+    else out.push_back(text_of({"About {0} a day, half of the usual, twice a day at the least, weighed out beforehand: a day a pot. Only when what holds food back is over, {1} a day again.", {held, gap.a_day}}, reader));
     out.push_back("Show whoever comes one portion; write down what they do if fish lie still, and whom to call.");
   } else {
-    out.push_back("A usual ration on the last day, no more; siphon leftovers before you go.");
+    out.push_back(share >= 1.0 ? "A usual ration on the last day, no more; siphon leftovers before you go." : "On the last day what is fed then, no more; siphon leftovers before you go.");
   }
   if (gap.days.size() >= 3) out.push_back("Before you go: all tests, pump, air and chiller looked at, water topped up.");
   return out;
@@ -164,8 +178,9 @@ std::vector<std::string> gap_do_not() {
           "No automatic feeder that has not run well for a week: fine food clogs in damp air."};
 }
 
-std::string gap_water_text(const planning::FeedGap& gap, const Reader& reader) {
-  return text_of({"Fed on all these days, food and fish set free {0} to {1} mg N/L of ammonia altogether if nothing took it away; unfed they give off about a quarter as much.",
+std::string gap_water_text(const planning::FeedGap& gap, double share, const Reader& reader) {
+  return text_of({share < 1.0 ? "With the usual food on all these days, food and fish set free {0} to {1} mg N/L of ammonia altogether if nothing took it away; unfed they give off about a quarter as much."
+                              : "Fed on all these days, food and fish set free {0} to {1} mg N/L of ammonia altogether if nothing took it away; unfed they give off about a quarter as much.",
                   {Measured{gap.adds_mg_n_per_l.low}, Measured{gap.adds_mg_n_per_l.high}}}, reader);
 }
 
@@ -176,8 +191,11 @@ std::vector<std::string> break_texts(const planning::BreakRisk& risk, const Read
   if (risk.shift) {
     out.push_back(text_of({"With {0} instead of {1} from tomorrow it comes around {2}: {3} that it still falls there.", {risk.shift->to, risk.shift->from, risk.shift->median, Chance{risk.shift->probability}}}, reader));
     out.push_back("Hatch moves too: look at the temperature plan before you set it, move a degree a day at most, and ask permit and egg supplier.");
+  } else if (const auto& edge = risk.edge_shift) {
+    out.push_back("Find somebody who feeds on these days, and log the duty: no set-point they like best moves it out.");
+    out.push_back(text_of({"With {0} instead of {1} from tomorrow it would come around {2}: {3} that it still falls there. They bear that and like other water better; the season's plan weighs it against the rest.", {edge->to, edge->from, edge->median, Chance{edge->probability}}}, reader));
   } else {
-    out.push_back("No set-point within what they like moves it out: find somebody who feeds on these days, and log the duty.");
+    out.push_back("No one set-point that they bear and the equipment holds, kept until then, moves it out: find somebody who feeds on these days, and log the duty.");
   }
   return out;
 }

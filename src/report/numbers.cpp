@@ -83,6 +83,10 @@ std::string decimals(double value, int places) {
   return text;
 }
 
+std::string date_span_text(Date from, Date to) {
+  return from == to ? short_date_text(from) : short_date_text(from) + " to " + short_date_text(to);
+}
+
 std::string two_digits(double value) {
   if (value == 0.0) return "0";
   const double size = std::abs(value);
@@ -103,7 +107,9 @@ std::string two_digits(double value) {
     const double unit = std::pow(10.0, std::floor(std::log10(size)) - 1.0);
     return decimals(std::round(value / unit) * unit, 0);
   }
-  return decimals(value, places_for(size));
+  // Of what rounds up to the next power of ten: 0.0996 is "0.10", not "0.100".
+  const double unit = size > 0.0 && std::isfinite(size) ? std::pow(10.0, std::floor(std::log10(size)) - 1.0) : 0.0;
+  return decimals(value, places_for(unit > 0.0 ? std::round(size / unit) * unit * (1.0 + 1e-12) : size));
 }
 
 std::string interval_text(double low, double high, bool open_above, int places, std::string_view unit) {

@@ -35,6 +35,7 @@ std::string chance_text(double probability);
 
 std::string date_text(Date day);              ///< "Friday 14 February 2031"
 std::string short_date_text(Date day);        ///< "14 Feb"
+std::string date_span_text(Date from, Date to);  ///< "14 Feb to 18 Feb"; "14 Feb" when both are one
 std::string time_text(const ZoneOffsets& zone, Instant at);  ///< "07:50"
 std::string days_text(double days);           ///< "3 hours", "2 days"
 std::string temperature_text(Temperature t, const Reader& reader);

@@ -31,7 +31,8 @@ std::string window_text(const planning::MilestoneWindow& m) {
   if (m.already_probability > 0.95) return "passed already";
   if (m.probability_by_end < 0.05) return "not within the days planned";
   if (m.lot.open_ended) return "not before " + day(m.lot.low_90) + ", perhaps after the last day planned";
-  return day(m.lot.low_50) + " to " + day(m.lot.high_50) + ", most likely " + day(m.lot.median) + " (nine chances in ten: " + day(m.lot.low_90) + " to " + day(m.lot.high_90) + ")";
+  const auto span = [](biology::CalendarMoment from, biology::CalendarMoment to) { return date_span_text(biology::day_of(from), biology::day_of(to)); };
+  return span(m.lot.low_50, m.lot.high_50) + ", most likely " + day(m.lot.median) + " (nine chances in ten: " + span(m.lot.low_90, m.lot.high_90) + ")";
 }
 
 Json obstacles_json(const std::vector<planning::PlanObstacle>& obstacles, const Reader& reader) {
@@ -64,7 +65,7 @@ Outlook outlook(const SeasonPlan& plan) {
     else if (m.lot.open_ended) joined(out.sentence, name + " not before " + day(m.lot.low_90));
     else {
       joined(out.sentence, name + " around " + day(m.lot.median));
-      joined(out.detail, name + " " + day(m.lot.low_50) + " to " + day(m.lot.high_50));
+      joined(out.detail, name + " " + date_span_text(biology::day_of(m.lot.low_50), biology::day_of(m.lot.high_50)));
     }
   }
   if (out.sentence.empty()) return {"Hatch and swim-up have passed.", ""};

@@ -97,8 +97,8 @@ std::string milestone_text(const biology::StageForecast& f) {
   const auto day = [](biology::CalendarMoment m) { return short_date_text(biology::day_of(m)); };
   if (f.happened_probability > 0.99) return "Past, around " + day(f.lot.median);
   if (f.lot.open_ended) return "Not before " + day(f.lot.low_90) + "; in water this cold nobody can say when";
-  return day(f.lot.low_50) + " to " + day(f.lot.high_50) + ", most likely " + day(f.lot.median) + " (nine chances in ten: " + day(f.lot.low_90) + " to " +
-         day(f.lot.high_90) + ")";
+  const auto span = [](biology::CalendarMoment from, biology::CalendarMoment to) { return date_span_text(biology::day_of(from), biology::day_of(to)); };
+  return span(f.lot.low_50, f.lot.high_50) + ", most likely " + day(f.lot.median) + " (nine chances in ten: " + span(f.lot.low_90, f.lot.high_90) + ")";
 }
 
 }  // namespace redd::report

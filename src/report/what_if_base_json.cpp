@@ -193,6 +193,7 @@ void describe(V& v, WhatIfAsked& a) {
     inner.date("hatch", c.hatch);
     inner.date("swim_up", c.swim_up);
     inner.number("fry_mass_g", c.fry_mass_g);
+    inner.number("ration_fraction", c.ration_fraction);
   });
   v.number("alive", b.alive);
   v.number("fry_now_g", b.fry_now_g);

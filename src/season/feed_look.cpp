@@ -1,5 +1,7 @@
 #include "season/feed_look.h"
 
+#include <algorithm>
+
 #include "advice/assess_filter.h"
 
 namespace redd::season {
@@ -12,6 +14,11 @@ Result<FeedLook> look_at_feed(const Setup& setup, std::span<const records::Recor
   look.filter_known = filter != nullptr;
   look.filter_doubted = filter && advice::leans_on_weak_ground(*filter);
   if (look.plan && look.plan->stage >= planning::FeedStage::pinch) look.holds = advice::feed_holds(day->season, day->records, day->belief, day->zone, now);
+  look.today_share = look.share_to_come = advice::fed_share(look.holds);
+  if (look.plan && look.plan->overfed) {
+    look.today_share = 0.0;
+    look.share_to_come = std::min(look.share_to_come, 0.5);
+  }
   return look;
 }
 

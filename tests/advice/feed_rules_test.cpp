@@ -103,6 +103,59 @@ TEST(FeedHolds, NoneBeforeTheRetest) {
   EXPECT_EQ(fed_share(holds_of(season, 77)), 1.0);
 }
 
+TEST(FeedHolds, NoneUntilSomebodyTestsHoweverOldTheAlarmIs) {
+  auto season = fry_season(72);
+  season.add(73, grams(0.3), 9);
+  season.step(74, "nitrite", 0.8);
+  for (const int day : {74, 75, 77, 79}) {
+    EXPECT_EQ(fed_share(holds_of(season, day)), 0.0) << day;
+    const auto advice = season.look(day).advice;
+    EXPECT_EQ(action_of(advice, "feeding"), nullptr) << day;
+    const Action* less = action_of(advice, "feed_less");
+    ASSERT_NE(less, nullptr) << day;
+    EXPECT_EQ(less->key, "feed_less/none") << day;
+    const bool presses = std::ranges::any_of(less->cautions, [](const Sentence& c) { return c.pattern.find("do not let the test wait") != std::string::npos; });
+    EXPECT_EQ(presses, day >= 75) << day << ": from two unfed days on the test is pressed";
+  }
+  season.step(79, "nitrite", 0, 9);
+  EXPECT_NE(fed_share(holds_of(season, 79)), 0.0);
+}
+
+TEST(FeedHolds, OneWordOnFoodAtEachMark) {
+  // What the water's own action says of food, and what the food's says, must be the same.
+  bool half_seen = false, none_seen = false;
+  for (const double step : {0.1, 0.2, 0.4, 0.8})
+    for (const int day : {74, 75, 76, 78}) {
+      auto season = fry_season(72);
+      season.add(73, grams(0.3), 9);
+      season.step(74, "nitrite", step);
+      season.step(74, "ammonia", step);
+      const auto view = season.look(day);
+      const double share = fed_share(holds_of(season, day));
+      half_seen |= share == 0.5;
+      none_seen |= share == 0.0;
+      for (const Action& a : view.advice.actions) {
+        const auto cautions_say = [&](std::string_view words) { return std::ranges::any_of(a.cautions, [&](const Sentence& c) { return c.pattern.find(words) != std::string::npos; }); };
+        if (cautions_say("Give no food")) EXPECT_EQ(share, 0.0) << step << " on day " << day;
+        if (cautions_say("Halve the food")) EXPECT_LE(share, 0.5) << step << " on day " << day;
+        if (a.rule != "feeding") continue;
+        EXPECT_GT(share, 0.0) << step << " on day " << day;
+        if (share < 1.0) EXPECT_FALSE(a.moved && a.moved->pattern.find("No food before the repeat test is below") != std::string::npos) << step << " on day " << day << ": half today, not none";
+      }
+    }
+  EXPECT_TRUE(half_seen);
+  EXPECT_TRUE(none_seen);
+}
+
+TEST(FeedHolds, ThePotsOfAWeekendCarryThem) {
+  auto season = fry_season(72);
+  season.step(74, "nitrite", 0.8);
+  const auto held = season.look(74).advice;
+  const Action* pots = action_of(held, "feed_weekend");
+  ASSERT_NE(pots, nullptr);
+  EXPECT_NE(pots->how_much.pattern.find("No pots yet"), std::string::npos);
+}
+
 TEST(FeedHolds, NoneWithoutPowerFlowOrAir) {
   using Equipment = records::EquipmentEvent::Equipment;
   for (const Equipment what : {Equipment::power, Equipment::pump, Equipment::air}) {

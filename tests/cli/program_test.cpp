@@ -311,6 +311,46 @@ TEST_F(Program, AdviceIsAnsweredByNumberOrKey) {
   EXPECT_TRUE(has(good({"list"}).out, "equipment/chiller") || has(good({"list"}).out, "chiller"));
 }
 
+TEST_F(Program, NumbersAreThoseOfTheListLastShown) {
+  // In the demo on that evening the list with the filter's outlook and the one without it are not the same.
+  const std::vector<std::string> quick{"--demo", "--as-of", "2030-11-05", "today", "--quick", "--all"}, whole{"--demo", "--as-of", "2030-11-05", "today", "--all"};
+  const auto keys_of = [&](std::vector<std::string> words) {
+    std::vector<std::string> keys;
+    words.push_back("--json");
+    const wire::Json seen = wire::parsed(good(words).out).value();
+    for (const auto& action : seen["actions"]) keys.push_back(action["key"]);
+    return keys;
+  };
+  const auto without = keys_of(quick), with = keys_of(whole);
+  std::size_t apart = 0;
+  while (apart < std::min(without.size(), with.size()) && without[apart] == with[apart]) ++apart;
+  ASSERT_LT(apart, std::min(without.size(), with.size())) << "the two lists must differ for this to show anything";
+  const auto skip = [&] { return good({"--demo", "--as-of", "2030-11-05", "skip", std::to_string(apart + 1)}).out; };
+  const auto newest = [&] { return wire::parsed(good({"--demo", "--as-of", "2030-11-05", "list", "--kind", "advice-answer", "--json"}).out).value().dump(); };
+  good(quick);
+  skip();
+  EXPECT_TRUE(has(newest(), without[apart])) << newest();
+  EXPECT_FALSE(has(newest(), with[apart])) << newest();
+  bad({"--demo", "--as-of", "2030-11-05", "skip", "99"}, "there are " + std::to_string(without.size()));
+}
+
+TEST_F(Program, AnsweringOneLeavesTheNumbersOfTheOthers) {
+  init();
+  use_kit();
+  std::vector<std::string> keys;
+  const wire::Json asked = wire::parsed(good({"today", "--quick", "--json"}).out).value();
+  for (const auto& action : asked["actions"]) keys.push_back(action["key"]);
+  ASSERT_GE(keys.size(), 2U);
+  good({"today", "--quick"});
+  good({"later", "1"});
+  good({"later", "2"});
+  std::vector<std::string> aside;
+  const wire::Json answered = wire::parsed(good({"today", "--json"}).out).value();
+  for (const auto& action : answered["put_aside"]) aside.push_back(action["key"]);
+  EXPECT_NE(std::ranges::find(aside, keys[0]), aside.end());
+  EXPECT_NE(std::ranges::find(aside, keys[1]), aside.end()) << "number 2 is still what it was when it was read";
+}
+
 TEST_F(Program, KitsComeFromFilesAndAreChecked) {
   init();
   const auto text = good({"kit", "template", "drop_and_card"}).out;

@@ -188,6 +188,57 @@ TEST(FilterSeason, LoggedFoodStandsForTheUsualRation) {
   EXPECT_NEAR(fed.organic_mg_n_per_day, 5000.0 * 0.5 * 0.16 * (0.1 + 0.09), 1.0);  // tank::organic_mg_n_per_day() of 5 g
 }
 
+TEST(FilterSeason, LoggedFoodGoesOnAsItsShareOfTheFish) {
+  // The same fish, fed half and fed twice as much in the last week: the days to come follow; food of long ago says nothing.
+  const auto to_come = [](double g, int last_fed) {
+    SmallSeason season;
+    season.temperature(1, 8);
+    season.eggs(2, 430);
+    season.add(40, records::Milestone{records::Milestone::Which::half_swim_up});
+    for (int day = 41; day < 53; ++day) season.add(day, records::Feeding{Mass::from_g(0.5)});
+    for (int day = 53; day <= last_fed; ++day) season.add(day, records::Feeding{Mass::from_g(g)});
+    const FilterCase c = case_on(season, 60);
+    return c.season.forcing.days[61].organic_mg_n_per_day;
+  };
+  EXPECT_GT(to_come(0.8, 59), 1.6 * to_come(0.4, 59));
+  EXPECT_LT(to_come(0.8, 59), 2.4 * to_come(0.4, 59));
+  EXPECT_GT(to_come(40, 59), to_come(0.8, 59));
+  EXPECT_LT(to_come(40, 59), 40000.0 * 0.5 * 0.16 * (0.1 + 0.09)) << "uneaten food is not taken to go on";
+  SmallSeason unfed;
+  unfed.temperature(1, 8);
+  unfed.eggs(2, 430);
+  unfed.add(40, records::Milestone{records::Milestone::Which::half_swim_up});
+  const FilterCase usual = case_on(unfed, 60);
+  EXPECT_GT(usual.season.forcing.days[61].organic_mg_n_per_day, 0.0);
+  EXPECT_TRUE(std::ranges::none_of(usual.assumed, [](const Sentence& s) { return s.pattern.find("as logged") != std::string::npos; }));
+}
+
+TEST(FilterSeason, TestsOfOneMinuteStandAroundTheChangeAsWritten) {
+  SmallSeason season;
+  season.step(7, "nitrite", 0.4, 10);
+  season.step(7, "ammonia", 0.4, 10);
+  season.add(7, records::WaterChange{Volume::from_l(100)}, 10);
+  season.step(7, "nitrite", 0.2, 10);
+  season.step(7, "ammonia", 0.2, 10);
+  season.add(7, records::WaterChange{Volume::from_l(50)}, 10);
+  const FilterCase c = case_on(season, 8);
+  ASSERT_EQ(c.season.sittings.size(), 2u);
+  const auto changes = days_of<WaterChanged>(c);
+  ASSERT_GE(changes.size(), 2u);  // and those of the weeks to come, as a routine
+  EXPECT_LE(c.season.sittings[0].at_day, changes[0]);
+  EXPECT_LT(changes[0], c.season.sittings[1].at_day);
+  EXPECT_LE(c.season.sittings[1].at_day, changes[1]);
+  for (const FilterSitting& sitting : c.season.sittings) EXPECT_EQ(sitting.tests.size(), 2u);
+  // And the model reads the second sitting of the thinner water.
+  const SeasonModel model(c.season);
+  numerics::ParticleTable middle(model.dimension(), 1);
+  auto path = model.start(middle);
+  model.go_to(path, middle, c.season.sittings[0].at_day, false);
+  const double before = model.columns(path).nitrate_mg_n_per_l.front();
+  model.go_to(path, middle, c.season.sittings[1].at_day, false);
+  EXPECT_NE(model.columns(path).nitrate_mg_n_per_l.front(), before);
+}
+
 TEST(FilterSeason, ItIsToldForTheFullHourAndNotBeforeTheLastTest) {
   SmallSeason season;
   season.step(7, "nitrite", 0.1, 9);

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "planning/fed_days.h"
+#include "support/same_set_points.h"
 #include "support/small_season.h"
 
 namespace redd::planning {
@@ -70,6 +71,31 @@ TEST(BreakRisk, SetPointsStayWithinWhatTheyLike) {
       EXPECT_GE(risk->shift->to, std::max(species.eyed_egg.green_low, species.alevin.green_low));
       EXPECT_LE(risk->shift->to, std::min(species.eyed_egg.green_high, species.alevin.green_high));
     }
+}
+
+TEST(BreakRisk, NamesTheSetPointsThatTheSeasonsPlanMayTake) {
+  const int middle = swim_up_day(eggs_at_8c(), 20);
+  std::array<int, 4> found{};
+  for (const int length : {6, 18, 100})
+    for (int from = middle - length; from <= middle; from += std::max(3, length / 4)) {
+      SCOPED_TRACE(::testing::Message() << length << " days from " << from - middle);
+      const auto season = with_break(from, from + length);
+      ++found[static_cast<std::size_t>(redd::testing::same_set_points({}, season.log(), redd::testing::on_day(20)))];
+    }
+  for (const auto each : {redd::testing::BreakFound::liked, redd::testing::BreakFound::edge, redd::testing::BreakFound::none})
+    EXPECT_GT(found[static_cast<std::size_t>(each)], 0) << static_cast<int>(each) << " never came up";
+}
+
+TEST(BreakRisk, NamesNothingTheEquipmentDoesNotHold) {
+  const int middle = swim_up_day(eggs_at_8c(), 20);
+  const auto view = with_break(middle - 3, middle + 3).look(20);
+  std::vector<PlanDay> weak;
+  for (int d = 21; d < 150; ++d) weak.push_back({date_of(d), Temperature::from_c(7.8), Temperature::from_c(8.2), Temperature::from_c(20), 0.0});
+  const records::SchoolCalendar calendar(view.records);
+  ASSERT_TRUE(break_risk(view.season, view.belief, calendar, date_of(20))->shift);
+  const auto risk = break_risk(view.season, view.belief, calendar, date_of(20), weak);
+  ASSERT_TRUE(risk);
+  EXPECT_FALSE(risk->shift || risk->edge_shift);
 }
 
 TEST(BreakRisk, SomebodyOnDutyMendsIt) {

@@ -165,6 +165,25 @@ TEST(Loading, EarlyReleaseIsNamedOnlyInsideThePermitsDays) {
   EXPECT_NE(option(none, LoadOptionKind::early_release).pattern.find("not on record"), std::string::npos);
 }
 
+TEST(Loading, OnlyFryAreAskedToGoEarly) {
+  // High up the water may hold too little for many eggs at once: then it is more air or fewer of them, never a release.
+  bool before_fry = false;
+  for (const double elevation_m : {0.0, 1500.0, 3000.0})
+    for (const int eggs : {500, 5000, 20000}) {
+      const auto view = ask(Tank{.eggs = eggs, .elevation_m = elevation_m}).view;
+      for (const auto& reached : view.reached_by) {
+        if (!reached) continue;
+        const auto row = std::ranges::find(view.days, std::optional(reached->day), &LoadRow::day);
+        const bool released = std::ranges::any_of(reached->options, [](const LoadOption& o) { return o.kind == LoadOptionKind::early_release; });
+        if (row->stage == biology::LifeStage::fry) continue;
+        before_fry = true;
+        EXPECT_FALSE(released) << elevation_m << " m, " << eggs << " eggs";
+        EXPECT_FALSE(reached->options.empty());
+      }
+    }
+  EXPECT_TRUE(before_fry) << "the limit must be met before swim-up somewhere for this to show anything";
+}
+
 TEST(Loading, BeforeTheEggsComeFewerCanBeOrdered) {
   const auto told = filter_of(5.0);
   const auto view = ask(Tank{.eggs = 600, .air_l_per_min = 10.0, .received = false}, 12, &told).view;

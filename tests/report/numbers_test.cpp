@@ -4,6 +4,8 @@
 
 #include <limits>
 
+#include "quantities/rough_count.h"
+
 namespace redd::report {
 namespace {
 
@@ -46,6 +48,26 @@ TEST(DaysText, PicksTheNaturalUnit) {
   EXPECT_EQ(days_text(0.25), "6 hours");
   EXPECT_EQ(days_text(1.2), "1 day");
   EXPECT_EQ(days_text(9), "9 days");
+}
+
+TEST(Numbers, RoundUpToTheNextPowerOfTenWithoutAThirdDigit) {
+  EXPECT_EQ(two_digits(0.0996), "0.10");
+  EXPECT_EQ(two_digits(0.0123), "0.012");
+  EXPECT_EQ(two_digits(3.96), "4.0");
+}
+
+TEST(Numbers, ASpanOfOneDayIsThatDay) {
+  EXPECT_EQ(date_span_text(*date_from_iso("2031-02-05"), *date_from_iso("2031-02-05")), "5 Feb");
+  EXPECT_EQ(date_span_text(*date_from_iso("2031-02-05"), *date_from_iso("2031-02-07")), "5 Feb to 7 Feb");
+}
+
+TEST(Numbers, CountsShowNoMoreDigitsThanTheirDoubtSupports) {
+  const auto rough = rough_count({4877, 5000, 5123, Support::inferred});
+  EXPECT_EQ(rough.low, 4870);
+  EXPECT_EQ(rough.mid, 5000);
+  EXPECT_EQ(rough.high, 5130);
+  EXPECT_EQ(rough_count({178, 183, 188, Support::inferred}).low, 178);
+  EXPECT_EQ(rough_count({12000, 20500, 29000, Support::inferred}).high, 29000);
 }
 
 }  // namespace

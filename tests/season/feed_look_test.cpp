@@ -62,6 +62,53 @@ TEST(FeedLook, AnAlarmStopsTheFoodInEveryView) {
   EXPECT_TRUE(has(report::feed_text(look), "Do not feed now."));
 }
 
+/// The plan without and with what holds food back: what is shown for tomorrow and for the pots is what will be given.
+void shows_the_hold(const SmallSeason& calm, const SmallSeason& held, double share) {
+  const auto whole = report::feed_json(look_of(calm, 76)), json = report::feed_json(look_of(held, 76));
+  for (const char* day : {"today", "tomorrow"}) {
+    EXPECT_NEAR(json[day]["planned_g"].get<double>(), share * whole[day]["planned_g"].get<double>(), 1e-9) << day;
+    EXPECT_EQ(json[day]["returns_to_g"], whole[day]["planned_g"]) << day;
+  }
+  ASSERT_EQ(json["gaps"].size(), whole["gaps"].size());
+  ASSERT_FALSE(json["gaps"].empty());
+  for (std::size_t i = 0; i < json["gaps"].size(); ++i) {
+    EXPECT_NEAR(json["gaps"][i]["a_day_g"].get<double>(), share * whole["gaps"][i]["a_day_g"].get<double>(), 1e-9);
+    EXPECT_EQ(json["gaps"][i]["returns_to_g"], whole["gaps"][i]["a_day_g"]);
+  }
+  EXPECT_TRUE(has(json["tomorrow"]["text"], "over; then " + whole["tomorrow"]["text"].get<std::string>())) << json["tomorrow"]["text"];
+  EXPECT_FALSE(has(json["tomorrow"]["text"].get<std::string>().substr(0, 10), whole["tomorrow"]["text"].get<std::string>()));
+}
+
+TEST(FeedLook, TomorrowAndThePotsCarryAnAlarm) {
+  auto held = fry_season(74);
+  held.step(76, "nitrite", 0.8, 10);
+  auto calm = fry_season(74);
+  calm.step(76, "nitrite", 0, 10);
+  shows_the_hold(calm, held, 0.0);
+  const auto json = report::feed_json(look_of(held, 76));
+  EXPECT_TRUE(has(json["tomorrow"]["text"], "no food until"));
+  EXPECT_TRUE(has(json["gaps"].dump(), "No pots yet"));
+  EXPECT_TRUE(has(report::feed_text(look_of(held, 76)), "No food until what holds it back is over"));
+}
+
+TEST(FeedLook, TomorrowAndThePotsCarryHalf) {
+  auto held = fry_season(76);
+  held.add(75, records::FilterWork{records::FilterWork::Work::rinsed, 0.5});
+  shows_the_hold(fry_season(76), held, 0.5);
+  EXPECT_TRUE(has(report::feed_json(look_of(held, 76))["gaps"].dump(), "half of the usual"));
+}
+
+TEST(FeedLook, TooMuchFoodIsNoneTodayAndHalfTomorrow) {
+  auto season = fry_season(76);
+  const auto before = report::feed_json(look_of(season, 76));
+  season.add(76, redd::testing::grams(20), 10);
+  const auto json = report::feed_json(look_of(season, 76));
+  ASSERT_FALSE(json["overfed"].is_null());
+  EXPECT_EQ(json["today"]["planned_g"], 0.0);
+  EXPECT_EQ(json["today"]["text"], "no food");
+  EXPECT_LT(json["tomorrow"]["planned_g"].get<double>(), 0.6 * before["tomorrow"]["planned_g"].get<double>());
+}
+
 TEST(FeedLook, MoreThanTodaysFoodIsSaidToBeEnough) {
   auto season = fry_season(76);
   const double planned_g = report::feed_json(look_of(season, 76))["today"]["planned_g"].get<double>();

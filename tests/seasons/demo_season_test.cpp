@@ -11,6 +11,7 @@
 #include "report/day_json.h"
 #include "report/day_text.h"
 #include "season/season.h"
+#include "support/same_set_points.h"
 #include "wire/codec.h"
 #include "wire/json.h"
 
@@ -99,6 +100,27 @@ TEST(DemoSeason, HatchFallsInsideTheWindowGivenWhenTheEggsCame) {
   const auto& lot = view.belief.brood.forecast->stage(biology::Stage::hatch).lot;
   EXPECT_GE(hatched, biology::day_of(lot.low_90));
   EXPECT_LE(hatched, biology::day_of(lot.high_90));
+}
+
+TEST(DemoSeason, FirstFeedingAndTheSeasonsPlanSpeakOfTheSameSetPoints) {
+  const auto log = demo_records();
+  int asked = 0;
+  for (const char* day : {"2031-01-20", "2031-02-05", "2031-02-20", "2031-03-05"}) {
+    SCOPED_TRACE(day);
+    const auto at = Instant{date_from_iso(day)->time_since_epoch()} + std::chrono::hours(22);
+    // An invented break around the day on which they are expected to swim up.
+    const auto view = day_at(log, day);
+    const Date middle = biology::day_of(view.belief.brood.forecast->stage(biology::Stage::swim_up).lot.median);
+    auto with_break = log;
+    std::erase_if(with_break, [&](const records::Record& r) { return r.logged_at > at; });
+    records::Record closure{with_break.back().id + 1, at - std::chrono::hours(1), {}};
+    closure.entry.at = at - std::chrono::hours(1);
+    closure.entry.author = "invented";
+    closure.entry.body = records::Closure{"Invented break", middle - std::chrono::days(6), middle + std::chrono::days(6), {}};
+    with_break.push_back(closure);
+    asked += testing::same_set_points(setup(), with_break, at) != testing::BreakFound::no_risk;
+  }
+  EXPECT_GE(asked, 2);
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "advice/rule.h"
+#include "quantities/rough_count.h"
 #include "inference/counts.h"
 
 namespace redd::advice::rules {
@@ -68,11 +69,12 @@ Action count_the_living(const Situation& s, const Counts& counts, const std::vec
   a.by = s.end_of(day);
   a.by_text = by_text(s, day);
   a.effort_minutes = 20;
+  const auto left = rough_count(counts.account.alive);
   a.benefit = {"Without it nobody knows about dead that dissolved or went into the filter; food and release go by a guess of {0} to {1}.",
-               {Number{std::llround(counts.account.alive.low)}, Number{std::llround(counts.account.alive.high)}}};
+               {Number{left.low}, Number{left.high}}};
   for (const Due& each : due) a.because.push_back({each.why, counts.account.receipt_records});
   a.because.push_back({{"By receipts, dead and releases about {0} are left ({1} to {2}).",
-                        {Number{std::llround(counts.account.alive.mid)}, Number{std::llround(counts.account.alive.low)}, Number{std::llround(counts.account.alive.high)}}}, {}});
+                        {Number{left.mid}, Number{left.low}, Number{left.high}}}, {}});
   a.would_change_if.push_back({{"A count that was made and not logged."}, {}});
   a.cautions.push_back({"Do not net or pour alevins: the yolk sac tears. Count them where they lie, in dim light, in a minute or two."});
   a.sources = {"when to count: common practice, no source"};

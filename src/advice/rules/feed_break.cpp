@@ -32,11 +32,14 @@ std::vector<Action> feed_break(const Situation& s) {
   } else {
     a.deeds = {Deed::ask_for_help};
     a.what = {"Find somebody who feeds from {0} to {1}, and log the duty.", {risk.from, risk.to}};
-    a.how_much = {"No set-point within what they like moves it out."};
+    if (const auto& edge = risk.edge_shift)
+      a.how_much = {"No set-point they like best moves it out. {0} instead of {1} would, within what they bear: the season's plan weighs that.", {edge->to, edge->from}};
+    else
+      a.how_much = {"No one set-point that they bear and the equipment holds, kept until then, moves it out."};
     a.benefit = {"Fry without yolk starve in about four days; unfed days fall into their first ones with {0}.", {Chance{risk.probability}}};
   }
   a.would_change_if.push_back({{"A duty logged for these days; hatch seen earlier or later."}, {}});
-  a.sources = {"dates from the development curve of the species; degrees within its green band", "no gap over a day in the first three weeks: common practice, no source"};
+  a.sources = {"dates from the development curve of the species; degrees as in the season's plan, its green band first", "no gap over a day in the first three weeks: common practice, no source"};
   return {a};
 }
 

@@ -33,7 +33,11 @@ Action held(const Situation& s, const std::vector<FeedHold>& holds) {
     a.because.push_back({hold.why, hold.records});
     a.would_change_if.push_back({hold.until, {}});
   }
-  if (none && s.looks.feed->first_weeks) a.cautions.push_back({"Young fry starve in about four days: put it right today, so that they can be fed tomorrow."});
+  constexpr double long_unfed_days = 2.0;
+  const auto& last_fed = s.looks.feed->last_fed;
+  if (const double unfed_days = last_fed ? days_between(*last_fed, s.now).count() : 0.0; none && unfed_days >= long_unfed_days)
+    a.cautions.push_back({"Nothing is logged as fed for {0}, and fry without yolk starve in about four days: do not let the test wait. If nobody can test, ask the egg supplier or agency today.", {Days(unfed_days)}});
+  else if (none && s.looks.feed->first_weeks) a.cautions.push_back({"Young fry starve in about four days: put it right today, so that they can be fed tomorrow."});
   a.sources = {"half or no food while water or filter is not right: common practice, no source"};
   return a;
 }

@@ -46,14 +46,17 @@ std::vector<Action> feed_weekend(const Situation& s) {
     a.tone = gap.first_weeks && by - s.today() <= days(1) ? Tone::act : Tone::watch;
     a.concern = {"Nobody is noted to feed while the school is closed."};
     a.what = who_feeds(uncovered(gap));
-    a.how_much = {"{0} a day, twice a day at the least; leave it weighed out, a day a pot.", {gap.a_day}};
+    const double share = fed_share(feed_holds(s));
+    if (share >= 1.0) a.how_much = {"{0} a day, twice a day at the least; leave it weighed out, a day a pot.", {gap.a_day}};
+    else if (share <= 0.0) a.how_much = {"No pots yet: nothing is fed until what holds food back is over; after that {0} a day, twice a day at the least.", {gap.a_day}};
+    else a.how_much = {"{0} a day, half of the usual, twice a day at the least; leave it weighed out, a day a pot. Only when what holds food back is over, {1} a day again.", {Mass::from_g(share * gap.a_day.g()), gap.a_day}};
     a.by = s.end_of(by);
     a.by_text = by_text(s, by);
     a.benefit = gap.first_weeks ? Sentence{"Fry in their first three weeks of feeding should miss one day at most; unfed they starve in about four."}
                                 : Sentence{"Fish of this size should miss {0} in a row at most.", {Days(gap.may_miss_days)}};
     a.because.push_back({{"The school is closed from {0} to {1}, and they may miss {2} at most.", {gap.from, gap.to, Days(gap.may_miss_days)}}, s.belief.brood.milestone_records});
     a.would_change_if.push_back({{"A duty logged for these days."}, {}});
-    if (const double share = fed_share(feed_holds(s)); share < 1.0)
+    if (share < 1.0)
       a.cautions.push_back(share <= 0.0 ? Sentence{"Nothing is fed now, see the list: whoever comes feeds only once that is over."}
                                         : Sentence{"Only half is fed now, see the list: whoever comes gives half until that is over."});
     a.cautions.push_back({"No double ration before: what they cannot eat becomes ammonia with nobody there."});

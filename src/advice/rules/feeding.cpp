@@ -98,18 +98,20 @@ std::vector<Action> feeding(const Situation& s) {
   if (!plan) return {};
   if (plan->stage < FeedStage::pinch || !plan->today_ration) return too_early(s, *plan);
   const double share = fed_share(feed_holds(s));
-  if (share <= 0.0) return {};  // not before the water is right: rules/feed_less.cpp
+  if (share <= 0.0 || plan->overfed) return {};  // not before the water is right: rules/feed_less.cpp, overfed.cpp
   Action a = feeding_action(s);
   const Instant begun = start_of_day(s.zone, plan->since.value_or(s.today()));
   const double unfed_days = days_between(plan->last_fed ? std::max(*plan->last_fed, begun) : begun, s.now).count();
   // Half a day more than may be missed: an afternoon's food and the next morning but one.
   const double gap_days = biology::longest_gap_days(plan->growth.now.low, plan->first_weeks) + 0.5;
-  const planning::Ration& r = *plan->today_ration;
+  planning::Ration r = *plan->today_ration;
+  r.planned = Mass::from_g(share * r.planned.g());
+  if (r.spoons) *r.spoons *= share;
   if (unfed_days >= gap_days) {
     a.key = "feeding/gap";
     a.tone = Tone::act;
     a.concern = plan->last_fed ? Sentence{"No feeding is logged for days."} : Sentence{"They swim up and no feeding is logged."};
-    a.what = {"Feed, and log it."};
+    a.what = share < 1.0 ? Sentence{"Feed half, and log it."} : Sentence{"Feed, and log it."};
     a.how_much = how_it_is_given(r, plan->grain);
     a.benefit = {"Fry whose yolk is gone starve in about four days."};
     a.because.push_back({{"Nothing has been logged as fed for {0}; {1} is the longest they should go without now.", {Days(unfed_days), Days(gap_days - 0.5)}}, s.belief.brood.milestone_records});
@@ -128,7 +130,7 @@ std::vector<Action> feeding(const Situation& s) {
   a.again = Days(1);
   a.benefit = {"Fry of this size should go without food for {0} at most.", {Days(gap_days - 0.5)}};
   a.concern = {"Today's food is not logged yet."};
-  a.what = share < 1.0 ? Sentence{"Feed half of today's ration: {0}.", {Mass::from_g(share * r.planned.g())}} : Sentence{"Feed today's ration: {0}.", {r.planned}};
+  a.what = share < 1.0 ? Sentence{"Feed half of today's ration: {0}.", {r.planned}} : Sentence{"Feed today's ration: {0}.", {r.planned}};
   a.how_much = share < 1.0 ? Sentence{"Half of the usual, in small portions, only as much as is taken at once."} : how_it_is_given(r, plan->grain);
   say_why(s, *plan, a);
   return {a};

@@ -21,6 +21,12 @@ int round_number(double animals) {
   return whole > 20 ? whole - whole % 5 : whole;
 }
 
+/// Only fry can be released: not eggs or alevins, though the limit comes while they are in the tank.
+bool could_go(const LoadingView& view, const LoadReached& reached, Date today) {
+  const LoadRow* then = row_on(view, std::max({reached.day, view.release_from.value_or(today), today}));
+  return !then || then->stage == biology::LifeStage::fry;
+}
+
 /// The permit decides; only days inside its window are named.
 Sentence early_release(const LoadingView& view, const LoadReached& reached, Date today) {
   const int too_many = reached.expected - round_number(reached.carried_then);
@@ -110,7 +116,7 @@ std::vector<LoadOption> load_options(const LoadingView& view, const LoadReached&
   const Date today = local_day(now.zone, now.now);
   // Today's filter says little of the weeks in which it will have grown with its food: no fish is sent away for that. Assumed: six weeks.
   if (reached.limit == ammonia && reached.day - today > std::chrono::days(42)) return options;
-  options.push_back({LoadOptionKind::early_release, early_release(view, reached, today)});
+  if (could_go(view, reached, today)) options.push_back({LoadOptionKind::early_release, early_release(view, reached, today)});
   if (!to_come) options.push_back({LoadOptionKind::fewer_eggs, fewer_eggs(view, reached)});
   return options;
 }

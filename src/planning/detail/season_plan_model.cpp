@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "numerics/normal.h"
+#include "planning/set_point_range.h"
 
 namespace redd::planning::detail {
 namespace {
@@ -21,10 +22,6 @@ void average(std::vector<double>& values, std::size_t half) {
     const std::size_t low = i > half ? i - half : 0, high = std::min(values.size(), i + half + 1);
     values[i] = (sums[high] - sums[low]) / width;
   }
-}
-
-biology::ThermalBand both(const biology::ThermalBand& a, const biology::ThermalBand& b) {
-  return {std::max(a.red_below, b.red_below), std::max(a.green_low, b.green_low), std::min(a.green_high, b.green_high), std::min(a.red_above, b.red_above), a.source};
 }
 
 /// Standard normal quantile of the middle of each of n equal parts.
@@ -81,7 +78,7 @@ double Passed::quantile(double share) const {
 }
 
 PlanModel::PlanModel(const SeasonQuestion& question)
-    : question_(question), bands_{both(question.species.green_egg, question.species.eyed_egg), question.species.alevin, question.species.fry} {
+    : question_(question), bands_{egg_band(question.species), question.species.alevin, question.species.fry} {
   const auto hatch = biology::model_for(question.species, biology::Stage::hatch, question.choice.hatch);
   const auto swim_up = biology::model_for(question.species, biology::Stage::swim_up, question.choice.swim_up);
   if (hatch) hatch_ = *hatch;
@@ -166,11 +163,11 @@ PlanModel::Living PlanModel::living(const ClockPair& at, const ClockPair& slack)
     const double up_early = animals_[1].at(at.swim_up + slack.swim_up), up_late = animals_[1].at(at.swim_up - slack.swim_up);
     present = {1.0 - hatched_early >= least, hatched_late - up_early >= least, up_late >= least};
   }
-  for (std::size_t s = 0; s < bands_.size(); ++s) {
-    if (!present[s]) continue;
-    living.red_below_c = std::max(living.red_below_c, bands_[s].red_below.c());
-    living.red_above_c = std::min(living.red_above_c, bands_[s].red_above.c());
-  }
+  SetPointRange borne;
+  for (std::size_t s = 0; s < bands_.size(); ++s)
+    if (present[s]) borne = borne_too(borne, bands_[s]);
+  living.red_below_c = borne.low.c();
+  living.red_above_c = borne.high.c();
   return living;
 }
 
