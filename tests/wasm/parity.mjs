@@ -150,7 +150,7 @@ async function failuresOf(modulePath) {
     const found = differences(JSON.parse(native[index]), JSON.parse(ask(question)));
     if (found.length === 0) return;
     failed += 1;
-    if (failed <= 10) console.error([`question ${question}`, ...found.slice(0, 10)].join('\n  '));
+    if (failed <= 10) console.error([`question ${question.slice(0, 300)}`, ...found.slice(0, 10)].join('\n  '));
   });
   console.log(
     `${modulePath}: ${questions.length} questions (${listed.length} formulas, ${refused} answered with a problem): ` +
