@@ -111,6 +111,10 @@ export async function removeSeason(): Promise<void> {
   await counted();
 }
 
+/** The day of an instant, or of now, on this computer's calendar. */
+export const dayHere = (at: string | Date) =>
+  wallClock(at, Intl.DateTimeFormat().resolvedOptions().timeZone).slice(0, 10);
+
 /** "redd-willow-school-2031-02-14.json" */
 export function fileName(text: string): string {
   const title = (JSON.parse(text) as { title?: string }).title ?? "";
@@ -121,13 +125,7 @@ export function fileName(text: string): string {
     .replace(/[^a-z0-9]+/g, "-")
     .replace(/^-+|-+$/g, "")
     .slice(0, 40);
-  return (
-    [
-      "redd",
-      ...(words ? [words] : []),
-      wallClock(new Date(), Intl.DateTimeFormat().resolvedOptions().timeZone).slice(0, 10),
-    ].join("-") + ".json"
-  );
+  return ["redd", ...(words ? [words] : []), dayHere(new Date())].join("-") + ".json";
 }
 
 /** Hands text to the browser as a file to keep. */
