@@ -5,7 +5,7 @@
 
 #include "engine/engine.h"
 
-namespace redd::engine {
+namespace redd::desk {
 namespace {
 
 using wire::Json;
@@ -92,4 +92,4 @@ TEST(BenchScheduleAsked, NamesTheFieldAtFault) {
 }
 
 }  // namespace
-}  // namespace redd::engine
+}  // namespace redd::desk

@@ -6,7 +6,7 @@
 #include "engine/engine.h"
 #include "inference/card_reading.h"
 
-namespace redd::engine {
+namespace redd::desk {
 namespace {
 
 using wire::Json;
@@ -67,4 +67,4 @@ TEST(PooledReadingsAsked, NameTheFieldAtFault) {
 }
 
 }  // namespace
-}  // namespace redd::engine
+}  // namespace redd::desk
