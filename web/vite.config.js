@@ -99,7 +99,7 @@ export default defineConfig(({ mode }) => ({
       input: mode === "gallery" ? "gallery.html" : "index.html",
       output: {
         // All in one script, for the edition in one file.
-        ...(mode === "one" ? { inlineDynamicImports: true } : {}),
+        ...(mode === "one" ? { codeSplitting: false } : {}),
         entryFileNames: mode === "one" ? "assets/one.js" : "assets/redd.js",
         chunkFileNames: (chunk) => `assets/${chunk.name === "later" ? "later" : "shared"}.js`,
         assetFileNames: (asset) => (asset.names?.[0]?.endsWith(".css") ? "assets/redd.css" : "assets/[name][extname]"),
