@@ -12,8 +12,7 @@ interface Asked {
 }
 
 const questions: Record<string, Asked> = {
-  language: { label: "Language", changes: "The words on every screen and print. You can change it later." },
-  units: { label: "Units", changes: "How numbers are typed and shown. The log itself keeps °C and litres." },
+  units: { label: "Units", changes: "How numbers are typed. Answers and the log are in °C and litres." },
   place: {
     label: "School or place",
     changes: "It heads every page and print. A place, never a person’s name.",
@@ -200,7 +199,6 @@ const questions: Record<string, Asked> = {
 };
 
 const choices: Record<string, Record<string, string>> = {
-  language: { en: "English", es: "Español" },
   units: { metric: "°C and litres", us: "°F and US gallons" },
   elevation: {
     "300": "Below 300 m (1,000 ft)",
@@ -226,7 +224,7 @@ export const firstRun = {
   intro:
     "About five minutes. Nothing here is final: every answer can be corrected later, and what you are not sure of may stay open.",
   steps: {
-    language: "Language and units",
+    units: "Units",
     school: "Your school",
     tank: "The tank",
     around: "Around the water",
