@@ -1,9 +1,9 @@
 // Handlers that add to the log.
 #include <charconv>
 
+#include "desk/handlers.h"
 #include "ledger/season_file.h"
 #include "report/record_text.h"
-#include "desk/handlers.h"
 #include "wire/codec.h"
 #include "wire/json.h"
 #include "wire/reader.h"

@@ -2,8 +2,8 @@
 
 #include "desk/calc_json.h"
 #include "desk/routes.h"
-#include "engine/engine.h"
 #include "desk/zone_json.h"
+#include "engine/engine.h"
 #include "wire/codec.h"
 
 namespace redd::engine {
@@ -16,6 +16,14 @@ const Json& list_in(const Json& object, const char* key) {
   static const Json none = Json::array();
   const auto found = object.find(key);
   return found != object.end() && found->is_array() ? *found : none;
+}
+
+/// What should be a list and is something else: taken for an empty one it would open a season without its records.
+Problems problems_of_lists(const Json& object) {
+  Problems problems;
+  for (const char* key : {"kits", "records", "zones"})
+    if (object.contains(key) && !object[key].is_array()) problems.push_back({"not_a_list", std::string("/") + key, "\"" + std::string(key) + "\" is a list."});
+  return problems;
 }
 
 Problems learn_zones(const Json& question, desk::MemoryDesk& desk) {
@@ -60,6 +68,7 @@ Json api_json(const desk::Response& response) {
 
 Json PageEngine::opened(const Json& open) {
   if (!open.is_object()) return desk::json_from_problems({{"not_an_object", "/open", "\"open\" is an object."}});
+  if (Problems problems = problems_of_lists(open); !problems.empty()) return desk::json_from_problems(problems);
   std::vector<records::Kit> kits;
   for (const Json& each : list_in(open, "kits")) {
     auto body = wire::body_from_json("kit", wire::printed(each), "/open/kits");
@@ -76,6 +85,8 @@ Json PageEngine::opened(const Json& open) {
 
 Json PageEngine::taken(const Json& take) {
   if (!season_) return not_open();
+  if (!take.is_object()) return desk::json_from_problems({{"not_an_object", "/take", "\"take\" is an object."}});
+  if (Problems problems = problems_of_lists(take); !problems.empty()) return desk::json_from_problems(problems);
   const auto count = restored(take, season_->desk);
   if (!count) return desk::json_from_problems(count.problems());
   return {{"taken", {{"records", season_->desk.look().value()->records.size()}}}};
@@ -86,6 +97,7 @@ Json PageEngine::asked(const Json& api) {
   const auto now = api.is_object() ? desk::instant_in(api, "now") : std::nullopt;
   const auto text_of = [&](const char* key, const char* absent) { return api.is_object() && api.contains(key) && api[key].is_string() ? api[key].get<std::string>() : std::string(absent); };
   if (!now) return desk::json_from_problems({{"not_an_instant", "/api/now", "A question to the API carries \"now\", the present moment."}});
+  if (Problems problems = problems_of_lists(api); !problems.empty()) return desk::json_from_problems(problems);
   if (Problems problems = learn_zones(api, season_->desk); !problems.empty()) return desk::json_from_problems(problems);
   season_->desk.set_clock(*now);
   auto request = desk::request_from_target(text_of("method", "GET"), text_of("target", "/"));
