@@ -253,7 +253,6 @@ export const firstRun = {
   } as Record<string, readonly [string, string]>,
   next: "Next",
   back: "Back",
-  toCheck: "To the summary",
   kitLike: (name: string) => `Like this: ${name}`,
   askSupplier:
     "Ask the supplier now for the eggs’ age on arrival: thermal units, or the day of fertilisation. You log it when they come.",
@@ -290,7 +289,6 @@ export const firstRun = {
     breakDays: (name: string) => `${name}: give its first day; its last day may not be before it.`,
     noDay: (label: string) => `${label}: that is no day of the calendar.`,
     positive: (label: string) => `${label}: a number above 0, please.`,
-    noWeekday: "At least one day with school, please.",
     outside: (label: string, low: string, high: string) =>
       `${label}: please between ${low} and ${high}. Is the unit right?`,
   },
