@@ -92,8 +92,14 @@ export async function refreshKits(): Promise<void> {
   else if (!(connection.lost && app.kits)) app.problems = outcome.problems;
 }
 
+/** A screen that stands already is not begun anew. */
+function followHash(): void {
+  const route = routeOf(location.hash);
+  if (JSON.stringify(route) !== JSON.stringify(app.route)) app.route = route;
+}
+
 export async function start(): Promise<void> {
-  app.route = routeOf(location.hash);
+  followHash();
   const outcome = await getSeason();
   if (!outcome.ok) {
     if (!(connection.lost && (app.day || openLastKnown()))) app.problems = outcome.problems;
