@@ -7,6 +7,7 @@
 #include "chemistry/oxygen.h"
 #include "inference/counts_account.h"
 #include "inference/water_belief.h"
+#include "quantities/one_or_several.h"
 #include "records/food.h"
 #include "tank/load.h"
 
@@ -72,7 +73,7 @@ class LogReader {
       std::visit([&](const auto& body) { take(record, body); }, record.entry.body);
     }
     if (other_doses_ > 0)
-      into_.assumed.push_back({"{0} doses of something the model does not know are passed over.", {Number{other_doses_}}});
+      into_.assumed.push_back({one_or_several(other_doses_, "{0} dose of something the model does not know is passed over.", "{0} doses of something the model does not know are passed over."), {Number{other_doses_}}});
   }
 
  private:

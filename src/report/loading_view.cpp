@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/one_or_several.h"
 #include "report/heat_text.h"
 #include "report/wrapped.h"
 
@@ -131,7 +132,7 @@ Sentence headline(const LoadingView& view) {
                 : "From {0} on the {1} animals expected are probably more than the tank carries: {2} is the limit, and by {3} it carries about {4}.",
             {r.day, Number{r.expected}, limit, r.worst_day, Number{r.carried_then}}};
   }
-  Sentence s{"{0} animals probably stay within what the tank carries until {1}", {Number{view.animals}, *view.days.back().day}};
+  Sentence s{one_or_several(view.animals, "{0} animal probably stays within what the tank carries until {1}", "{0} animals probably stay within what the tank carries until {1}"), {Number{view.animals}, *view.days.back().day}};
   if (!view.filter_known) s.pattern += ", by oxygen and room; whether the filter carries them is not known here.";
   else if (view.first_possible) s.pattern += ", but that is not sure: there is a chance of one in five or more that it is not so from {2} on.", s.values.push_back(*view.first_possible);
   else s.pattern += ".";

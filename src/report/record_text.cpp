@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cctype>
 
+#include "quantities/one_or_several.h"
 #include "records/reading.h"
 #include "wire/codec.h"
 #include "wire/describe.h"
@@ -69,7 +70,7 @@ struct RecordText {
   }
   std::string operator()(const SetPoint& s) const { return shown({"set to {0}", {s.temperature}}); }
   std::string operator()(const EggReceipt& e) const {
-    std::string text = shown({"{0} eggs", {Number{e.count}}});
+    std::string text = shown({one_or_several(e.count, "{0} egg", "{0} eggs"), {Number{e.count}}});
     if (e.start == EggReceipt::Start::fertilised_on && e.fertilised_on) text += ", fertilised " + short_date_text(*e.fertilised_on);
     if (e.start == EggReceipt::Start::thermal_sum && e.thermal_sum) text += shown({", at {0}", {*e.thermal_sum}});
     if (e.start == EggReceipt::Start::eyed) text += ", eyed";
@@ -118,9 +119,9 @@ struct RecordText {
     return text.empty() ? "as described" : text;
   }
   std::string operator()(const TopUp& t) const { return with(shown({"{0} added for what evaporated", {t.volume}}), t.source_water); }
-  std::string operator()(const Spoon& s) const { return with(shown({"{0} level spoons weigh {1}", {Number{s.spoons}, s.mass}}), s.food); }
+  std::string operator()(const Spoon& s) const { return with(shown({one_or_several(s.spoons, "{0} level spoon weighs {1}", "{0} level spoons weigh {1}"), {Number{s.spoons}, s.mass}}), s.food); }
   std::string operator()(const FishSample& s) const {
-    std::string text = shown({"{0} animals", {Number{s.count}}});
+    std::string text = shown({one_or_several(s.count, "{0} animal", "{0} animals"), {Number{s.count}}});
     if (s.mass) text += shown({", {0} together", {*s.mass}});
     if (!s.lengths_mm.empty()) text += ", lengths measured";
     return text;
