@@ -101,22 +101,24 @@ TEST(FeedLook, TomorrowAndThePotsCarryHalf) {
 }
 
 TEST(FeedLook, ReadingsAtOddsHoldFoodAsTodaysListDoes) {
-  auto season = fry_season(74);
-  season.step(76, "ammonia", 0.2);
-  season.step(76, "ph", 6.8);
-  season.drops(76, "kh", 6);
-  season.temperature(76, 8);
-  ASSERT_EQ(look_of(season, 76).today_share, 1.0) << "calm while pH and KH go together";
-  season.drops(76, "kh", 40);  // 20 German degrees: at this pH more CO2 than any aired tank holds
-  season.log().erase(season.log().end() - 3);  // the KH before
+  const auto tested = [](int kh_drops) {
+    auto season = fry_season(74);
+    season.step(76, "ammonia", 0.2);
+    season.step(76, "ph", 6.8);
+    season.drops(76, "kh", kh_drops);
+    season.temperature(76, 8);
+    return season;
+  };
+  ASSERT_EQ(look_of(tested(6), 76).today_share, 1.0) << "calm while pH and KH go together";
+  const auto season = tested(40);  // 20 German degrees: at this pH more CO2 than any aired tank holds
   const auto look = look_of(season, 76);
   EXPECT_EQ(look.today_share, 0.5);
   EXPECT_EQ(look.share_to_come, 0.5);
   const auto list = season.look(76).advice.actions;
-  const auto less = std::ranges::find(list, "feed_less/half", &advice::Action::key);
+  const auto less = std::ranges::find_if(list, [](const advice::Action& a) { return a.key.starts_with("feed_less/half"); });
   ASSERT_NE(less, list.end());
   ASSERT_FALSE(look.holds.empty());
-  EXPECT_EQ(less->because.front().text.pattern, look.holds.front().why.pattern);
+  EXPECT_TRUE(std::ranges::any_of(less->because, [&](const advice::Reason& r) { return r.sentence.pattern == look.holds.front().why.pattern; }));
 }
 
 TEST(FeedLook, TooMuchFoodIsNoneTodayAndHalfTomorrow) {
