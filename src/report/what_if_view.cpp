@@ -103,7 +103,7 @@ WhatIfAsked what_if_asked(const season::WhatIfLook& look) {
   WhatIfAsked asked{look.base};
   for (std::size_t i = 0; i < asked.shown.size(); ++i) asked.shown[i] = shown_line(static_cast<WhatIfLine>(i), look.day);
   using inference::Quantity;
-  for (const Quantity quantity : {Quantity::total_ammonia, Quantity::ph})
+  for (const Quantity quantity : {Quantity::total_ammonia, Quantity::ph, Quantity::nitrite})
     if (const auto* read = look.day.belief.find(quantity); !read || inference::is_stale(*read) || read->doubt || read->disagree) asked.doubted = true;
   return asked;
 }

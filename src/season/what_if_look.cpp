@@ -10,7 +10,7 @@ namespace {
 using planning::WaterTanks;
 
 bool tested_lately(const inference::Belief& belief) {
-  for (const auto quantity : {inference::Quantity::total_ammonia, inference::Quantity::ph})
+  for (const auto quantity : {inference::Quantity::total_ammonia, inference::Quantity::ph, inference::Quantity::nitrite})
     if (const auto* read = belief.find(quantity); !read || inference::is_stale(*read)) return false;
   return true;
 }
@@ -24,7 +24,7 @@ void say(WhatIfLook& look, const planning::WaterCase& water, const planning::Tan
   look.rests_on = look.base.tanks.basis == WaterTanks::Basis::posterior
                       ? Sentence{"{0} tanks drawn from the filter's posterior, held to the latest readings, with the same chance for every place of the sliders.", {tanks}}
                       : Sentence{"{0} tanks drawn from published ranges and told by the last three sittings only, with the same chance for every place of the sliders: wider than the filter's outlook.", {tanks}};
-  if (!tested_lately(look.day.belief)) look.cautions.push_back({"Ammonia or pH was not tested lately: test first, all this may change."});
+  if (!tested_lately(look.day.belief)) look.cautions.push_back({"Ammonia, pH or nitrite was not tested lately: test first, all this may change."});
   if (readings_in_doubt(look.day.belief)) look.cautions.push_back({"Readings are in doubt or contradict each other: today's list says which. Repeat them first."});
   if (heat.chiller_down) look.cautions.push_back({"The chiller is logged as failed or off. This asks what would be once it works again: see to the animals first."});
   if (!heat.plate) look.cautions.push_back({"The chiller's cooling power is not on record, so nobody can say what a warmer room does: the water is taken as planned. Describe tank and chiller."});
