@@ -26,6 +26,7 @@ export async function freshProfile(browser, { size = sizes.phone, scheme = "ligh
   const context = await browser.newContext({
     viewport: size,
     colorScheme: scheme,
+    locale: "en-GB",
     timezoneId: "America/Denver",
     acceptDownloads: true,
     ...more,
