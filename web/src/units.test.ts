@@ -31,7 +31,7 @@ describe("what a reader sees", () => {
     reader.units = "us";
     expect(temperatureText(8)).toBe("46.4 °F");
     expect(temperatureChangeText(2)).toBe("3.6 °F");
-    expect(volumeText(200)).toBe("53 gal");
+    expect(volumeText(200)).toBe("53 US gal");
     expect(typedTemperature(46.4)).toBeCloseTo(8, 9);
     expect(typedVolume(1)).toBeCloseTo(3.785411784, 9);
     expect(unitsOfReader()).toMatchObject({ temperature: true, volume: true });

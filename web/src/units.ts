@@ -1,6 +1,8 @@
 // Numbers as this reader writes and measures them. Inside the page everything is °C and litres; only what is shown or
 // typed is converted, here.
 import type { UnitKind } from "./forms/kinds";
+import { t } from "./messages";
+import { readNumber } from "./numbers";
 import { degrees } from "./plan_steps";
 import { reader } from "./state/reader.svelte";
 
@@ -12,6 +14,8 @@ export const figure = (plain: string) => (reader.language === "es" ? plain.repla
 
 /** A number as it is printed on a card or typed. */
 export const numeral = (value: number) => figure(String(value));
+/** The same for a form, which must be able to read it again: 1,234 it would ask about. */
+export const typedNumeral = (value: number) => (readNumber(numeral(value)).ok ? numeral(value) : String(value));
 
 export const temperatureUnit = () => (fahrenheit() ? "°F" : "°C");
 /** °C as the number this reader expects beside temperatureUnit(). */
@@ -27,7 +31,7 @@ export const temperatureChangeText = (c: number) =>
 /** What this reader typed as litres or gallons, in litres. */
 export const typedVolume = (value: number) => (fahrenheit() ? value * litresPerGallon : value);
 export const volumeText = (litres: number) =>
-  fahrenheit() ? `${Math.round(litres / litresPerGallon)} gal` : `${Math.round(litres)} L`;
+  `${Math.round(fahrenheit() ? litres / litresPerGallon : litres)} ${t.units.volume?.[fahrenheit() ? 1 : 0] ?? ""}`;
 
 /** How a drawing shows what comes in `unit`: only °C has another one. */
 export const shownIn = (unit: string) =>

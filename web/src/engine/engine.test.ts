@@ -48,8 +48,8 @@ describe("the engine in the page", () => {
     expect(PlayedWorker.made).toHaveLength(1);
     expect(newest().heard).toEqual([
       { load: "assets/redd_core.wasm" },
-      { id: 1, question: '{"ping":1}' },
-      { id: 2, question: '{"ping":2}' },
+      { id: 1, question: '{"ping":1,"reader":{"language":"en","units":"metric"}}' },
+      { id: 2, question: '{"ping":2,"reader":{"language":"en","units":"metric"}}' },
     ]);
     newest().say({ ready: true });
     newest().say({ id: 2, answer: '{"pong":2}' });

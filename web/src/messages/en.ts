@@ -44,6 +44,15 @@ const kindNames: Record<string, string> = {
 
 /** Label and hint of each form field; a field that several kinds share is listed once under "any". */
 const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
+  reading: {
+    kit: ["Kit"],
+    test: ["Test"],
+    form: ["Read as"],
+    value: ["Value"],
+    upper_value: ["Up to"],
+    team: ["Team"],
+  },
+  advice_answer: { action: ["Advice"], answer: ["Answer"], until: ["Until"] },
   any: {
     temperature_c: ["Temperature"],
     count: ["How many"],
@@ -327,6 +336,15 @@ const choiceWords: Record<string, string> = {
   brook_trout: "Brook trout",
   lake_trout: "Lake trout",
   atlantic_salmon: "Atlantic salmon",
+  below_first: "Below the first step",
+  above_last: "Above the last step",
+  step: "One step",
+  between: "Between two steps",
+  drops: "Drops",
+  number: "A number",
+  done: "Done",
+  not_now: "Not now",
+  skipped: "Skipped",
 };
 
 const quantityNames: Record<string, string> = {

@@ -336,7 +336,7 @@ export const es: typeof en = {
   errors,
   units: {
     temperature: ["°C", "°F"],
-    volume: ["L", "gal"],
+    volume: ["L", "galones"],
     mass: ["g", "oz"],
     length: ["cm", "in"],
     thickness: ["mm", "in"],

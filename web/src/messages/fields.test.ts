@@ -27,6 +27,26 @@ describe("Spanish words by key", () => {
     }
   });
 
+  it("has what is said of a reading and an answer that wait on this device", () => {
+    for (const [kind, keys] of Object.entries({
+      reading: ["test", "form", "value", "upper_value", "team"],
+      advice_answer: ["action", "answer", "until"],
+    }))
+      for (const key of keys) expect(es.fields.label(kind, key), key).not.toBe(en.fields.label(kind, key));
+    for (const choice of [
+      "below_first",
+      "above_last",
+      "step",
+      "between",
+      "drops",
+      "number",
+      "done",
+      "not_now",
+      "skipped",
+    ])
+      expect(es.choices(choice), choice).not.toBe(en.choices(choice));
+  });
+
   it("has each question of the set-up, what it changes and what is taken", () => {
     expect(freshAnswers("UTC", "2031-01-06", "metric", "es").values.language).toBe("es");
     for (const { key, choices } of Object.values(questionsOf).flat()) {

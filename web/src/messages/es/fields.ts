@@ -30,6 +30,15 @@ export const kindNames: Record<string, string> = {
 
 /** Etiqueta y ayuda de cada campo; lo que comparten varios tipos está una vez en "any". */
 export const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
+  reading: {
+    kit: ["Kit"],
+    test: ["Prueba"],
+    form: ["Leído como"],
+    value: ["Valor"],
+    upper_value: ["Hasta"],
+    team: ["Equipo"],
+  },
+  advice_answer: { action: ["Consejo"], answer: ["Respuesta"], until: ["Hasta"] },
   any: {
     temperature_c: ["Temperatura"],
     count: ["Cuántos"],
@@ -319,6 +328,15 @@ export const choiceWords: Record<string, string> = {
   brook_trout: "Trucha de arroyo",
   lake_trout: "Trucha de lago",
   atlantic_salmon: "Salmón del Atlántico",
+  below_first: "Por debajo del primer tono",
+  above_last: "Por encima del último tono",
+  step: "Un tono",
+  between: "Entre dos tonos",
+  drops: "Gotas",
+  number: "Un número",
+  done: "Hecho",
+  not_now: "Ahora no",
+  skipped: "Omitido",
 };
 
 export const quantityNames: Record<string, string> = {

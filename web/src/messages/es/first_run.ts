@@ -35,7 +35,7 @@ const questions: Record<string, Asked> = {
     label: "Agua en el acuario",
     changes: "De ella depende cada dosis y cada cambio de agua.",
     taken:
-      "200 L (53 gal). O mida las tres longitudes de abajo: entonces se calcula, menos una décima parte por grava y equipos.",
+      "200 L (53 galones). O mida las tres longitudes de abajo: entonces se calcula, menos una décima parte por grava y equipos.",
     why: "De ella depende cada dosis y cada cambio de agua: un acuario de la mitad recibe el doble de la dosis.",
   },
   length_cm: { label: "Largo interior", changes: "Con el ancho y la altura da el volumen." },
