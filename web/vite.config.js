@@ -89,7 +89,11 @@ export default defineConfig(({ mode }) => ({
     plugins: () => [markAsBuilt()],
     rolldownOptions: { output: { entryFileNames: "assets/engine.js" } },
   },
-  server: process.env.REDD_API ? { proxy: runningServer(process.env.REDD_API) } : {},
+  // A test reads data/ of the tree.
+  server: {
+    fs: { allow: [".."] },
+    ...(process.env.REDD_API ? { proxy: runningServer(process.env.REDD_API) } : {}),
+  },
   resolve: process.env.VITEST ? { conditions: ["browser"] } : {},
   build: {
     target: "es2022",

@@ -7,7 +7,8 @@ const english = new RegExp(`(?<![\\p{L}\\p{N}_./-])(${small.split(" ").join("|")
 /** Every string of several words inside. */
 function stringsIn(value, found = new Set()) {
   if (typeof value === "string" && /\S\s\S/.test(value)) found.add(value.trim());
-  else if (typeof value === "object" && value !== null) for (const inner of Object.values(value)) stringsIn(inner, found);
+  else if (typeof value === "object" && value !== null)
+    for (const inner of Object.values(value)) stringsIn(inner, found);
   return found;
 }
 
@@ -21,20 +22,18 @@ function sourcesIn(value, found = []) {
   return found;
 }
 
-/** What is not to be translated: what the season's people wrote into entries and kits, the kits to start from, and names
- * of publications. */
+/** What is not to be translated: what the season's people wrote into entries and kits, and names of publications. */
 export async function wordsOfTheSeason(address) {
-  const get = async (path) =>
-    (await fetch(`${address}api/${path}`, { headers: { "accept-language": "es" } })).json();
+  const get = async (path) => (await fetch(`${address}api/${path}`, { headers: { "accept-language": "es" } })).json();
   const entries = [];
-  for (let before = ""; ; ) {
+  for (let before = ""; ;) {
     const { records } = await get(`history?limit=200${before}`);
     entries.push(...records.map((one) => [one.body, one.author]));
     if (records.length === 0 || records.at(-1).id <= 1) break;
     before = `&before_id=${records.at(-1).id}`;
   }
   const views = await Promise.all(["day", "feed", "counts", "loading", "plan", "water-plan"].map(get));
-  const kits = await get("kits");
+  const { kits } = await get("kits");
   const { name, place } = views[0].season;
   return [...stringsIn([entries, kits, name, place, sourcesIn(views)])].sort((a, b) => b.length - a.length);
 }
@@ -44,12 +43,16 @@ export async function englishLeft(page, own = []) {
   const texts = await page.evaluate(() => {
     const found = new Set();
     const shown = (element) =>
-      element !== null && !element.closest("[lang=en], script, style, code, cite, datalist") && element.checkVisibility();
+      element !== null &&
+      !element.closest("[lang=en], script, style, code, cite, datalist") &&
+      element.checkVisibility();
     const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     const blocks = new Map();
     while (walk.nextNode()) {
       const inside = walk.currentNode.parentElement;
-      const block = inside?.closest("p, li, dd, dt, h1, h2, h3, th, td, label, button, a, option, legend, caption, text");
+      const block = inside?.closest(
+        "p, li, dd, dt, h1, h2, h3, th, td, label, button, a, option, legend, caption, text",
+      );
       if (!shown(inside)) continue;
       const at = block ?? inside;
       blocks.set(at, `${blocks.get(at) ?? ""}${walk.currentNode.data}`);

@@ -1329,6 +1329,8 @@ export const en = {
   },
   choices: (value: string) => choiceWords[value] ?? value.replaceAll("_", " "),
   quantities: (key: string) => quantityNames[key] ?? key.replaceAll("_", " "),
+  /** Names and steps of the kits to start from, which come ready-made in English. */
+  templateWords: (text: string) => text,
   kitUnit: (unit: string) => kitUnits[unit] ?? unit.replaceAll("_", " "),
   firstRun,
   print,

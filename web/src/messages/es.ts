@@ -13,6 +13,7 @@ import { errors, history, kit, log, setup } from "./es/log";
 import { outbox } from "./es/outbox";
 import { print } from "./es/print";
 import { season } from "./es/season";
+import { templateWords } from "./es/templates";
 import { whatif } from "./es/whatif";
 import { plural } from "./es/plural";
 
@@ -351,6 +352,7 @@ export const es: typeof en = {
   },
   choices: (value) => choiceWords[value] ?? value.replaceAll("_", " "),
   quantities: (key) => quantityNames[key] ?? key.replaceAll("_", " "),
+  templateWords: (text) => templateWords[text] ?? text,
   kitUnit: (unit) => kitUnits[unit] ?? unit.replaceAll("_", " "),
   firstRun,
   print,

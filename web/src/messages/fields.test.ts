@@ -47,6 +47,19 @@ describe("Spanish words by key", () => {
       expect(es.choices(choice), choice).not.toBe(en.choices(choice));
   });
 
+  it("has every name and step of the kits to start from", () => {
+    const files = import.meta.glob<string>("../../../data/kits/*.toml", {
+      query: "?raw",
+      import: "default",
+      eager: true,
+    });
+    const texts = Object.values(files).flatMap((file) =>
+      [...file.matchAll(/^(?:name|text) = "(.*)"$/gm)].map((one) => one[1]!),
+    );
+    expect(texts.length).toBeGreaterThan(50);
+    for (const text of texts) expect(es.templateWords(text), text).not.toBe(text);
+  });
+
   it("has each question of the set-up, what it changes and what is taken", () => {
     expect(freshAnswers("UTC", "2031-01-06", "metric", "es").values.language).toBe("es");
     for (const { key, choices } of Object.values(questionsOf).flat()) {
