@@ -1,8 +1,19 @@
 // What a page in Spanish has left in English: every text that can be seen or heard is looked through for small words that
 // Spanish does not have. What people typed and wrote on their cards stays as it is, and so do names of publications.
-const small =
-  "the and of with not for is this that from was which until your you it be been will would than into their they there these when what where who how an at on by or if has have can only nothing yet water tank fish eggs egg day days week weeks reading readings test tests today tomorrow yesterday more less page save show hide open close likely unknown hatch hatched swim-up feeding food chiller room pump change dose";
-const english = new RegExp(`(?<![\\p{L}\\p{N}_./-])(${small.split(" ").join("|")})(?![\\p{L}\\p{N}_/-])`, "iu");
+const small = [
+  "the and of with not for is this that from was which until your you it be been will would than into",
+  "their they there these when what where who how an at on by or if has have can could should must only",
+  "nothing yet before after between about above below under over up down out off first last next each",
+  "every any other same new old high low much many most least more less half water tank fish eggs egg",
+  "alevin fry hatch hatched swim-up feeding food chiller room pump change dose air light filtered",
+  "set-point school season permit day days week weeks hour hours month today tomorrow yesterday reading",
+  "readings test tests card step steps drops ammonia nitrite nitrate hardness alkalinity chlorine",
+  "chloride oxygen temperature warm warmer cold colder page save show hide open close log likely",
+  "unknown known expected planned measured assumed seen",
+]
+  .join(" ")
+  .split(" ");
+const english = new RegExp(`(?<![\\p{L}\\p{N}_./-])(${small.join("|")})(?![\\p{L}\\p{N}_/-])`, "iu");
 
 /** Every string of several words inside. */
 function stringsIn(value, found = new Set()) {
