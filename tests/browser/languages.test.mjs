@@ -186,6 +186,7 @@ test("English is asked for and fetched until Spanish is chosen; the choice is ke
 
   await choose(page, "Español");
   assert.equal(await language(page), "es");
+  assert.ok((await scripts(page)).some((path) => path.endsWith("spanish.js")));
   await page.getByRole("navigation", { name: "Pantallas", exact: true }).waitFor();
   assert.deepEqual([...new Set(asked)], ["es metric"]);
   await page.reload();

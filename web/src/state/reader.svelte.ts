@@ -1,5 +1,5 @@
-// Who reads the page: in which language, with which units. Chosen once and kept in the browser; until then the
-// browser's own language says what is likely.
+// Who reads the page: in which language, with which units. Chosen once and kept in the browser, or in the address where
+// it keeps nothing; until then the browser's own language says what is likely.
 import { forget, keep, kept } from "../keep";
 
 export const languages = ["en", "es"] as const;
@@ -26,7 +26,10 @@ export function likelyReader(tag: string): Reader {
 
 function readerAtStart(): Reader {
   const likely = likelyReader(globalThis.navigator?.language ?? "en");
-  const chosen = kept<Partial<Reader>>("reader");
+  const address: { language?: unknown; units?: unknown } = Object.fromEntries(
+    new URLSearchParams(globalThis.location?.search ?? ""),
+  );
+  const chosen = kept<Partial<Reader>>("reader") ?? address;
   return {
     language: one(languages, chosen?.language) ?? likely.language,
     units: one(unitSystems, chosen?.units) ?? likely.units,
@@ -46,7 +49,8 @@ export function chooseReader(choice: Partial<Reader>): void {
 export function chooseAnew(choice: Partial<Reader>): void {
   chooseReader(choice);
   if (choice.units) forget("units");
-  location.reload();
+  if (kept("reader")) location.reload();
+  else location.search = new URLSearchParams(readerParameters()).toString();
 }
 
 /** Sent with every question, so that the server words its answers for this reader. */

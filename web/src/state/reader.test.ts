@@ -29,6 +29,26 @@ describe("reader", () => {
     expect(later.readerParameters()).toEqual({ language: "es", units: "us" });
   });
 
+  it("takes what the address says where the browser keeps nothing", async () => {
+    vi.stubGlobal("location", { search: "?language=es&units=us" });
+    const { reader } = await fresh("en-GB");
+    expect({ ...reader }).toEqual({ language: "es", units: "us" });
+    vi.stubGlobal("location", { search: "?language=xx" });
+    expect({ ...(await fresh("en-GB")).reader }).toEqual({ language: "en", units: "metric" });
+  });
+
+  it("loads the page anew with a choice, by the address where the browser keeps nothing", async () => {
+    const place = { search: "", reload: vi.fn() };
+    vi.stubGlobal("location", place);
+    const { chooseAnew } = await fresh("en-GB");
+    chooseAnew({ language: "es" });
+    expect(place.reload).toHaveBeenCalledOnce();
+    vi.stubGlobal("localStorage", undefined);
+    chooseAnew({ units: "us" });
+    expect(place.reload).toHaveBeenCalledOnce();
+    expect(place.search).toBe("language=es&units=us");
+  });
+
   it("does without a choice it does not know", async () => {
     localStorage.setItem("redd.reader", JSON.stringify({ language: "xx", units: 7 }));
     const { reader } = await fresh("es-MX");
