@@ -21,7 +21,7 @@ bool is_json(std::string_view content_type) {
 std::optional<Response> unknown_parameter(const Route& route, const Request& request) {
   if (route.parameters == "*") return std::nullopt;
   Problems problems;
-  const std::string known = " " + std::string(route.parameters) + " ";
+  const std::string known = " language units " + std::string(route.parameters) + " ";
   for (std::size_t i = 0; i < request.query.size(); ++i) {
     const std::string& key = request.query[i].first;
     const bool is_word = key.find(' ') == std::string::npos && !key.empty();

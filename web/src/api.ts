@@ -25,6 +25,7 @@ import type {
   WaterTrial,
 } from "./contract";
 import { t } from "./messages";
+import { readerHeaders, readerParameters } from "./state/reader.svelte";
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem[] };
 
@@ -39,7 +40,7 @@ async function ask<T>(path: string, body?: unknown): Promise<Outcome<T>> {
   try {
     response = await fetch(path, {
       method: body === undefined ? "GET" : "POST",
-      headers: body === undefined ? {} : { "content-type": "application/json" },
+      headers: { ...readerHeaders(), ...(body === undefined ? {} : { "content-type": "application/json" }) },
       body: body === undefined ? null : JSON.stringify(body),
       signal: AbortSignal.timeout(patience_ms),
       cache: "no-store",
@@ -89,7 +90,7 @@ export const tryPlan = (trial: PlanTrial, asOf: string | null) =>
   ask<{ plan: PlanRow }>(pathOf("/api/plan/try", { as_of: asOf }), trial);
 
 /** Where a calendar program fetches the plan from. */
-export const planCalendar = (asOf: string | null) => pathOf("/api/plan.ics", { as_of: asOf });
+export const planCalendar = (asOf: string | null) => pathOf("/api/plan.ics", { as_of: asOf, ...readerParameters() });
 
 export const getEmergencies = (asOf: string | null) =>
   ask<{ emergencies: EmergencyList }>(pathOf("/api/emergency", { as_of: asOf }));

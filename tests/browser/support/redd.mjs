@@ -84,7 +84,7 @@ export async function startBrowser() {
 
 /** A fresh window. `complaints` collects console errors, page errors, and requests that leave the program. */
 export async function openPage(browser, address, { size = sizes.desktop, scheme = "light", ...more } = {}) {
-  const context = await browser.newContext({ viewport: size, colorScheme: scheme, ...more });
+  const context = await browser.newContext({ viewport: size, colorScheme: scheme, locale: "en-GB", ...more });
   context.setDefaultTimeout(patienceMs);
   const page = await context.newPage();
   const complaints = [];
