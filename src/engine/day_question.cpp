@@ -35,23 +35,23 @@ Result<ZoneOffsets> zone_from(const Json& day) {
 
 }  // namespace
 
-Json day_asked(const Json& request) {
+Json day_asked(const Json& request, const report::Reader& reader) {
   const Json& day = request["day"];
   const auto now = day.is_object() ? instant_in(day, "now") : std::nullopt;
   if (!now || !day.contains("records") || !day["records"].is_array())
-    return json_from_problems({{"not_a_day", "/day", "A day is asked as {\"now\": a time, \"records\": [...]}."}});
+    return json_from_problems({{"not_a_day", "/day", "A day is asked as {\"now\": a time, \"records\": [...]}."}}, reader);
   const auto zone = zone_from(day);
-  if (!zone) return json_from_problems(zone.problems());
+  if (!zone) return json_from_problems(zone.problems(), reader);
   std::vector<records::Record> log;
   for (const Json& each : day["records"]) {
     auto record = wire::record_from_json(wire::printed(each));
-    if (!record) return json_from_problems(record.problems());
+    if (!record) return json_from_problems(record.problems(), reader);
     log.push_back(std::move(record).value());
   }
   const auto view = season::look_at_day({*zone}, log, *now);
-  if (!view) return json_from_problems(view.problems());
+  if (!view) return json_from_problems(view.problems(), reader);
   Json out = Json::object();
-  auto shown = wire::parsed(report::day_json(*view));
+  auto shown = wire::parsed(report::day_json(*view, reader));
   out["day"] = shown ? std::move(shown).value() : Json(nullptr);
   return out;
 }

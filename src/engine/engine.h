@@ -16,6 +16,7 @@ namespace redd::engine {
 ///           {"calc": "name", "inputs": {"temperature_c": 10}}     gives {"calc": answer}, as in engine/calc_json.h
 ///           {"day": {"now", "zone"?, "records"}}                  gives {"day": day view}, see engine/day_question.h
 ///           {"bench_schedule": {"kit", …}}                      gives {"bench_schedule": timetable}, see engine/sitting_question.h
+///         With "reader": {"language": "es", "units": "us"} beside it, sentences and texts are worded for that reader.
 /// Out     one object on one line; numbers are unrounded.
 /// Errors  {"problems": [{"code", "field", "sentence"}, …]}; nothing is thrown.
 std::string answer(std::string_view request_json);

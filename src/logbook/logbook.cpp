@@ -44,7 +44,7 @@ class Logbook::Impl {
     } catch (const detail::Failure& failure) {
       return detail::problem_of(failure, path_);
     } catch (const std::bad_alloc&) {
-      return Problem{"out_of_memory", "", "There is not enough memory to read " + path_.string() + ": close other programs and try again."};
+      return Problem{"out_of_memory", "", said("There is not enough memory to read {0}: close other programs and try again.", path_.string())};
     }
   }
 
@@ -105,8 +105,7 @@ class Logbook::Impl {
     const RecordId id = record ? record->id : std::get<Unreadable>(row).id;
     // Ids count 1, 2, 3…: nothing is ever removed and a batch that fails gives its ids back.
     for (RecordId missing = newest_ + 1; missing < id && contents_.unreadable.size() < most_problems; ++missing)
-      contents_.unreadable.push_back({missing, {{"record_missing", "", "Record " + std::to_string(missing) +
-          " is missing from the file: it was removed by another program or by a damaged disk. Put back your latest copy of the file."}}});
+      contents_.unreadable.push_back({missing, {{"record_missing", "", said("Record {0} is missing from the file: it was removed by another program or by a damaged disk. Put back your latest copy of the file.", missing)}}});
     newest_ = id;
     if (!record) {
       contents_.unreadable.push_back(std::move(std::get<Unreadable>(row)));
@@ -143,8 +142,7 @@ class Logbook::Impl {
         const Record& before = contents_.records[known->second];
         if (before.entry.body.index() == entry.body.index() && wire::json_from_body(before.entry.body) == wire::json_from_body(entry.body))
           return Appended{before, true};
-        return Problem{"entry_key_reused", "/entry_key", "The key \"" + *entry.entry_key + "\" already stands for record " + std::to_string(before.id) +
-                           ", which says something else: send a new entry with a new key."};
+        return Problem{"entry_key_reused", "/entry_key", said("The key \"{0}\" already stands for record {1}, which says something else: send a new entry with a new key.", *entry.entry_key, before.id)};
       }
     }
     if (Problems problems = rules_.problems_of(entry, contents_.records, logged_at); !problems.empty()) return problems;
@@ -182,9 +180,9 @@ Result<Logbook> Logbook::create_from(const std::filesystem::path& path, std::spa
   namespace fs = std::filesystem;
   std::error_code error;
   if (fs::exists(path, error))
-    return Problem{"file_exists", "", "There is already a file " + path.string() + "; it was left as it is. Choose another name."};
+    return Problem{"file_exists", "", said("There is already a file {0}; it was left as it is. Choose another name.", path.string())};
   if (path.has_parent_path() && !fs::is_directory(path.parent_path(), error))
-    return Problem{"folder_missing", "", "There is no folder " + path.parent_path().string() + ": make it first, or choose another."};
+    return Problem{"folder_missing", "", said("There is no folder {0}: make it first, or choose another.", path.parent_path().string())};
   const fs::path unfinished = detail::unfinished_name(path);
   const auto made = [&]() -> Result<bool> {
     try {
@@ -199,7 +197,7 @@ Result<Logbook> Logbook::create_from(const std::filesystem::path& path, std::spa
       if (!appended) return appended.problems();
       for (const Appended& a : *appended)
         if (a.already_known)
-          return Problem{"given_twice", "/records", "Two records carry the key \"" + a.record.entry.entry_key.value_or("") + "\": a season keeps each once."};
+          return Problem{"given_twice", "/records", said("Two records carry the key \"{0}\": a season keeps each once.", a.record.entry.entry_key.value_or(""))};
     } catch (const detail::Failure& failure) {
       return detail::problem_of(failure, path);
     }

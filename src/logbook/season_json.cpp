@@ -34,7 +34,7 @@ Result<std::vector<records::Record>> records_from_export(std::string_view json) 
     }
     for (Problem p : record.problems()) {
       p.field = "/records/" + std::to_string(i) + p.field;
-      p.sentence = "Record " + std::to_string(i + 1) + " of the list: " + p.sentence;
+      p.sentence = said("Record {0} of the list: {1}", i + 1, p.sentence);
       problems.push_back(std::move(p));
     }
   }

@@ -9,6 +9,7 @@
 
 #include "server/filter_keeper.h"
 #include "server/http.h"
+#include "report/numbers.h"
 #include "server/plan_keeper.h"
 #include "server/season_desk.h"
 
@@ -21,6 +22,7 @@ struct Call {
   FilterKeeper* filter;  ///< nullptr: nobody works out the filter here
   PlanKeeper& plans;
   std::vector<std::string> parts{};  ///< what stands where the path has {…}, in order
+  report::Reader reader{};           ///< for whom the answer is worded; its zone is set where a season is known
 };
 
 struct Route {
