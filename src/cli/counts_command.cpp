@@ -13,7 +13,7 @@ Exit counts(const Console& console, const Place& place, bool json) {
   for (const std::string& doubt : server::doubts_of(*opened->look, server::system_now())) console.err << "redd: " << doubt << "\n";
   const auto look = season::look_at_counts({opened->look->zone}, opened->look->records, opened->now);
   if (!look) return complain(console, look.problems());
-  console.out << (json ? wire::printed(report::counts_json(*look)) + "\n" : report::counts_text(*look));
+  console.out << (json ? wire::printed(report::counts_json(*look, console.reader)) + "\n" : report::counts_text(*look, console.reader));
   return Exit::ok;
 }
 

@@ -45,6 +45,9 @@ Response import_season(const Call& call);
 /// disk.
 int status_of(const Problems& problems);
 
+/// The reader at the school's clock.
+report::Reader in_zone(report::Reader reader, const ZoneOffsets& zone);
+
 /// Problems with that status.
 Response refused(const Problems& problems);
 

@@ -11,7 +11,7 @@ Response season_report(const Call& call) {
   if (!asked) return refused(asked.problems());
   const auto found = season::look_at_report({asked->look->zone}, asked->look->records, asked->now);
   if (!found) return refused(found.problems());
-  return json_response(wire::printed(wire::Json{{"report", report::season_report_json(*found)}}));
+  return json_response(wire::printed(wire::Json{{"report", report::season_report_json(*found, call.reader)}}));
 }
 
 }  // namespace redd::desk

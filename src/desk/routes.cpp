@@ -57,18 +57,17 @@ bool is_json(std::string_view content_type) {
 std::optional<Response> unknown_parameter(const Route& route, const Request& request) {
   if (route.parameters == "*") return std::nullopt;
   Problems problems;
-  const std::string known = " language units " + std::string(route.parameters) + " ";
+  const std::string known = " " + std::string(route.parameters) + " ";
   for (std::size_t i = 0; i < request.query.size(); ++i) {
     const std::string& key = request.query[i].first;
     const bool is_word = key.find(' ') == std::string::npos && !key.empty();
     if (!is_word || known.find(" " + key + " ") == std::string::npos)
       problems.push_back(
           {"unknown_parameter", key,
-           "\"" + key + "\" is not a parameter of this address" +
-               (route.parameters.empty() ? "; it takes none." : "; it takes: " + std::string(route.parameters) + ".")});
+           said("\"{0}\" is not a parameter of this address{1}", key, route.parameters.empty() ? "; it takes none." : said("; it takes: {0}.", route.parameters))});
     for (std::size_t j = 0; j < i; ++j)
       if (request.query[j].first == key)
-        problems.push_back({"given_twice", key, "\"" + key + "\" is given twice: keep one."});
+        problems.push_back({"given_twice", key, said("\"{0}\" is given twice: keep one.", key)});
   }
   if (problems.empty()) return std::nullopt;
   return refusal(400, problems);
@@ -94,17 +93,17 @@ std::span<const Route> routes() {
   return table;
 }
 
-std::optional<Response> answer_by(std::span<const Route> routes, const Request& request, Desk& desk, FilterDoor* filter, PlanDoor& plans) {
+std::optional<Response> answer_by(std::span<const Route> routes, const Request& request, Desk& desk, FilterDoor* filter, PlanDoor& plans, const report::Reader& reader) {
   const std::string_view method = request.method == "HEAD" ? std::string_view("GET") : request.method;
   std::string allowed;
   for (const Route& route : routes) {
     std::vector<std::string> parts;
     if (!path_fits(route.path, request.path, parts)) continue;
-    if (route.method == method) return call(route, request, {request, desk, filter, plans, std::move(parts)});
+    if (route.method == method) return call(route, request, {request, desk, filter, plans, std::move(parts), reader});
     allowed += (allowed.empty() ? "" : ", ") + std::string(route.method == "GET" ? "GET, HEAD" : route.method);
   }
   if (allowed.empty()) return std::nullopt;
-  Response response = refusal(405, "wrong_method", "", "This address does not take " + request.method.substr(0, 20) + "; it takes " + allowed + ".");
+  Response response = refusal(405, "wrong_method", "", said("This address does not take {0}; it takes {1}.", request.method.substr(0, 20), allowed));
   response.headers.emplace_back("Allow", allowed);
   return response;
 }

@@ -19,6 +19,7 @@ namespace redd::engine {
 ///           {"what_if_base": {"now", "zone"?, "records"}}         gives {"what_if_base": base}, see desk/what_if_question.h
 ///           {"what_if": {"base", "sliders"}}                      gives {"what_if": answer}
 ///           {"pooled_readings": {"kit", "readings"}}            gives {"pooled_readings": …}, see desk/pooled_question.h
+///         With "reader": {"language": "es", "units": "us"} beside it, sentences and texts are worded for that reader.
 /// Out     one object on one line; numbers are unrounded.
 /// Errors  {"problems": [{"code", "field", "sentence"}, …]}; nothing is thrown.
 std::string answer(std::string_view request_json);

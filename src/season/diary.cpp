@@ -125,10 +125,7 @@ class Writer {
     if (last < out_.today) return;
     Sentence text = s.release_until ? Sentence{"The permit allows a release until {0}. Release only as it says and only after asking who gave it.", {last}}
                                     : Sentence{"The permit allows a release from {0}; its last day is not in the set-up. Release only as it says and only after asking who gave it.", {first}};
-    if (s.permit && !s.permit->empty()) {
-      text.pattern += " Permit: {1}";
-      text.values.push_back(Word{*s.permit});
-    }
+    if (s.permit && !s.permit->empty()) text = redd::joined(text, {"Permit: {0}", {Word{*s.permit}}});
     add(entry(DiaryKind::release_window, "", first, last, "Release allowed by the permit", text));
     out_.last = std::max(out_.last, std::min(last, out_.today + days(400)));
   }
