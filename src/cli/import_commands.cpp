@@ -172,7 +172,7 @@ Exit edition(const Console& console, const std::string& file, bool force) {
   const auto text = server::single_file();
   if (!text) return complain(console, text.problems());
   if (const Problems problems = write_file(file, *text, force); !problems.empty()) return complain(console, problems);
-  console.out << file << " holds the page and its calculations: open it in a browser, without a server.\n";
+  console.out << console.say(said("{0} holds the page and its calculations: open it in a browser, without a server.", file)) << "\n";
   return Exit::ok;
 }
 

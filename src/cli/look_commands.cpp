@@ -26,7 +26,7 @@ namespace {
 using wire::Json;
 
 void warn_of_doubts(const Console& console, const server::Look& look) {
-  for (const std::string& doubt : server::doubts_of(look, server::system_now())) console.err << "redd: " << doubt << "\n";
+  for (const Phrase& doubt : server::doubts_of(look, server::system_now())) console.err << "redd: " << console.say(doubt) << "\n";
 }
 
 /// The filter's outlook, with a line of progress for who watches when it takes long; nothing when it is not wanted.

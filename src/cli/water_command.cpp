@@ -74,7 +74,7 @@ Exit water(const Console& console, const Place& place, const WaterQuestion& ques
     return complain(console, {{"needs_a_change", "--change", "Say how much to change: --change \"30 %\" or --change 60L."}});
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
-  for (const std::string& doubt : server::doubts_of(*opened->look, server::system_now())) console.err << "redd: " << doubt << "\n";
+  for (const Phrase& doubt : server::doubts_of(*opened->look, server::system_now())) console.err << "redd: " << console.say(doubt) << "\n";
   const season::Setup setup{opened->look->zone};
   if (!opened->look->season) return complain(console, {{"no_season", "", "There is no season yet. Set one up first: redd init."}});
   std::optional<planning::ChangeWished> wished;

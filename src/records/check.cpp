@@ -316,7 +316,7 @@ class Check {
     if (g.question.empty()) add("missing", "/body/question", "Say which question is answered, by its key.");
     if (g.team.empty()) add("missing", "/body/team", "Say which team guesses, with a label such as \"Team Otter\".");
     if (g.low.has_value() != g.high.has_value()) add("missing", g.low ? "/body/high" : "/body/low", "A range needs both its ends.");
-    if (g.low && g.high && *g.high < *g.low) add("crossed", "/body/high", "The range ends (" + plain(*g.high) + ") before it begins (" + plain(*g.low) + "): change the two over.");
+    if (g.low && g.high && *g.high < *g.low) add("crossed", "/body/high", said("The range ends ({0}) before it begins ({1}): change the two over.", plain(*g.high), plain(*g.low)));
     if (g.low && !g.chips.empty()) add("given_twice", "/body/chips", "Give a range or chips, not both.");
     if (!g.low && !g.high && g.chips.empty()) add("missing", "/body/low", "Give a range, or lay chips on the steps.");
     double laid = 0;
@@ -326,7 +326,7 @@ class Check {
       whole = whole && chips == std::floor(chips);
     }
     if (!g.chips.empty() && (!whole || laid != chips_to_lay))
-      add("chips_do_not_add_up", "/body/chips", "Lay exactly " + std::to_string(chips_to_lay) + " whole chips, not " + plain(laid) + ".");
+      add("chips_do_not_add_up", "/body/chips", said("Lay exactly {0} whole chips, not {1}.", chips_to_lay, plain(laid)));
   }
   void check(const Undo& undo) {
     check_target(undo.target, "/body/target", "take back");

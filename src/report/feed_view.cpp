@@ -20,11 +20,6 @@ std::string_view stage_key(FeedStage stage) {
   broken_promise("stage_key", "unknown stage");
 }
 
-std::string capital(std::string text) {
-  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  return text;
-}
-
 Json estimate(const Estimate<double>& e) { return {{"low", e.low}, {"mid", e.mid}, {"high", e.high}}; }
 Json grams(const Estimate<Mass>& e) { return {{"low", e.low.g()}, {"mid", e.mid.g()}, {"high", e.high.g()}}; }
 Json day_or_null(const std::optional<Date>& day) { return day ? Json(iso_from_date(*day)) : Json(nullptr); }

@@ -74,7 +74,7 @@ std::vector<std::string> hold_texts(const season::FeedLook& look, const Reader& 
 }
 
 std::string ration_text(const planning::Ration& ration, double share, const Reader& reader) {
-  if (share <= 0.0) return "no food";
+  if (share <= 0.0) return say(reader, "no food");
   const std::string grams = text_of({"{0}", {Mass::from_g(share * ration.planned.g())}}, reader);
   return ration.spoons ? spoons_text(share * *ration.spoons, reader) + " (" + grams + ")" : grams;
 }
@@ -82,8 +82,8 @@ std::string ration_text(const planning::Ration& ration, double share, const Read
 std::string coming_ration_text(const planning::Ration& ration, double share, const Reader& reader) {
   if (share >= 1.0) return ration_text(ration, 1.0, reader);
   const std::string whole = ration_text(ration, 1.0, reader);
-  if (share <= 0.0) return "no food until what holds it back is over; then " + whole;
-  return ration_text(ration, share, reader) + ", half, until what holds food back is over; then " + whole;
+  if (share <= 0.0) return say(reader, "no food until what holds it back is over; then {0}", whole);
+  return say(reader, "{0}, half, until what holds food back is over; then {1}", ration_text(ration, share, reader), whole);
 }
 
 std::vector<std::string> ration_texts(const FeedPlan& plan, const planning::Ration& r, const Reader& reader) {

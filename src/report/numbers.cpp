@@ -100,8 +100,8 @@ std::string decimals(double value, int places) {
   return text;
 }
 
-std::string date_span_text(Date from, Date to) {
-  return from == to ? short_date_text(from) : short_date_text(from) + " to " + short_date_text(to);
+std::string date_span_text(Date from, Date to, const Reader& reader) {
+  return from == to ? short_date_text(from, reader) : say(reader, "{0} to {1}", short_date_text(from, reader), short_date_text(to, reader));
 }
 
 std::string two_digits(double value) {

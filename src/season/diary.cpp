@@ -56,7 +56,7 @@ class Writer {
     for (const auto& milestone : best.plan->milestones) add_milestone(milestone, best.plan->days.back());
   }
 
-  void add_why_none(const std::string& why) { out_.without_plan.push_back({"{0}", {Word{why}}}); }
+  void add_why_none(const Phrase& why) { out_.without_plan.push_back({"{0}", {Word{why}}}); }
 
   Diary finish() {
     add_eggs();
@@ -191,7 +191,7 @@ std::vector<planning::SetPointChange> changes_worth_a_word(const planning::Seaso
   return changes;
 }
 
-Diary diary_of(const DiaryCase& known, const planning::TemperaturePlan* plan, const std::string& why_none) {
+Diary diary_of(const DiaryCase& known, const planning::TemperaturePlan* plan, const Phrase& why_none) {
   Writer writer(known);
   if (plan) writer.add_plan(*plan);
   else writer.add_why_none(why_none);

@@ -53,7 +53,7 @@ DiaryCase diary_case(const DayView& day, std::span<const records::Record> log) {
 
 }  // namespace
 
-Result<Diary> look_at_diary(const Setup& setup, std::span<const records::Record> log, Instant now, const std::string& why) {
+Result<Diary> look_at_diary(const Setup& setup, std::span<const records::Record> log, Instant now, const Phrase& why) {
   const auto day = believed_day(setup, log, now);
   if (!day) return day.problems();
   return diary_of(diary_case(*day, log), nullptr, why);
