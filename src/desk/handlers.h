@@ -1,5 +1,5 @@
 // desk/handlers.h
-// One function for each line of the table in routes.cpp.
+// One function for each line of the table in route_table.cpp.
 #pragma once
 
 #include "desk/routes.h"

@@ -112,7 +112,7 @@ Response refusal(int status, const Problems& problems) {
 }
 
 void word_problems(Response& response, const report::Reader& reader) {
-  if (response.problems.empty() || reader.language == report::Language::en) return;
+  if (response.problems.empty() || (reader.language == report::Language::en && !reader.fahrenheit)) return;
   Problems worded = response.problems;
   for (Problem& problem : worded) problem.sentence = report::text_of(problem.sentence, reader);
   response.body = problems_json(worded);

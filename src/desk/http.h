@@ -53,7 +53,7 @@ std::optional<std::string> percent_decoded(std::string_view text, bool plus_is_s
 /// {"problems":[…]} with this status.
 Response refusal(int status, const Problems& problems);
 Response refusal(int status, std::string_view code, std::string_view field, const Phrase& sentence);
-/// Says a refusal's problems in the reader's language. Any other response stays as it is.
+/// Says a refusal's problems in the reader's language and units. Any other response stays as it is.
 void word_problems(Response& response, const report::Reader& reader);
 
 /// JSON text as a response.

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { t } from "../messages";
+import { chooseReader } from "../state/reader.svelte";
 import { engineAt } from "./engine";
 import type { FromWorker, ToWorker } from "./protocol";
 
@@ -30,6 +31,7 @@ const newest = () => PlayedWorker.made.at(-1)!;
 const sentenceOf = (outcome: { ok: boolean; problems?: { sentence: string }[] }) => outcome.problems?.[0]?.sentence;
 
 beforeEach(() => {
+  chooseReader({ language: "en", units: "metric" });
   PlayedWorker.made = [];
   vi.stubGlobal("Worker", PlayedWorker);
   vi.spyOn(console, "error").mockImplementation(() => undefined);
@@ -48,14 +50,21 @@ describe("the engine in the page", () => {
     expect(PlayedWorker.made).toHaveLength(1);
     expect(newest().heard).toEqual([
       { load: "assets/redd_core.wasm" },
-      { id: 1, question: '{"ping":1}' },
-      { id: 2, question: '{"ping":2}' },
+      { id: 1, question: '{"ping":1,"reader":{"language":"en","units":"metric"}}' },
+      { id: 2, question: '{"ping":2,"reader":{"language":"en","units":"metric"}}' },
     ]);
     newest().say({ ready: true });
     newest().say({ id: 2, answer: '{"pong":2}' });
     newest().say({ id: 1, answer: '{"pong":1}' });
     expect(await first).toEqual({ ok: true, value: { pong: 1 } });
     expect(await second).toEqual({ ok: true, value: { pong: 2 } });
+  });
+
+  it("asks in the language and units of the page", () => {
+    const ask = engine();
+    chooseReader({ language: "es", units: "us" });
+    void ask({ ping: 1 });
+    expect(newest().heard.at(-1)).toEqual({ id: 1, question: '{"ping":1,"reader":{"language":"es","units":"us"}}' });
   });
 
   it("hands on problems in the core's own words", async () => {

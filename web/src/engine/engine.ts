@@ -1,9 +1,10 @@
 // The core inside the page: askEngine({"calc": …}) asks it what src/engine/engine.h says can be asked. It runs in a worker, so
 // that the page never waits; nothing is loaded before the first question. Every question ends in an answer or in
-// problems in plain words, like a question to the server (api.ts).
+// problems in plain words, like a question to the server (api.ts), worded for the reader of the page.
 import type { Problem } from "../contract";
 import type { Outcome } from "../api";
 import { t } from "../messages";
+import { readerParameters } from "../state/reader.svelte";
 import type { CoreFile, FromWorker, ToWorker } from "./protocol";
 
 /** How an edition of the page brings worker and module. */
@@ -89,7 +90,7 @@ export function engineAt(home: EngineHome): Engine {
         const id = ++lastId;
         const timer = setTimeout(() => give(problem("engine_slow", t.engine.slow)), patienceMs);
         waiting.set(id, { settle: (outcome) => resolve(outcome as Outcome<T>), timer });
-        own.postMessage({ id, question: JSON.stringify(question) } satisfies ToWorker);
+        own.postMessage({ id, question: JSON.stringify({ ...question, reader: readerParameters() }) } satisfies ToWorker);
       } catch {
         // Browsers that forbid workers throw here.
         worker = null;
