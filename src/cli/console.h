@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "quantities/result.h"
 #include "report/numbers.h"
 
 namespace redd::cli {

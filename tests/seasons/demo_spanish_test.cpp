@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <set>
 #include <string>
+#include <vector>
 
 #include "server/app.h"
 #include "server/season_desk.h"
@@ -22,6 +23,7 @@ using wire::Json;
 bool may_stay(const std::string& key, const std::string& text) {
   static const std::set<std::string> same{"Kit", "pH", "KH", "GH"};
   static const std::set<std::string> of_people{"name",  "author", "place", "season", "title", "on_duty", "closed_name", "model", "kit", "body", "version"};
+  if (key == "what" && text.find(' ') == std::string::npos) return true;  // a word for programs
   if (same.contains(text) || key.ends_with("_key") || of_people.contains(key) || key.find("source") != std::string::npos) return true;
   const bool sentence = key == "sentence" || key == "detail" || key == "text" || key.ends_with("_text") || key == "what" || key == "how_much" || key == "meaning" ||
                         key == "note" || key == "benefit" || key == "rests_on" || key == "sign";
@@ -37,6 +39,7 @@ bool may_stay(const std::string& key, const std::string& text) {
 
 void compare(const Json& english, const Json& spanish, const std::string& key, const std::string& path, std::set<std::string>& left) {
   ASSERT_EQ(english.type(), spanish.type()) << path;
+  if (key == "body" || (english.is_object() && english.value("kind", "") == "note")) return;  // in somebody's own words
   if (english.is_object()) {
     ASSERT_EQ(english.size(), spanish.size()) << path;
     for (const auto& [name, value] : english.items()) {
@@ -73,7 +76,9 @@ TEST(DemoInSpanish, NoSentenceIsLeftInEnglish) {
   const auto days = (story->last_day - story->first_day).count();
   for (int part = 0; part <= 8; ++part) {
     const std::string day = iso_from_date(story->first_day + std::chrono::days(days * part / 8));
-    for (const char* view : {"day", "counts", "feed", "emergency", "heat", "loading", "history"}) {
+    std::vector<const char*> views{"day", "counts", "feed", "emergency", "heat", "loading", "history"};
+    if (part == 3 || part == 6) views.insert(views.end(), {"plan", "wall", "water-plan"});  // these search, which takes its time
+    for (const char* view : views) {
       const std::string target = std::string("/api/") + view + "?as_of=" + day;
       const auto english = ask(target), spanish = ask(target + "&language=es");
       ASSERT_EQ(english.status, spanish.status) << target;
