@@ -116,7 +116,7 @@ Exit heat(const Console& console, const Place& place, const HeatQuestion& questi
     const auto json = body_json("temperature", {{"temperature", {typed}}});
     const auto body = json ? wire::body_from_json("temperature", *json) : Result<records::Body>(json.problems());
     if (body) return std::get<records::TemperatureReading>(*body).temperature;
-    for (Problem problem : body.problems()) problems.push_back({problem.code, flag, std::string(flag) + " " + typed + ": " + problem.sentence});
+    for (Problem problem : body.problems()) problems.push_back({problem.code, flag, said("{0}: {1}", std::string(flag) + " " + typed, problem.sentence)});
     return std::nullopt;
   };
   planning::HeatAsked asked{.target = temperature("--target", question.target), .room = temperature("--room", question.room)};
