@@ -1,4 +1,5 @@
-// Builds the page into dist/ (or --outDir): one script, one style sheet, one HTML file, and the worker that runs the core
+// Builds the page into dist/ (or --outDir): the script that must stand at once, what it shares with the screens that come
+// later, those screens, one style sheet, one HTML file, and the worker that runs the core
 // (tools/build-web lays the core itself beside it), all under fixed names, so that the same sources always give the
 // same bytes. In development an invented season answers /api (src/fixtures), or a
 // running redd does: REDD_API=http://127.0.0.1:7333.
@@ -97,8 +98,10 @@ export default defineConfig(({ mode }) => ({
     rolldownOptions: {
       input: mode === "gallery" ? "gallery.html" : "index.html",
       output: {
-        entryFileNames: "assets/redd.js",
-        chunkFileNames: "assets/[name].js",
+        // All in one script, for the edition in one file.
+        ...(mode === "one" ? { codeSplitting: false } : {}),
+        entryFileNames: mode === "one" ? "assets/one.js" : "assets/redd.js",
+        chunkFileNames: (chunk) => `assets/${chunk.name === "later" ? "later" : "shared"}.js`,
         assetFileNames: (asset) => (asset.names?.[0]?.endsWith(".css") ? "assets/redd.css" : "assets/[name][extname]"),
       },
     },

@@ -42,7 +42,7 @@ Result<Parts> parts() {
     if (const auto asset = assets::find_asset(path)) part = *asset;
     else missing.push_back({"no_page", "", said("This build of Redd carries no {0}: build it again with tools/build-web.", path)});
   };
-  take("web/assets/redd.js", found.script);
+  take("web/assets/one.js", found.script);
   take("web/assets/redd.css", found.style);
   take("web/assets/engine.js", found.worker);
   take("web/assets/redd_core.wasm", found.core);

@@ -2,7 +2,17 @@
 // reaches the season once, with its own moment.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { axeFindings, go, openPage, settled, shot, sizes, startBrowser, startRedd, sticksOut } from "./support/redd.mjs";
+import {
+  axeFindings,
+  go,
+  openPage,
+  settled,
+  shot,
+  sizes,
+  startBrowser,
+  startRedd,
+  sticksOut,
+} from "./support/redd.mjs";
 
 let redd;
 let browser;
@@ -50,7 +60,9 @@ for (const sizeName of ["phone", "desktop"]) {
     assert.equal(await page.locator("main li", { hasText: words }).count(), 1);
     // Chromium reports each question that found nobody.
     assert.deepEqual(
-      complaints.filter((line) => !/ERR_CONNECTION_REFUSED|ERR_FAILED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE/.test(line)),
+      complaints.filter(
+        (line) => !/ERR_CONNECTION_REFUSED|ERR_FAILED|ERR_CONNECTION_RESET|ERR_EMPTY_RESPONSE/.test(line),
+      ),
       [],
     );
     await close();

@@ -228,7 +228,7 @@ TEST_F(Program, WrongRecordsNameTheFlagAndKeepNothing) {
   bad({"log", "reading", "nitrate", "--step", "5"}, "--test");
   bad({"log", "reading", "nitrate", "--step", "5", "--kit", "card"}, "--test");
   bad({"log", "reading", "nitrite", "--step", "0.17"}, "0.25");
-  bad({"log", "reading", "nitrite", "--between", "0.1", "0.5"}, "--between");
+  bad({"log", "reading", "nitrite", "--between", "0.1", "0.3"}, "--between");
   bad({"log", "reading", "nitrite"}, "--step");
   bad({"log", "reading", "nitrite", "--step", "0.1", "--drops", "3"}, "--drops");
   bad({"log", "reading", "ph", "--number", "15"}, "14");

@@ -36,6 +36,12 @@ TEST(ValueBehind, BetweenTwoStepsLiesBetweenTheirOwnRanges) {
   EXPECT_LT(between.value.mid, upper.value.mid);
 }
 
+TEST(ValueBehind, NotSureWhichOfSeveralStepsLeavesThemAll) {
+  const auto wide = behind({read("ammonia", Form::between, 0.2, 1.6)}), narrow = behind({read("ammonia", Form::between, 0.4, 0.8)});
+  EXPECT_LT(wide.value.low, narrow.value.low);
+  EXPECT_GT(wide.value.high, narrow.value.high);
+}
+
 TEST(ValueBehind, TheFirstStepIsNeverZero) {
   const auto v = behind({read("ammonia", Form::step, 0)});
   EXPECT_GT(v.value.high, 0.1);

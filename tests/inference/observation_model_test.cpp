@@ -36,6 +36,12 @@ double log_likelihood(const SittingTest& sitting, double canonical) {
   return result;
 }
 
+TEST(LogLikelihood, OfARangeOverSeveralStepsIsEvenAcrossThem) {
+  const SittingTest wide{ammonia(), "k", {reading(Form::between, 0.2, 1.6)}, {1}};
+  EXPECT_NEAR(log_likelihood(wide, 0.4), log_likelihood(wide, 0.8), 0.05);
+  EXPECT_GT(log_likelihood(wide, 0.8), log_likelihood(wide, 3.2) + 1.0);
+}
+
 TEST(PlaceOnCard, IsTheStepAndStraightBetweenAndBeyond) {
   EXPECT_DOUBLE_EQ(place_of(ammonia(), 0.4), 2.0);
   EXPECT_DOUBLE_EQ(place_of(ammonia(), 0.6), 2.5);

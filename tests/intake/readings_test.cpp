@@ -64,7 +64,7 @@ TEST(Readings, AreKeptByTheLogbookAndAddedOnce) {
 }
 
 TEST(Readings, SayWhatTheCardHas) {
-  const auto p = preview("date,test,value\n2030-10-01,ammonia,0.25\n2030-10-01,ammonia,0.1-0.9\n2030-10-01,ammonia,<0.4\n2030-10-01,ammonia,trace\n2030-10-01,kh,4.5\n"
+  const auto p = preview("date,test,value\n2030-10-01,ammonia,0.25\n2030-10-01,ammonia,0.1-0.8\n2030-10-01,ammonia,<0.4\n2030-10-01,ammonia,trace\n2030-10-01,kh,4.5\n"
                          "2030-10-01,ph,15\n2030-10-01,iron,1\n2030-10-01,kh,-3\n2030-10-01,ammonia,\n2030-10-01,ammonia,n/a\n");
   EXPECT_TRUE(p.entries.empty());
   EXPECT_EQ(bad(p), "2:value:not_on_the_card 3:value:not_on_the_card 4:value:not_on_the_card 5:value:not_a_reading 6:value:not_a_drop_count 7:value:out_of_range 8:test:unknown_test 9:value:not_a_drop_count ");

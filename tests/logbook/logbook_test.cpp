@@ -81,7 +81,7 @@ TEST(Logbook, AppliesTheRulesOfRecords) {
   Folder folder;
   auto book = small_season(folder / "a.redd");
   EXPECT_EQ(first_code(book.append(entry(setup()), noon)), "second_season");
-  EXPECT_EQ(first_code(book.append(entry(between(0.1, 2.1)), noon)), "not_on_the_card");
+  EXPECT_EQ(first_code(book.append(entry(between(0.1, 0.3)), noon)), "not_on_the_card");
   EXPECT_EQ(first_code(book.append(entry(records::Undo{99}), noon)), "unknown_record");
   EXPECT_EQ(must(book.last_id()), 3);
 }
@@ -120,7 +120,7 @@ TEST(Logbook, JudgesDaysInTheSeasonsOwnZone) {
 TEST(Logbook, KeepsAllOrNothingOfABatch) {
   Folder folder;
   auto book = small_season(folder / "a.redd");
-  std::vector<Entry> batch{entry(water_c(8)), entry(between(0.1, 2.1)), entry(water_c(9)), entry(records::Undo{99})};
+  std::vector<Entry> batch{entry(water_c(8)), entry(between(0.1, 0.3)), entry(water_c(9)), entry(records::Undo{99})};
   const auto result = book.append_all(batch, noon);
   ASSERT_FALSE(result);
   ASSERT_EQ(result.problems().size(), 2u);

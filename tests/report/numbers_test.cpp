@@ -51,9 +51,9 @@ TEST(DaysText, PicksTheNaturalUnit) {
 }
 
 TEST(Numbers, RoundUpToTheNextPowerOfTenWithoutAThirdDigit) {
-  EXPECT_EQ(two_digits(0.0996), "0.10");
-  EXPECT_EQ(two_digits(0.0123), "0.012");
-  EXPECT_EQ(two_digits(3.96), "4.0");
+  EXPECT_EQ(two_digits(0.099634), "0.10");
+  EXPECT_EQ(two_digits(0.0123456), "0.012");
+  EXPECT_EQ(two_digits(3.9612), "4.0");
 }
 
 TEST(Numbers, ASpanOfOneDayIsThatDay) {

@@ -21,7 +21,7 @@ TEST_F(WhatIfTest, TheServerAnswersAsItsBaseDoes) {
   const auto asked = json(base)["what_if_base"]["asked"];
   const auto answer = post("/api/what-if", R"({"sliders":{"room_warmer_c":5,"weekly_change_fraction":0}})");
   ASSERT_EQ(answer.status, 200) << answer.bytes();
-  EXPECT_EQ(json(answer), engine::what_if_asked({{"what_if", {{"base", asked}, {"sliders", {{"room_warmer_c", 5}, {"weekly_change_fraction", 0}}}}}}));
+  EXPECT_EQ(json(answer), desk::what_if_asked({{"what_if", {{"base", asked}, {"sliders", {{"room_warmer_c", 5}, {"weekly_change_fraction", 0}}}}}}));
   EXPECT_FALSE(json(answer)["what_if"]["sentence"].get<std::string>().empty());
 }
 

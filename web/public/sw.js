@@ -1,7 +1,14 @@
 // Keeps the page itself (not what it shows) for a reload without its server. The server comes first: only when it does not
 // answer is the kept copy taken. Questions to /api are never kept: an old answer must not be taken for a new one.
 const shelf = "redd-page-1";
-const shell = ["./", "./assets/redd.js", "./assets/redd.css", "./favicon.svg"];
+const shell = [
+  "./",
+  "./assets/redd.js",
+  "./assets/shared.js",
+  "./assets/later.js",
+  "./assets/redd.css",
+  "./favicon.svg",
+];
 
 self.addEventListener("install", (event) => {
   event.waitUntil(

@@ -3,10 +3,9 @@
 
 #include <gtest/gtest.h>
 
-#include "engine/engine.h"
 #include "inference/card_reading.h"
 
-namespace redd::engine {
+namespace redd::desk {
 namespace {
 
 using wire::Json;
@@ -18,7 +17,7 @@ Json question(Json readings) {
   asked["readings"] = std::move(readings);
   return asked;
 }
-Json reply(const Json& asked) { return *wire::parsed(answer(wire::printed(Json{{"pooled_readings", asked}}))); }
+Json reply(const Json& asked) { return pooled_asked(Json{{"pooled_readings", asked}}); }
 Json step(double value, const char* team) { return {{"test", "nitrite"}, {"form", "step"}, {"value", value}, {"team", team}}; }
 
 TEST(PooledReadingsAsked, AgreeWithTheBelief) {
@@ -67,4 +66,4 @@ TEST(PooledReadingsAsked, NameTheFieldAtFault) {
 }
 
 }  // namespace
-}  // namespace redd::engine
+}  // namespace redd::desk

@@ -3,9 +3,8 @@
 
 #include <gtest/gtest.h>
 
-#include "engine/engine.h"
 
-namespace redd::engine {
+namespace redd::desk {
 namespace {
 
 using wire::Json;
@@ -18,7 +17,7 @@ Json question() {
       {"do": "fill"}, {"do": "drops"}, {"do": "read"}]}]}})");
 }
 
-Json reply(const Json& asked) { return *wire::parsed(answer(wire::printed(Json{{"bench_schedule", asked}}))); }
+Json reply(const Json& asked) { return sitting_asked(Json{{"bench_schedule", asked}}); }
 
 std::string first_field(const Json& reply) {
   return reply.contains("problems") ? reply["problems"][0]["field"].get<std::string>() : "no problem: " + reply.dump();
@@ -92,4 +91,4 @@ TEST(BenchScheduleAsked, NamesTheFieldAtFault) {
 }
 
 }  // namespace
-}  // namespace redd::engine
+}  // namespace redd::desk

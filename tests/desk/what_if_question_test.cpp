@@ -6,7 +6,7 @@
 #include "support/what_if_season.h"
 #include "wire/codec.h"
 
-namespace redd::engine {
+namespace redd::desk {
 namespace {
 
 using namespace redd::testing;
@@ -90,4 +90,4 @@ TEST(WhatIfQuestion, ABaseThatWasTamperedWithIsRefused) {
 }
 
 }  // namespace
-}  // namespace redd::engine
+}  // namespace redd::desk
