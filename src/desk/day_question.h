@@ -25,6 +25,6 @@ Result<DayAsked> day_from(const wire::Json& day, const std::string& path);
 
 /// In      request["day"]: as day_from() takes it.
 /// Out     {"day": DayView} or {"problems": […]}.
-wire::Json day_asked(const wire::Json& request, const report::Reader& reader);
+wire::Json day_asked(const wire::Json& request, const report::Reader& reader = {});
 
 }  // namespace redd::desk

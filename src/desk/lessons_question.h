@@ -8,6 +8,6 @@ namespace redd::desk {
 
 /// In      request["lessons"]: as log_at_moment() takes it, and "sheet"?: 1-999.
 /// Out     {"lessons": LessonsView} or {"problems": […]}.
-wire::Json lessons_asked(const wire::Json& request, const report::Reader& reader);
+wire::Json lessons_asked(const wire::Json& request, const report::Reader& reader = {});
 
 }  // namespace redd::desk
