@@ -61,7 +61,7 @@ Outlook outlook(const SeasonPlan& plan, const Reader& reader) {
     else if (m.lot.open_ended) join(out.sentence, say(reader, "{0} not before {1}", name, day(m.lot.low_90)));
     else {
       join(out.sentence, say(reader, "{0} around {1}", name, day(m.lot.median)));
-      join(out.detail, name + " " + date_span_text(biology::day_of(m.lot.low_50), biology::day_of(m.lot.high_50), reader));
+      join(out.detail, say(reader, "{0} {1}", name, date_span_text(biology::day_of(m.lot.low_50), biology::day_of(m.lot.high_50), reader)));
     }
   }
   if (out.sentence.empty()) return {say(reader, "Hatch and swim-up have passed."), ""};
