@@ -99,7 +99,7 @@ Json question_json(const Question& q, const Reader& reader) {
 Json open_json(const OpenQuestion& o, const Reader& reader) {
   Json out = question_json(o.question, reader);
   out["closes_text"] = text_of({"Open until the reading is taken. Without one by {0} nobody scores.", {o.question.last_day}}, reader);
-  out["costs_text"] = o.question.takes_chips() ? text_of({"All chips on the step that is read: 100 points. Spread evenly over the card: about 0."}, reader)
+  out["costs_text"] = o.question.takes_chips() ? say(reader, "All chips on the step that is read: 100 points. Spread evenly over the card: about 0.")
                                                : text_of({"100 points for naming the reading itself. Each {0} of width costs one point, each {0} by which you miss it ten.", {Measured{o.question.scale / 100.0, unit_of(o.question)}}}, reader);
   out["teams_in"] = o.teams_in;
   return out;
