@@ -86,7 +86,10 @@ struct RecordText {
     return f.fraction ? work + " " + say(reader, "({0} of the media)", {Share{*f.fraction}}) : work;
   }
   std::string operator()(const EquipmentEvent& e) const {
-    return with(say(reader, "{0} {1}", {Word{word_of(wire::words::equipment, e.equipment)}, Word{word_of(wire::words::equipment_event, e.event)}}), e.remark);
+    // Whole patterns: in other languages what happened agrees with what it happened to.
+    constexpr const char* happened[] = {"{0} failed", "{0} restored", "{0} switched off", "{0} switched on", "{0} serviced"};
+    static_assert(std::size(happened) == wire::words::equipment_event.size());
+    return with(say(reader, happened[static_cast<std::size_t>(e.event)], {Word{word_of(wire::words::equipment, e.equipment)}}), e.remark);
   }
   std::string operator()(const Milestone& m) const {
     return say(reader, m.seen ? "{0}" : "{0}: looked, none yet", {Word{word_of(wire::words::milestone, m.which)}});
