@@ -30,7 +30,7 @@ Response what_if(const Call& call) {
   const auto body = wire::parsed(call.request.body);
   if (!body) return refused(body.problems());
   if (!body->is_object() || body->size() != 1 || !body->contains("sliders"))
-    return refused({{"not_an_object", "", "Send the sliders: {\"sliders\": {\"room_warmer_c\": 5, \"food_factor\": 1.3}}."}});
+    return refused({{"missing", "/sliders", "Send the sliders: {\"sliders\": {\"room_warmer_c\": 5, \"food_factor\": 1.3}}."}});
   const Json answer = what_if_answered(report::what_if_asked(*look), (*body)["sliders"], call.reader);
   if (!answer.contains("problems")) return json_response(wire::printed(answer));
   Problems problems;

@@ -218,7 +218,10 @@ test("without a connection the readings stay, and go when it is back", async () 
   await goThrough(page);
   await page.context().setOffline(true);
   await page.getByRole("button", { name: "Save 1 reading" }).click();
-  await page.getByText(/kept on this device/).waitFor();
+  await page
+    .getByText(/kept on this device/)
+    .first()
+    .waitFor();
   assert.deepEqual(await axeFindings(page), []);
   await page.context().setOffline(false);
   await page.getByText("1 reading is saved.").first().waitFor();

@@ -15,7 +15,15 @@ import {
   startRedd,
   sticksOut,
 } from "./support/redd.mjs";
-import { beginSeason, freshProfile, logTemperature, openEdition, savedBy, takeEdition } from "./support/edition.mjs";
+import {
+  beginSeason,
+  unsavedEntries,
+  freshProfile,
+  logTemperature,
+  openEdition,
+  savedBy,
+  takeEdition,
+} from "./support/edition.mjs";
 
 let redd;
 let browser;
@@ -54,9 +62,10 @@ test("begin, log, look at today and the season, save; a fresh profile goes on fr
   await shot(page, "edition-1-start");
 
   await beginSeason(page);
-  assert.match(await saveLine(page).innerText(), /2 entries not yet in a file/);
+  const begun = await unsavedEntries(saveLine(page));
+  assert.ok(begun >= 3, `${begun} entries`);
   await logTemperature(page, 9);
-  assert.match(await saveLine(page).innerText(), /3 entries not yet in a file/);
+  assert.equal(await unsavedEntries(saveLine(page)), begun + 1);
   await go(page, "log");
   await page.locator("a[href^='#/log/test/']", { hasText: "Nitrite" }).first().click();
   await page.getByRole("radio").first().check();
@@ -79,8 +88,8 @@ test("begin, log, look at today and the season, save; a fresh profile goes on fr
   await (await asked).dismiss();
 
   const file = await savedBy(page, saveButton(page));
-  assert.match(file.name, /^redd-our-first-trout-\d{4}-\d\d-\d\d\.json$/);
-  assert.equal(records(file.text).length, 4);
+  assert.match(file.name, /^redd-.+-\d{4}-\d\d-\d\d\.json$/);
+  assert.equal(records(file.text).length, begun + 2);
   await page.getByText(`Every entry is in “${file.name}”.`).waitFor();
   await go(page, "copies");
   assert.match(await page.locator("main").innerText(), /may clear them/);
@@ -124,7 +133,7 @@ test("to a server and back with nothing lost; another season is refused and chan
 
   // On the server it is opened from the first screen.
   const server = await openPage(browser, redd.address, { size: sizes.phone, timezoneId: "America/Denver" });
-  await server.page.getByRole("heading", { name: "Begin your season" }).waitFor();
+  await server.page.getByRole("heading", { level: 1, name: "Language and units" }).waitFor();
   await open(server.page, out);
   await server.page.locator("#headline-sentence").waitFor();
   assert.equal(await (await fetch(`${redd.address}api/export`)).text(), out.text, "the server holds the same bytes");
@@ -220,7 +229,7 @@ test("with the keyboard alone: begin at the start page and come to the first que
   const { page } = await openEdition(mine, edition);
   await page.getByRole("button", { name: "Begin a new season" }).focus();
   await page.keyboard.press("Enter");
-  await page.getByRole("heading", { name: "Begin your season" }).waitFor();
+  await page.getByRole("heading", { level: 1, name: "Language and units" }).waitFor();
   await page.keyboard.press("Tab");
   assert.equal(await page.evaluate(() => document.activeElement?.tagName === "BODY"), false);
   await mine.close();
@@ -243,7 +252,7 @@ test("a browser that forbids storage says so and still works until it is closed"
   assert.match(await saveLine(page).innerText(), /This browser keeps nothing/);
   await shot(page, "edition-8-no-storage");
   const file = await savedBy(page, saveButton(page));
-  assert.equal(records(file.text).length, 2);
+  assert.ok(records(file.text).length >= 3);
   writeFileSync(join(edition.folder, file.name), file.text);
   assert.deepEqual(complaints, []);
   await mine.close();

@@ -251,7 +251,7 @@ TEST_F(AppTest, TheWholeSeasonGoesOut) {
   set_up();
   const auto answer = get("/api/export");
   EXPECT_EQ(answer.status, 200);
-  EXPECT_EQ(json(answer)["records"].size(), 2u);
+  EXPECT_EQ(json(answer)["resources"][0]["data"].size(), 2u);
 }
 
 TEST_F(AppTest, AddressesAndMethodsNobodyKnows) {

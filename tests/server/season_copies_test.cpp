@@ -19,7 +19,8 @@ using wire::Json;
 Json zone_json(const char* name, const char* first_day) {
   const Date first = *date_from_iso(first_day);
   Json changes = Json::array();
-  for (const OffsetChange& change : zones::zone_offsets(name, first - std::chrono::days(366), first + std::chrono::days(3 * 366))->changes)
+  const auto zone = zones::zone_offsets(name, first - std::chrono::days(366), first + std::chrono::days(3 * 366));
+  for (const OffsetChange& change : zone->changes)
     changes.push_back({{"from", rfc3339_from_instant(change.from)}, {"offset_seconds", change.offset.count()}});
   return {{"name", name}, {"changes", std::move(changes)}};
 }
@@ -44,7 +45,8 @@ TEST_F(SeasonCopies, GoToThePageAndBackWithNothingLost) {
   ASSERT_EQ(post("/api/records/3/undo", R"({"author":"Team Otter"})").status, 201);
   const std::string first = std::string(get("/api/export").bytes());
 
-  page({{"open", shelf()}});
+  const Json opened = page({{"open", shelf()}});
+  ASSERT_TRUE(opened.contains("opened")) << opened.dump();
   ASSERT_EQ(page_api("POST", "/api/import", first)["status"], 201);
   EXPECT_EQ(page_api("GET", "/api/export")["body"], first);
   // The class goes on in the page, and comes back.
@@ -101,7 +103,8 @@ TEST_F(SeasonCopies, ThePageAnswersAsTheServerDoes) {
   question["records"] = Json::array();
   for (const records::Record& record : demo.value()->look().value()->records) question["records"].push_back(wire::parsed(wire::json_from_record(record)).value());
   question["zones"] = Json::array({zone_json("America/New_York", "2030-08-05")});
-  ASSERT_TRUE(page({{"open", question}}).contains("opened"));
+  const Json opened = page({{"open", question}});
+  ASSERT_TRUE(opened.contains("opened")) << opened.dump();
   for (const char* target : {"/api/season", "/api/kits", "/api/kinds", "/api/species", "/api/history?limit=50", "/api/history?before_id=90", "/api/export", "/api/heat?as_of=2031-01-30",
                              "/api/counts?as_of=2031-02-04", "/api/emergency?as_of=2031-03-10", "/api/emergency/card?as_of=2031-03-10", "/api/emergency/power_cut", "/api/emergency/none",
                              "/api/plan?as_of=2030-12-10", "/api/plan.ics?as_of=2030-12-10", "/api/wall?as_of=2030-12-10", "/api/day?as_of=2040-01-01", "/api/calc/nitrogen"}) {

@@ -50,22 +50,42 @@ export async function openEdition(context, edition) {
   return { page, complaints };
 }
 
-/** Begins a small season with the first kit that is offered, up to today's page. */
-export async function beginSeason(page, name = "Our first trout") {
+/** Begins a small season with everything left open but the place, up to today's page. */
+export async function beginSeason(page, place = "A school on a hill") {
+  const title = (name) => page.getByRole("heading", { level: 1, name, exact: true }).waitFor();
+  const next = () => page.getByRole("button", { name: "Next", exact: true }).click();
   await page.getByRole("button", { name: "Begin a new season" }).click();
-  await page.getByLabel(/Name of this season/).fill(name);
-  await page.getByLabel(/School or place/).fill("A school on a hill");
-  await page.getByLabel(/Species/).selectOption("brook_trout");
-  await page.getByRole("textbox", { name: "Water in the tank" }).fill("180");
-  await page.getByRole("textbox", { name: "Temperature for the eggs" }).fill("8");
-  await page.getByRole("button", { name: "Begin the season" }).click();
+  await title("Language and units");
+  await next();
+  await title("Your school");
+  await page.getByLabel("School or place", { exact: true }).fill(place);
+  for (const name of ["The tank", "Around the water", "Cold", "Tap water", "The eggs"]) {
+    await next();
+    await title(name);
+  }
+  await page.getByRole("radio", { name: "No, they are to come" }).check();
+  await next();
+  await title("Your test kit");
   await page
-    .getByRole("button", { name: /^Start from / })
+    .getByRole("radio", { name: /^Like this/ })
     .first()
-    .click();
+    .check();
+  for (const name of ["The school’s calendar", "The permit", "Is this right?"]) {
+    await next();
+    await title(name);
+  }
+  await page.getByRole("button", { name: "Begin the season" }).click();
+  await title("Match your card");
   await page.getByRole("button", { name: "Save the kit" }).click();
+  await title("Your plan");
+  await page.getByRole("link", { name: "To today’s page" }).click();
   await page.locator("#headline-sentence").waitFor();
   await settled(page);
+}
+
+/** So many entries are in no file yet, by the line that says so. */
+export async function unsavedEntries(line) {
+  return Number(/(\d+) entr(?:y|ies) not yet in a file/.exec(await line.innerText())?.[1] ?? "0");
 }
 
 /** Logs a note or a temperature and waits until it is kept. */

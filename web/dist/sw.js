@@ -1,0 +1,42 @@
+// Keeps the page itself (not what it shows) for a reload without its server. The server comes first: only when it does not
+// answer is the kept copy taken. Questions to /api are never kept: an old answer must not be taken for a new one.
+const shelf = "redd-page-1";
+const shell = [
+  "./",
+  "./assets/redd.js",
+  "./assets/shared.js",
+  "./assets/later.js",
+  "./assets/redd.css",
+  "./favicon.svg",
+];
+
+self.addEventListener("install", (event) => {
+  event.waitUntil(
+    caches
+      .open(shelf)
+      .then((cache) => cache.addAll(shell))
+      .then(() => self.skipWaiting()),
+  );
+});
+
+self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
+
+async function answer(request) {
+  const cache = await caches.open(shelf);
+  try {
+    const fresh = await fetch(request);
+    if (fresh.ok) await cache.put(request, fresh.clone());
+    return fresh;
+  } catch (failure) {
+    const kept = await cache.match(request, { ignoreSearch: true });
+    if (kept) return kept;
+    throw failure;
+  }
+}
+
+self.addEventListener("fetch", (event) => {
+  const { request } = event;
+  const { origin, pathname } = new URL(request.url);
+  if (request.method !== "GET" || origin !== self.location.origin || pathname.startsWith("/api/")) return;
+  event.respondWith(answer(request));
+});
