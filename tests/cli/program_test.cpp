@@ -273,13 +273,13 @@ TEST_F(Program, ARecordIsCorrectedAndTakenBack) {
 }
 
 TEST_F(Program, AnswersInTheReadersLanguageAndUnits) {
-  const auto spanish = run({"--demo", "milestones", "--language", "es", "--units", "us"});
+  const auto spanish = redd({"--demo", "milestones", "--language", "es", "--units", "us"});
   EXPECT_EQ(spanish.code, 0) << spanish.err;
   EXPECT_TRUE(has(spanish.out, "Suma térmica hasta ahora")) << spanish.out;
   EXPECT_TRUE(has(spanish.out, "unidades °F")) << spanish.out;
-  EXPECT_TRUE(has(run({"today", "--language", "es"}).err, "Todavía no hay temporada"));
-  EXPECT_EQ(run({"today", "--language", "fr"}).code, 2);
-  EXPECT_EQ(run({"today", "--units", "stone"}).code, 2);
+  EXPECT_TRUE(has(redd({"today", "--language", "es"}).err, "Todavía no hay temporada"));
+  EXPECT_EQ(redd({"today", "--language", "fr"}).code, 2);
+  EXPECT_EQ(redd({"today", "--units", "stone"}).code, 2);
 }
 
 TEST_F(Program, AnEmergencyIsAnsweredAtOnce) {
