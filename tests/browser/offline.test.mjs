@@ -40,7 +40,7 @@ for (const sizeName of ["phone", "desktop"]) {
     await go(page, "log/note");
     await page.getByLabel(/Your note/).fill(words);
     await page.getByRole("button", { name: "Save", exact: true }).click();
-    await page.getByText("Kept on this device.").waitFor();
+    await page.getByText("Kept on this device.", { exact: true }).waitFor();
     const note = page.getByRole("region", { name: "Connection" });
     assert.match(await note.innerText(), /does not answer[\s\S]*1 entry is kept on this device/);
     assert.deepEqual(await axeFindings(page), []);

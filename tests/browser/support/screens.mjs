@@ -12,10 +12,12 @@ async function someTests(page) {
   return links.map((href) => href.replace("#/", ""));
 }
 
-/** Presses every button that opens something, until none is left. */
-export async function unfoldAll(page) {
+/** Presses every button that opens something, until none is left. `except`: buttons left alone, as where opening one
+ * folds another. */
+export async function unfoldAll(page, except = "") {
+  const buttons = `main button[aria-expanded='false']${except ? `:not(${except})` : ""}`;
   for (;;) {
-    const folded = page.locator("main button[aria-expanded='false']").first();
+    const folded = page.locator(buttons).first();
     if ((await folded.count()) === 0) break;
     await folded.click();
   }

@@ -13,7 +13,7 @@ export const lessons = {
     logTest: "Log a test",
     teamsIn: (count: number) =>
       count === 0 ? "No team has guessed yet." : `${plural(count, "team has", "teams have")} guessed:`,
-    guess: (question: string) => `Guess: ${question}`,
+    guess: (question: string) => `Lay a guess: ${question}`,
     guessShort: "Lay a guess",
     close: "Not now",
     team: "Team label",
