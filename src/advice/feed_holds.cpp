@@ -27,7 +27,15 @@ Tone tone_of(const std::map<WaterKey, Assessment>& water, Quantity quantity) {
 /// How the water was judged at the last tests, before what was done since.
 std::map<WaterKey, Assessment> as_tested(const Situation& s) {
   inference::Belief tested = s.belief;
-  for (auto& [quantity, known] : tested.water) known.value = known.as_read;
+  for (auto& [quantity, known] : tested.water) {
+    const Estimate<double> now = known.value;
+    known.value = known.as_read;
+    if (!known.doubt) continue;
+    // What is in doubt now was in doubt then, and by its own numbers as if nothing were.
+    known.doubt->unwidened = known.as_read;
+    known.value.low = std::min(known.value.low, now.low);
+    known.value.high = std::max(known.value.high, now.high);
+  }
   Situation then{s.season, s.records, tested, s.filter, s.zone, s.now};
   then.school = s.school;
   return assess(then);

@@ -7,6 +7,7 @@
 #include "biology/detail/batch_worlds.h"
 #include "biology/detail/weighted_values.h"
 #include "numerics/normal.h"
+#include "quantities/one_or_several.h"
 
 namespace redd::biology {
 namespace {
@@ -305,7 +306,7 @@ Result<DevelopmentForecast> forecast_development(const SpeciesProfile& species, 
   forecast.filled_days = timeline.filled_days;
   if (timeline.filled_days > 0)
     forecast.notes.push_back(
-        {"{0} days without a measured temperature were filled in, with more doubt.", {Number{timeline.filled_days}}});
+        {one_or_several(timeline.filled_days, "{0} day without a measured temperature was filled in, with more doubt.", "{0} days without a measured temperature were filled in, with more doubt."), {Number{timeline.filled_days}}});
   for (const StageForecast& each : forecast.stages)
     if (auto note = note_on_stage(each); !note.empty()) forecast.notes.push_back(std::move(note));
   if (forecast.effective_samples < enough_effective_samples)

@@ -10,6 +10,7 @@
 
 #include "cli/commands.h"
 #include "cli/import_flags.h"
+#include "lessons/worksheet.h"
 
 namespace redd::cli {
 namespace {
@@ -326,9 +327,9 @@ void add_lookers(CLI::App& app, Everything& all) {
   report_command->callback([&all] { all.command = [&all] { return report(all.console, all.place, all.json); }; });
 
   CLI::App* lessons_command = app.add_subcommand("lessons", "The guessing game, readings by team, and worksheets from the tank's own data");
-  lessons_command->add_option("--level", all.lessons.level, "print the worksheet for younger (8 to 10) or older (11 to 14)")->check(CLI::IsMember({"younger", "older"}));
-  lessons_command->add_option("--sheet", all.lessons.sheet, "number of the worksheet; another number chooses other days and amounts")->check(CLI::Range(1, 999));
-  lessons_command->add_flag("--answers", all.lessons.answers, "with --level: its answers instead");
+  CLI::Option* level = lessons_command->add_option("--level", all.lessons.level, "print the worksheet for younger (8 to 10) or older (11 to 14)")->check(CLI::IsMember({"younger", "older"}));
+  lessons_command->add_option("--sheet", all.lessons.sheet, "number of the worksheet; another number chooses other days and amounts")->check(CLI::Range(1, redd::lessons::most_sheets));
+  lessons_command->add_flag("--answers", all.lessons.answers, "with --level: its answers instead")->needs(level);
   lessons_command->add_flag("--json", all.lessons.json, "as JSON");
   lessons_command->callback([&all] { all.command = [&all] { return lessons(all.console, all.place, all.lessons); }; });
 

@@ -140,6 +140,7 @@ Exit import_season(const Console& console, const Place& place, const std::string
   if (!text) return complain(console, text.problems());
   const auto records = ledger::records_of_season_file(*text);
   if (!records) return complain(console, records.problems());
+  if (records->empty()) return complain(console, {{"empty_file", "", "This file holds no records: there is nothing to take in."}});
   if (place.demo)
     return complain(console, {{"demo_season", "", "The demo is invented and keeps no season of yours: give the folder of your own season with --data."}});
   auto desk = server::SeasonDesk::open(place.file(), server::system_now);

@@ -7,6 +7,7 @@
 #include "biology/species.h"
 #include "cli/commands.h"
 #include "report/record_text.h"
+#include "season/lessons_look.h"
 #include "wire/codec.h"
 #include "zones/zones.h"
 
@@ -87,6 +88,13 @@ Result<records::Entry> entry_from(const Opened& opened, const std::string& kind,
   entry.entry_key = writing.entry_key;
   entry.body = std::move(body).value();
   return entry;
+}
+
+/// Adds it; but a guess that would count for nothing is refused, not kept silently.
+Result<logbook::Appended> added(const Opened& opened, const records::Entry& entry) {
+  Problems problems = season::problems_of_guess({opened.look->zone}, opened.look->records, entry, opened.now);
+  if (!problems.empty()) return problems;
+  return opened.desk->add(entry, opened.now);
 }
 
 /// Flags and --json at once would leave it open which counts.
@@ -218,7 +226,7 @@ Exit log(const Console& console, const Place& place, const std::string& kind, co
   if (!json) return complain(console, json.problems());
   const auto entry = entry_from(*opened, kind, *json, writing, std::nullopt);
   if (!entry) return complain_of(console, kind, entry.problems());
-  const auto kept = opened->desk->add(*entry, opened->now);
+  const auto kept = added(*opened, *entry);
   if (!kept) return complain_of(console, kind, kept.problems());
   return kept_with_kits(console, *opened, *kept);
 }
@@ -243,7 +251,7 @@ Exit correct(const Console& console, const Place& place, std::int64_t id, const 
   auto entry = entry_from(*opened, kind, *json, writing, old->entry.at);
   if (!entry) return complain_of(console, kind, entry.problems());
   entry.value().supersedes = id;
-  const auto kept = opened->desk->add(*entry, opened->now);
+  const auto kept = added(*opened, *entry);
   if (!kept) return complain_of(console, kind, kept.problems());
   return kept_with_kits(console, *opened, *kept);
 }

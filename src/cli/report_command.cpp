@@ -10,10 +10,18 @@ namespace redd::cli {
 Exit report(const Console& console, const Place& place, bool json) {
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
-  for (const Phrase& doubt : server::doubts_of(*opened->look, server::system_now())) console.err << "redd: " << console.say(doubt) << "\n";
   const auto look = season::look_at_report({opened->look->zone}, opened->look->records, opened->now);
   if (!look) return complain(console, look.problems());
-  console.out << (json ? wire::printed(report::season_report_json(*look, console.reader)) + "\n" : report::season_report_text(*look, console.reader));
+  // It is handed on: what makes it doubtful stands in it.
+  const auto doubts = server::doubts_of(*opened->look, server::system_now());
+  if (json) {
+    auto shown = report::season_report_json(*look, console.reader);
+    for (const Phrase& doubt : doubts) shown["doubt"].push_back(console.say(doubt));
+    console.out << wire::printed(shown) << "\n";
+    return Exit::ok;
+  }
+  console.out << report::season_report_text(*look, console.reader);
+  for (const Phrase& doubt : doubts) console.out << "  - " << console.say(doubt) << "\n";
   return Exit::ok;
 }
 

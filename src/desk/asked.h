@@ -1,5 +1,5 @@
 #pragma once
-// What most questions begin with: the season as it stands in the file, and the moment asked about.
+// What most questions begin with: the season as it is kept, and the moment asked about.
 
 #include <memory>
 
@@ -12,7 +12,7 @@ struct Asked {
   Instant now{};
 };
 
-/// Errors  what keeps the file from being read; no_season; a moment that is none.
+/// Errors  what keeps the season from being read; no_season; a moment that is none.
 Result<Asked> asked_of(const Call& call);
 
 /// The filter's outlook of that moment when it is at hand. Asking begins to work it out; nobody waits for it here.

@@ -1,7 +1,7 @@
 // Handler of the brood in numbers.
-#include "report/counts_view.h"
 #include "desk/asked.h"
 #include "desk/handlers.h"
+#include "report/counts_view.h"
 #include "wire/json.h"
 
 namespace redd::desk {

@@ -1,8 +1,8 @@
 // Food and growth over HTTP.
-#include "report/feed_view.h"
-#include "season/feed_look.h"
 #include "desk/asked.h"
 #include "desk/handlers.h"
+#include "report/feed_view.h"
+#include "season/feed_look.h"
 #include "wire/json.h"
 
 namespace redd::desk {

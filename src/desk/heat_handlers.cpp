@@ -1,8 +1,8 @@
 // Handlers of the tank's heat and of emergencies.
-#include "report/emergency_text.h"
-#include "report/heat_text.h"
 #include "desk/asked.h"
 #include "desk/handlers.h"
+#include "report/emergency_text.h"
+#include "report/heat_text.h"
 #include "wire/json.h"
 
 namespace redd::desk {

@@ -1,6 +1,6 @@
 // desk/http.h
 // A request and a response as plain values, so that every handler can be tested without a socket.
-// Start at Request; serve.h turns bytes into one and a Response back into bytes.
+// Start at Request; server/serve.h turns bytes into one and a Response back into bytes.
 #pragma once
 
 #include <optional>

@@ -1,7 +1,7 @@
 // Handlers of the lessons: everything in one answer, and a guess.
-#include "report/lessons_view.h"
 #include "desk/asked.h"
 #include "desk/handlers.h"
+#include "report/lessons_view.h"
 #include "wire/describe.h"
 #include "wire/json.h"
 #include "wire/reader.h"

@@ -15,7 +15,7 @@ Json lessons_asked(const Json& request, const report::Reader& reader) {
   int sheet = 1;
   if (const auto given = question.find("sheet"); given != question.end()) {
     if (!given->is_number_integer() || given->get<long long>() < 1 || given->get<long long>() > lessons::most_sheets)
-      return json_from_problems({{"out_of_range", "/lessons/sheet", "The number of a sheet is a whole number from 1 to 999."}}, reader);
+      return json_from_problems({{"out_of_range", "/lessons/sheet", said("The number of a sheet is a whole number from 1 to {0}.", lessons::most_sheets)}}, reader);
     sheet = given->get<int>();
   }
   const auto look = season::look_at_lessons({asked->zone}, asked->records, asked->now, sheet);

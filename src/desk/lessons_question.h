@@ -6,7 +6,7 @@
 
 namespace redd::desk {
 
-/// In      request["lessons"]: as log_at_moment() takes it, and "sheet"?: 1-999.
+/// In      request["lessons"]: as day_from() takes it, and "sheet"?: 1 to lessons::most_sheets.
 /// Out     {"lessons": LessonsView} or {"problems": […]}.
 wire::Json lessons_asked(const wire::Json& request, const report::Reader& reader = {});
 

@@ -1,7 +1,7 @@
 // Handler of the loading; it says whether the filter's outlook is still being worked out.
-#include "report/loading_view.h"
 #include "desk/asked.h"
 #include "desk/handlers.h"
+#include "report/loading_view.h"
 #include "wire/json.h"
 
 namespace redd::desk {

@@ -2,10 +2,10 @@
 #include <algorithm>
 #include <array>
 
+#include "desk/handlers.h"
 #include "report/diary_view.h"
 #include "report/plan_view.h"
 #include "season/plan_trial.h"
-#include "desk/handlers.h"
 #include "wire/json.h"
 
 namespace redd::desk {

@@ -5,6 +5,7 @@
 #include "biology/species.h"
 #include "calc/registry.h"
 #include "desk/calc_json.h"
+#include "desk/handlers.h"
 #include "desk/pooled_question.h"
 #include "desk/sitting_question.h"
 #include "ledger/season_file.h"
@@ -12,7 +13,6 @@
 #include "report/filter_view.h"
 #include "report/record_text.h"
 #include "season/season.h"
-#include "desk/handlers.h"
 #include "wire/codec.h"
 #include "wire/json.h"
 

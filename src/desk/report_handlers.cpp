@@ -1,7 +1,7 @@
 // Handler of the season report.
-#include "report/season_report_view.h"
 #include "desk/asked.h"
 #include "desk/handlers.h"
+#include "report/season_report_view.h"
 #include "wire/json.h"
 
 namespace redd::desk {
@@ -11,7 +11,9 @@ Response season_report(const Call& call) {
   if (!asked) return refused(asked.problems());
   const auto found = season::look_at_report({asked->look->zone}, asked->look->records, asked->now);
   if (!found) return refused(found.problems());
-  return json_response(wire::printed(wire::Json{{"report", report::season_report_json(*found, call.reader)}}));
+  auto shown = report::season_report_json(*found, call.reader);
+  for (const Phrase& doubt : doubts_of(*asked->look, call.desk.clock())) shown["doubt"].push_back(report::text_of(doubt, call.reader));
+  return json_response(wire::printed(wire::Json{{"report", std::move(shown)}}));
 }
 
 }  // namespace redd::desk

@@ -2,8 +2,8 @@
 
 #include <utility>
 
-#include "desk/kit_in_question.h"
 #include "desk/calc_json.h"
+#include "desk/kit_in_question.h"
 #include "report/sitting_view.h"
 #include "sitting/timetable.h"
 #include "wire/codec.h"

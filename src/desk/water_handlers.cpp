@@ -1,8 +1,8 @@
 // Handlers of the water programme and of a proposed change.
-#include "report/water_plan_view.h"
-#include "season/water_look.h"
 #include "desk/asked.h"
 #include "desk/handlers.h"
+#include "report/water_plan_view.h"
+#include "season/water_look.h"
 #include "wire/json.h"
 
 namespace redd::desk {

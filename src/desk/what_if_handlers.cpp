@@ -1,8 +1,8 @@
 // Handlers of what-ifs: the base for the page, and the answer of the server to one place of the sliders.
-#include "desk/what_if_question.h"
-#include "season/what_if_look.h"
 #include "desk/asked.h"
 #include "desk/handlers.h"
+#include "desk/what_if_question.h"
+#include "season/what_if_look.h"
 #include "wire/json.h"
 
 namespace redd::desk {

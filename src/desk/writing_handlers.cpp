@@ -1,9 +1,10 @@
 // Handlers that add to the log.
 #include <charconv>
 
+#include "desk/handlers.h"
 #include "ledger/season_file.h"
 #include "report/record_text.h"
-#include "desk/handlers.h"
+#include "season/lessons_look.h"
 #include "wire/codec.h"
 #include "wire/json.h"
 #include "wire/reader.h"
@@ -38,6 +39,8 @@ Response add_record(const Call& call) {
   if (!entry) return refused(entry.problems());
   if (std::holds_alternative<records::Undo>(entry->body))
     return refusal(422, "wrong_address", "/kind", "To take a record back, send to /api/records/{id}/undo.");
+  // Kept, it would count for nothing and nobody would be told.
+  if (const auto problems = season::problems_of_guess({(*look)->zone}, (*look)->records, *entry, *now); !problems.empty()) return refused(problems);
   const auto appended = call.desk.add(*entry, *now);
   if (!appended) return refused(appended.problems());
   return kept(call, *appended, **look);

@@ -60,7 +60,7 @@ constexpr std::array questions{
     Question{"lessons", desk::lessons_asked},
 };
 
-/// "ping", "formulas" or "calc", each in quotation marks.
+/// Every question there is, each in quotation marks, as in: "ping", "formulas" or "calc".
 std::string names_of_questions() {
   std::string names;
   for (std::size_t i = 0; i < questions.size(); ++i) {

@@ -19,6 +19,14 @@ const Json& list_in(const Json& object, const char* key) {
   return found != object.end() && found->is_array() ? *found : none;
 }
 
+/// What should be a list and is something else: taken for an empty one it would open a season without its records.
+Problems problems_of_lists(const Json& object) {
+  Problems problems;
+  for (const char* key : {"kits", "records", "zones"})
+    if (object.contains(key) && !object[key].is_array()) problems.push_back({"not_a_list", std::string("/") + key, "\"" + std::string(key) + "\" is a list."});
+  return problems;
+}
+
 Problems learn_zones(const Json& question, desk::MemoryDesk& desk) {
   for (const Json& given : list_in(question, "zones")) {
     auto zone = desk::zone_from(given, "/zones");
@@ -67,6 +75,7 @@ Json api_json(const desk::Response& response) {
 
 Json PageEngine::opened(const Json& open) {
   if (!open.is_object()) return desk::json_from_problems({{"not_an_object", "/open", "\"open\" is an object."}}, reader_);
+  if (Problems problems = problems_of_lists(open); !problems.empty()) return desk::json_from_problems(problems, reader_);
   std::vector<records::Kit> kits;
   for (const Json& each : list_in(open, "kits")) {
     auto body = wire::body_from_json("kit", wire::printed(each), "/open/kits");
@@ -83,6 +92,8 @@ Json PageEngine::opened(const Json& open) {
 
 Json PageEngine::taken(const Json& take) {
   if (!season_) return not_open(reader_);
+  if (!take.is_object()) return desk::json_from_problems({{"not_an_object", "/take", "\"take\" is an object."}}, reader_);
+  if (Problems problems = problems_of_lists(take); !problems.empty()) return desk::json_from_problems(problems, reader_);
   const auto count = restored(take, season_->desk);
   if (!count) return desk::json_from_problems(count.problems(), reader_);
   return {{"taken", {{"records", season_->desk.look().value()->records.size()}}}};
@@ -93,6 +104,7 @@ Json PageEngine::asked(const Json& api) {
   const auto now = api.is_object() ? desk::instant_in(api, "now") : std::nullopt;
   const auto text_of = [&](const char* key, const char* absent) { return api.is_object() && api.contains(key) && api[key].is_string() ? api[key].get<std::string>() : std::string(absent); };
   if (!now) return desk::json_from_problems({{"not_an_instant", "/api/now", "A question to the API carries \"now\", the present moment."}}, reader_);
+  if (Problems problems = problems_of_lists(api); !problems.empty()) return desk::json_from_problems(problems, reader_);
   if (Problems problems = learn_zones(api, season_->desk); !problems.empty()) return desk::json_from_problems(problems, reader_);
   season_->desk.set_clock(*now);
   auto request = desk::request_from_target(text_of("method", "GET"), text_of("target", "/"));

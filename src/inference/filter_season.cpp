@@ -7,6 +7,7 @@
 #include "chemistry/oxygen.h"
 #include "inference/counts_account.h"
 #include "inference/water_belief.h"
+#include "quantities/one_or_several.h"
 #include "records/food.h"
 #include "tank/load.h"
 
@@ -72,7 +73,7 @@ class LogReader {
       std::visit([&](const auto& body) { take(record, body); }, record.entry.body);
     }
     if (other_doses_ > 0)
-      into_.assumed.push_back({"{0} doses of something the model does not know are passed over.", {Number{other_doses_}}});
+      into_.assumed.push_back({one_or_several(other_doses_, "{0} dose of something the model does not know is passed over.", "{0} doses of something the model does not know are passed over."), {Number{other_doses_}}});
   }
 
  private:
@@ -238,12 +239,13 @@ class LoggedRation {
     fish_g_ += fish_g;
   }
   std::optional<double> share() const {
-    constexpr double most = 3.0 * usual_ration_fraction;  // Assumed: nobody goes on with what lies uneaten
     if (days_ < 2) return std::nullopt;
     return std::min(fed_g_ / fish_g_, most);
   }
+  bool more_than_is_eaten() const { return days_ >= 2 && fed_g_ / fish_g_ > most; }
 
  private:
+  static constexpr double most = 3.0 * usual_ration_fraction;  // Assumed: nobody goes on with what lies uneaten
   int days_ = 0;
   double fed_g_ = 0.0, fish_g_ = 0.0;
 };
@@ -273,7 +275,8 @@ void add_load(FilterCase& into, const BroodDays& brood, const DailyHusbandry& hu
     tank::add_brood(forcing[i], now);
   }
   if (const auto share = logged.share())
-    into.assumed.push_back({"Food goes on as logged in the last week: {0} of the fish's mass a day.", {Share{*share}}});
+    into.assumed.push_back({logged.more_than_is_eaten() ? "More food was logged in the last week than {0} of the fish's mass a day; the days to come are reckoned with that much."
+                                                        : "Food goes on as logged in the last week: {0} of the fish's mass a day.", {Share{*share}}});
   into.brood = course;
 }
 

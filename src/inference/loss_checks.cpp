@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "quantities/one_or_several.h"
+
 #include "inference/counts.h"
 
 namespace redd::inference {
@@ -56,8 +58,8 @@ struct ChangeSentence {
   std::optional<Sentence> operator()(const records::EquipmentEvent& e) const {
     return Sentence{"{0}: {1} {2}.", {day, word_of(machines, e.equipment), word_of(events, e.event)}};
   }
-  std::optional<Sentence> operator()(const records::EggReceipt& e) const { return Sentence{"{0}: {1} eggs arrived.", {day, Number{e.count}}}; }
-  std::optional<Sentence> operator()(const records::FishSample& s) const { return Sentence{"{0}: {1} animals were handled to measure them.", {day, Number{s.count}}}; }
+  std::optional<Sentence> operator()(const records::EggReceipt& e) const { return Sentence{one_or_several(e.count, "{0}: {1} egg arrived.", "{0}: {1} eggs arrived."), {day, Number{e.count}}}; }
+  std::optional<Sentence> operator()(const records::FishSample& s) const { return Sentence{one_or_several(s.count, "{0}: {1} animal was handled to measure it.", "{0}: {1} animals were handled to measure them."), {day, Number{s.count}}}; }
   std::optional<Sentence> operator()(const records::Milestone& m) const {
     return m.seen && m.which == records::Milestone::Which::first_feed ? std::optional(Sentence{"{0}: feeding began.", {day}}) : std::nullopt;
   }

@@ -7,6 +7,7 @@
 
 #include "chemistry/dosing.h"
 #include "chemistry/mixing.h"
+#include "quantities/one_or_several.h"
 
 namespace redd::inference {
 namespace {
@@ -263,7 +264,8 @@ std::map<Quantity, QuantityBelief> water_belief(const records::SeasonSetup& seas
   int unusable = 0;
   const auto sittings = sittings_of(records, zone, unusable);
   if (unusable > 0)
-    gaps.push_back({"{0} readings can't be used: their kit or its steps were changed after they were taken. Give the changed kit a new key instead.", {Number{unusable}}});
+    gaps.push_back({one_or_several(unusable, "{0} reading can't be used: its kit or the kit's steps were changed after it was taken. Give the changed kit a new key instead.",
+                                    "{0} readings can't be used: their kit or its steps were changed after they were taken. Give the changed kit a new key instead."), {Number{unusable}}});
   for (const auto& [quantity, in_order] : sittings) {
     QuantityBelief belief;
     belief.quantity = quantity;

@@ -99,9 +99,11 @@ Graph nitrogen_graph(const LessonData& data) {
   g.questions.push_back({Kind::see, {"In which order did the three reach their highest reading?"},
                          {"{0} ({1}), then {2} ({3}), then {4} ({5}).", {Word{parts[0].name}, peak_day(0), Word{parts[1].name}, peak_day(1), Word{parts[2].name}, peak_day(2)}}});
   const auto& ammonia = *data.belief.find(Quantity::total_ammonia);
-  g.questions.push_back({Kind::check, {"By how much has total ammonia fallen from its highest reading to the newest one?"},
-                         {"From about {0} to about {1} mg N/L, reading the middles. Both are ranges: {2} to {3}, and {4} to {5}.",
-                          {Measured{peak_of(ammonia).value.mid}, Measured{ammonia.as_read.mid}, Measured{peak_of(ammonia).value.low}, Measured{peak_of(ammonia).value.high}, Measured{ammonia.as_read.low}, Measured{ammonia.as_read.high}}}});
+  // Above the card's last step nobody knows how much it was.
+  if (!peak_of(ammonia).open_above && !ammonia.sittings.back().open_above)
+    g.questions.push_back({Kind::check, {"By how much has total ammonia fallen from its highest reading to the newest one?"},
+                           {"From about {0} to about {1} mg N/L, reading the middles. Both are ranges: {2} to {3}, and {4} to {5}.",
+                            {Measured{peak_of(ammonia).value.mid}, Measured{ammonia.as_read.mid}, Measured{peak_of(ammonia).value.low}, Measured{peak_of(ammonia).value.high}, Measured{ammonia.as_read.low}, Measured{ammonia.as_read.high}}}});
   g.questions.push_back({Kind::ask, {"Ammonia goes away and nitrate comes. What happens between, and who does it?"},
                          {"Bacteria on the filter turn ammonia into nitrite, and others turn nitrite into nitrate. Nitrate stays until water is changed."}});
   return g;
@@ -128,7 +130,7 @@ Graph survival_graph(const LessonData& data) {
   g.summary = {"Each step down is a day on which dead were found. The band is where the share lies nine times in ten, for so small a lot."};
   const auto& a = counts.account;
   const int living = a.received - a.dead();
-  g.questions.push_back({Kind::check, {"{0} were received and {1} were found dead. What percentage was not found dead?", {Number{a.received}, Number{a.dead()}}},
+  if (living >= 0) g.questions.push_back({Kind::check, {"{0} were received and {1} were found dead. What percentage was not found dead?", {Number{a.received}, Number{a.dead()}}},
                          {"{0} - {1} = {2}; {2} / {0} = {3}.", {Number{a.received}, Number{a.dead()}, Number{living}, Exact{100.0 * living / std::max(1, a.received), 1, "%"}}}});
   if (counts.curve.empty()) return g;
   const auto worst = std::ranges::max_element(counts.curve, {}, [](const auto& step) { return step.died; });
@@ -138,12 +140,13 @@ Graph survival_graph(const LessonData& data) {
   return g;
 }
 
-/// The test read most often on a card or by drops, nitrate before others of the same number.
+/// Nitrate, which moves most over a season, unless another test was made in more than two sittings more; then the one made most often.
 const QuantityBelief* most_read(const inference::Belief& belief) {
-  const QuantityBelief* most = belief.find(Quantity::nitrate);
+  const QuantityBelief* nitrate = belief.find(Quantity::nitrate);
+  const QuantityBelief* most = nitrate;
   for (const auto& [quantity, q] : belief.water)
-    if (!most || q.sittings.size() > most->sittings.size() + 2) most = &q;
-  return most;
+    if (!most || q.sittings.size() > most->sittings.size()) most = &q;
+  return nitrate && most->sittings.size() <= nitrate->sittings.size() + 2 ? nitrate : most;
 }
 
 Graph range_graph(const LessonData& data) {

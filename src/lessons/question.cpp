@@ -142,6 +142,19 @@ void add_hatching_questions(std::vector<Question>& questions, std::span<const Re
   }
 }
 
+std::size_t nearest_step(const records::KitTest& test, double value) {
+  return static_cast<std::size_t>(std::ranges::min_element(test.steps, {}, [&](double step) { return std::abs(step - value); }) - test.steps.begin());
+}
+
+/// First and last step that a reading of a card may stand for; beyond its ends the end itself.
+std::pair<std::size_t, std::size_t> steps_of(const records::KitTest& test, const Reading& reading) {
+  const std::size_t last = test.steps.size() - 1;
+  if (reading.form == Reading::Form::below_first) return {0, 0};
+  if (reading.form == Reading::Form::above_last) return {last, last};
+  const std::size_t from = nearest_step(test, reading.value.value_or(0.0));
+  return {from, reading.form == Reading::Form::between ? nearest_step(test, reading.upper_value.value_or(0.0)) : from};
+}
+
 /// Adds one reading of the test to what settles the question.
 void settle(Outcome& outcome, const Question& q, const Reading& reading, double place) {
   Phrase text = records::short_reading_text(q.test, reading);
@@ -154,9 +167,10 @@ void settle(Outcome& outcome, const Question& q, const Reading& reading, double 
     outcome.high = std::max(outcome.high, place + give);
     return;
   }
-  const double last = static_cast<double>(q.test.steps.size()) - 1.0;
+  // Between two steps the colour may be that of any from one to the other.
+  const auto [from, to] = steps_of(q.test, reading);
   outcome.weights.resize(q.test.steps.size());
-  for (const double half : {std::floor(place), std::ceil(place)}) outcome.weights[static_cast<std::size_t>(std::clamp(half, 0.0, last))] += 0.5;
+  for (std::size_t i = from; i <= to; ++i) outcome.weights[i] += 1.0 / static_cast<double>(to - from + 1);
 }
 
 std::optional<Outcome> outcome_of_test(const Question& q, std::span<const Record> records, const ZoneOffsets& zone) {
@@ -209,14 +223,12 @@ std::optional<Outcome> outcome_of_number(const Question& q, std::span<const Reco
 
 std::optional<double> place_of(const records::KitTest& test, const Reading& reading) {
   if (!records::observed_interval(test, reading)) return std::nullopt;
-  const double value = reading.value.value_or(0.0);
-  if (test.method != Method::colour_steps) return value;
+  if (test.method != Method::colour_steps) return reading.value.value_or(0.0);
   const double last = static_cast<double>(test.steps.size()) - 1.0;
   if (reading.form == Reading::Form::below_first) return -0.5;
   if (reading.form == Reading::Form::above_last) return last + 0.5;
-  const auto nearest = std::ranges::min_element(test.steps, {}, [&](double step) { return std::abs(step - value); });
-  const double at = static_cast<double>(nearest - test.steps.begin());
-  return reading.form == Reading::Form::between ? at + 0.5 : at;
+  const auto [from, to] = steps_of(test, reading);
+  return 0.5 * static_cast<double>(from + to);
 }
 
 const records::KitTest* test_of(std::span<const Record> records, const Reading& reading) {

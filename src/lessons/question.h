@@ -32,13 +32,13 @@ struct Question {
 /// What settled a question.
 struct Outcome {
   Instant at{};                  ///< of the first reading: guesses had to be in before it
-  std::vector<double> weights{}; ///< steps: share of the readings on each step, a reading between two half on each; sums to one
+  std::vector<double> weights{}; ///< steps: share of the readings on each step, a reading between two evenly on all from one to the other; sums to one
   double low = 0, high = 0;      ///< else: the range the reading stands for, in the question's unit
   Phrase text{};                 ///< as read
   std::vector<records::RecordId> records{};
 };
 
-/// Place of a reading on its card: step 0, 1, …; half between two; half a step beyond the ends. Drops, or the meter's number.
+/// Place of a reading on its card: step 0, 1, …; half-way between two, neighbours or not; half a step beyond the ends. Drops, or the meter's number.
 /// Errors  nothing when the reading does not fit its test.
 std::optional<double> place_of(const records::KitTest& test, const records::Reading& reading);
 

@@ -37,6 +37,13 @@ ReplicateSitting with_spread(ReplicateSitting sitting) {
   return sitting;
 }
 
+/// The newest reading of each team; they come oldest first.
+void add_reading(ReplicateSitting& sitting, TeamReading reading) {
+  const auto before = std::ranges::find(sitting.readings, reading.team, &TeamReading::team);
+  if (before == sitting.readings.end()) sitting.readings.push_back(std::move(reading));
+  else *before = std::move(reading);
+}
+
 /// Scatter of readings: the reader's own, and the even spread that rounding adds (so many steps wide: variance width^2 / 12).
 double rounded(double reader_sd, double width) { return std::sqrt(reader_sd * reader_sd + width * width / 12.0); }
 
@@ -64,7 +71,8 @@ Repeatability repeatability_of(Method method, std::span<const ReplicateSitting> 
   out.assumed_low = rounded(inference::eye_error_steps, method == Method::colour_steps ? 0.5 : 1.0);
   out.assumed_high = rounded(inference::reader_error_steps, 1.0);
   constexpr int enough = 4;  // Assumed: with fewer degrees of freedom the range spans a factor of three and more
-  out.fit = out.freedom < enough ? Fit::too_few : out.low > out.assumed_high ? Fit::wider : out.high < out.assumed_low ? Fit::narrower : Fit::fits;
+  // Readings that all fell into one step are hidden by it: no sign of teams that looked at each other's answer.
+  out.fit = out.freedom < enough ? Fit::too_few : out.sd == 0.0 ? Fit::alike : out.low > out.assumed_high ? Fit::wider : out.high < out.assumed_low ? Fit::narrower : Fit::fits;
   return out;
 }
 
@@ -91,7 +99,7 @@ Replicates replicates_of(std::span<const Record> records, const ZoneOffsets& zon
     auto& sitting = groups[{day, deeds, reading->kit, reading->test}];
     sitting.day = day;
     sitting.test = *test;
-    sitting.readings.push_back({reading->team.value_or(record.entry.author), records::short_reading_text(*test, *reading), *place, printed_at(*test, *place), record.id});
+    add_reading(sitting, {reading->team.value_or(record.entry.author), records::short_reading_text(*test, *reading), *place, printed_at(*test, *place), record.id});
   }
   Replicates out;
   for (auto& [key, sitting] : groups)

@@ -7,14 +7,15 @@
 namespace redd::lessons {
 
 struct TeamReading {
-  std::string team{};
+  std::string team{};      ///< the author where no team was named
   Phrase text{};           ///< as read
   double place = 0;        ///< on the card, see place_of()
   double printed = 0;      ///< in the card's own unit; the middle where it lies between steps
   records::RecordId record = 0;
 };
 
-/// One test read by several on one day, nothing poured or dosed between.
+/// One test read by two teams or more on one day, nothing poured or dosed between. One reading a team, the newest: the same hands twice tell
+/// nothing of what another would have read.
 struct ReplicateSitting {
   Date day{};
   records::KitTest test{};
@@ -27,7 +28,7 @@ struct ReplicateSitting {
 
 /// Spread of one reading about the others, from all sittings of one way of reading.
 struct Repeatability {
-  enum class Fit { too_few, fits, wider, narrower };
+  enum class Fit { too_few, alike, fits, wider, narrower };  ///< alike: no two ever differed, sd is 0 and its range is no range
   records::Method method = records::Method::colour_steps;
   int sittings = 0, readings = 0, freedom = 0;
   double sd = 0;                ///< in steps or drops

@@ -34,7 +34,7 @@ struct Worksheet {
 /// Highest number of a sheet.
 inline constexpr int most_sheets = 999;
 
-/// In      sheet: 1-999; another number chooses other days and amounts where there is a choice.
+/// In      sheet: 1 to most_sheets; another number chooses other days and amounts where there is a choice.
 /// Out     the same data and number give the same sheet.
 Worksheet worksheet_of(const LessonData& data, Level level, int sheet);
 

@@ -76,14 +76,21 @@ Made survival_task(Making m) {
   const auto& a = m.data.counts.account;
   if (!m.data.counts.received_on || a.received <= 0) return {{}, {"Survival: no eggs have been received yet."}};
   const int left = a.received - a.dead();
+  if (left < 0) return {{}, {"Survival: more dead are logged than eggs were received."}};
   const Number received{a.received}, dead{a.dead()}, living{left};
   Task task{.key = "survival", .title = "How many live?"};
   if (m.older()) {
     const double percent = rounded(100.0 * left / a.received, 1);
-    const int more = 2 + static_cast<int>(m.chance.index_below(5));
-    const double then = rounded(100.0 * (left - more) / a.received, 1);
-    task.text = {"{0} eggs came. {1} dead have been found. What percentage was not found dead? What would it be after {2} more?", {received, dead, Number{more}}};
-    task.answer = {"{0}; then {1}.", {Exact{percent, 1, "%"}, Exact{then, 1, "%"}}};
+    constexpr int most_more = 6;
+    if (left > most_more) {
+      const int more = 2 + static_cast<int>(m.chance.index_below(most_more - 1));
+      const double then = rounded(100.0 * (left - more) / a.received, 1);
+      task.text = {"{0} eggs came. {1} dead have been found. What percentage was not found dead? What would it be after {2} more?", {received, dead, Number{more}}};
+      task.answer = {"{0}; then {1}.", {Exact{percent, 1, "%"}, Exact{then, 1, "%"}}};
+    } else {
+      task.text = {"{0} eggs came. {1} dead have been found. What percentage was not found dead?", {received, dead}};
+      task.answer = {"{0}.", {Exact{percent, 1, "%"}}};
+    }
     task.working = {"{0} / {1} = {2}", {living, received, Exact{percent, 1, "%"}}};
   } else {
     task.text = {"{0} eggs came. {1} dead have been found. How many were not found dead?", {received, dead}};
@@ -110,11 +117,17 @@ Made water_change_task(Making m) {
   if (!nitrate || nitrate->open_above) return {{}, {"Dilution after a water change: no nitrate reading that the card can show."}};
   const auto source = inference::source_water(m.data.records, std::nullopt);
   const double before = rounded(nitrate->value.mid * mass_per_mass_n(NitrogenBasis::no3), 1);
-  const double fresh = source && source->nitrate ? rounded(source->nitrate->mg_no3_per_l(), 1) : 0.0;
+  const bool known = source && source->nitrate;
+  const double fresh = known ? rounded(source->nitrate->mg_no3_per_l(), 1) : 0.0;
   const double after = rounded((before * (tank - out) + fresh * out) / tank, 1);
   const Shown c0 = Exact{before, 1, "mg/L"}, c1 = Exact{fresh, 1, "mg/L"};
-  task.text = {"The tank holds {0} with about {1} of nitrate. {2} are changed for water with {3}. How much nitrate is in the tank afterwards?", {whole, c0, changed, c1}};
   task.answer = {"About {0}.", {Exact{after, 1, "mg/L"}}};
+  if (!known) {  // not nought for sure
+    task.text = {"The tank holds {0} with about {1} of nitrate. {2} are changed for new water. Suppose the new water holds none. How much nitrate is in the tank afterwards?", {whole, c0, changed}};
+    task.working = {"{0} x {1} / {2}", {Exact{before, 1}, Exact{tank - out, 0}, Exact{tank, 0}}};
+    return {std::move(task), {}};
+  }
+  task.text = {"The tank holds {0} with about {1} of nitrate. {2} are changed for water with {3}. How much nitrate is in the tank afterwards?", {whole, c0, changed, c1}};
   task.working = {"({0} x {1} + {2} x {3}) / {4}", {Exact{before, 1}, Exact{tank - out, 0}, Exact{fresh, 1}, Exact{out, 0}, Exact{tank, 0}}};
   return {std::move(task), {}};
 }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "numerics/normal.h"
+
 namespace redd::numerics {
 
 Spread spread_of(std::span<const double> values) {
@@ -21,14 +23,24 @@ Spread spread_of(std::span<const double> values) {
   return out;
 }
 
+namespace {
+
+double chi_square_quantile(double probability, int degrees_of_freedom) {
+  if (degrees_of_freedom == 1) {
+    const double z = normal_quantile(0.5 + 0.5 * probability);
+    return z * z;
+  }
+  if (degrees_of_freedom == 2) return -2.0 * std::log(1.0 - probability);
+  const double freedom = degrees_of_freedom, part = 2.0 / (9.0 * freedom);
+  const double root = 1.0 - part + normal_quantile(probability) * std::sqrt(part);
+  return freedom * root * root * root;
+}
+
+}  // namespace
+
 SpreadRange standard_deviation_range(double sd, int degrees_of_freedom) {
-  const double freedom = degrees_of_freedom;
-  const auto chi_square = [&](double z) {
-    const double part = 2.0 / (9.0 * freedom), root = 1.0 - part + z * std::sqrt(part);
-    return freedom * std::max(1e-3, root * root * root);
-  };
-  constexpr double z95 = 1.6448536269514722;
-  return {sd * std::sqrt(freedom / chi_square(z95)), sd * std::sqrt(freedom / chi_square(-z95))};
+  const auto end = [&](double probability) { return sd * std::sqrt(degrees_of_freedom / chi_square_quantile(probability, degrees_of_freedom)); };
+  return {end(0.95), end(0.05)};
 }
 
 int degrees_of_freedom(std::span<const Spread> groups) {

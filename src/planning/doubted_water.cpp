@@ -18,8 +18,8 @@ constexpr double least_ph_error = 0.3, least_error_factor = 1.25;
 Temperature water_of(const records::SeasonSetup& season, const Belief& belief) { return belief.temperature.latest.value_or(season.target); }
 
 void widen(QuantityBelief& known, double also, const Sentence& why, const std::vector<records::RecordId>& records) {
-  if (known.doubt) return;
-  known.doubt = inference::ReadingDoubt{why, known.value, records};
+  if (!known.doubt) known.doubt = inference::ReadingDoubt{why, known.value, {}};
+  known.doubt->records.insert(known.doubt->records.end(), records.begin(), records.end());
   known.value.low = std::min(known.value.low, also);
   known.value.high = std::max(known.value.high, also);
 }
@@ -75,6 +75,8 @@ std::optional<PhAgainstKh> ph_against_kh(const records::SeasonSetup& season, con
 }
 
 Belief with_doubt(Belief belief, const records::SeasonSetup& season, const FilterOutlook* filter) {
+  const auto marked = [](const auto& known) { return known.second.doubt.has_value(); };
+  if (std::ranges::any_of(belief.water, marked)) return belief;
   if (filter) doubt_kits(belief, *filter);
   doubt_ph_and_kh(belief, season);
   return belief;

@@ -23,7 +23,7 @@ std::optional<PhAgainstKh> ph_against_kh(const records::SeasonSetup& season, con
 ///   - of a kit that the filter's outlook finds off time after time, so that it also holds the value without the kit's error;
 ///   - pH and KH that contradict each other: pH so that it also holds that of water in balance with air at the KH read, KH so that it holds what the pH
 ///     read would need.
-/// Middles stay as read. Nothing is narrowed, and what is marked already is left as it is.
+/// Middles stay as read. Nothing is narrowed; a belief with a mark is left as it is.
 ///
 /// In      filter: of the same moment; nullptr when not worked out.
 inference::Belief with_doubt(inference::Belief belief, const records::SeasonSetup& season, const FilterOutlook* filter);

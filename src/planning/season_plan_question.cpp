@@ -79,12 +79,12 @@ void check_equipment(const SeasonQuestion& q, Obstacles& found) {
   }
   if (first_warm)
     found.push_back({"chiller_too_small", "days",
-                     {"The chiller is too small for this room: on {0} it holds the water no colder than {1}, and {2} is the most the animals bear ({3} such days). "
+                     {"The chiller is too small for this room: on {0} it holds the water no colder than {1}, and {2} is the most the animals bear (days like it: {3}). "
                       "Insulate the tank, cool the room or get a stronger chiller.",
                       {first_warm->day, first_warm->coldest, Temperature::from_c(high_c), Number{too_warm}}}});
   if (first_cold)
     found.push_back({"heater_too_small", "days",
-                     {"On {0} the water can be held no warmer than {1}, and the animals need at least {2} ({3} such days): warm the room or add a heater.",
+                     {"On {0} the water can be held no warmer than {1}, and the animals need at least {2} (days like it: {3}): warm the room or add a heater.",
                       {first_cold->day, first_cold->warmest, Temperature::from_c(low_c), Number{too_cold}}}});
 }
 

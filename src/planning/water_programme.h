@@ -119,7 +119,7 @@ struct WaterProgramme {
   bool animals = false;                        ///< in the tank now
   std::optional<Date> limits_from{};           ///< when the eggs come, or today; nothing: nothing will live in it
   WaterAlternative programme{}, usual{}, none{};
-  std::optional<AskedToday::Change> asked_today{};  ///< the first change of `programme`, made on that day or, where that keeps more limits, before
+  std::optional<AskedToday::Change> asked_today{};  ///< the first change of `programme`, that one or, where that keeps more limits, sooner or larger
   double usual_fraction = usual_change_fraction;
   bool usual_assumed = false;
   bool reached = false;                        ///< the programme keeps the limits with wanted_safe_probability

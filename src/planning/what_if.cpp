@@ -225,7 +225,7 @@ class Telling {
       const tank::Brood& b = broods[i];
       const auto at = static_cast<long>((base_.today + days(static_cast<int>(i)) - fed_from).count());
       const auto& each_g = b.stage == tank::Stage::egg ? o.egg_g : b.stage == tank::Stage::alevin ? o.alevin_g : o.fry_g[static_cast<std::size_t>(std::clamp(at, 0L, static_cast<long>(o.fry_g.size()) - 1))];
-      const auto use = load_of_one({b.stage, each_g, water, planned_ration_fraction * told_.sliders.food_factor}).oxygen_mg_o2_per_h();
+      const auto use = load_of_one({b.stage, each_g, water, dates.course->ration_fraction * told_.sliders.food_factor}).oxygen_mg_o2_per_h();
       const auto oxygen = steady_oxygen(full, times(b.count, use), transfer);
       bands(WhatIfLine::oxygen).push_back({oxygen.low.mg_o2_per_l(), oxygen.mid.mg_o2_per_l(), oxygen.high.mg_o2_per_l()});
       const auto stage = b.stage == tank::Stage::egg ? biology::LifeStage::eyed_egg : b.stage == tank::Stage::alevin ? biology::LifeStage::alevin : biology::LifeStage::fry;

@@ -115,7 +115,7 @@ struct WhatIf {
   std::array<std::vector<WaterBand>, what_if_line_count> bands{};  ///< a day each, from today; canonical units
   WhatIfSummary summary{};
   bool sound = true;                                    ///< false: a simulated tank came to no number, nothing here is to be believed
-  bool too_warm_to_tell = false;                        ///< the water leaves what was ever tested: dates and load are not told
+  bool too_warm_to_tell = false;                        ///< the water leaves what was ever tested: dates and oxygen are not told
 };
 
 /// Above this in the middle nothing is told of dates and oxygen. Assumed: warmer than any curve or fit here was tested in.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/one_or_several.h"
 #include "records/school_calendar.h"
 #include "report/advice_view.h"
 #include "report/day_text.h"
@@ -87,8 +88,8 @@ class DayWriter {
     out["atu_text"] = "";
     Sentence sentence{"No eggs have been received."};
     if (brood.animals == inference::Animals::released) sentence = {"The brood has been released."};
-    else if (brood.released_count > 0) sentence = {"{0} eggs received, {1} dead logged, {2} released.", {Number{brood.received_count}, Number{brood.dead_count}, Number{brood.released_count}}};
-    else if (brood.animals != inference::Animals::none) sentence = {"{0} eggs received, {1} dead logged.", {Number{brood.received_count}, Number{brood.dead_count}}};
+    else if (brood.released_count > 0) sentence = {one_or_several(brood.received_count, "{0} egg received, {1} dead logged, {2} released.", "{0} eggs received, {1} dead logged, {2} released."), {Number{brood.received_count}, Number{brood.dead_count}, Number{brood.released_count}}};
+    else if (brood.animals != inference::Animals::none) sentence = {one_or_several(brood.received_count, "{0} egg received, {1} dead logged.", "{0} eggs received, {1} dead logged."), {Number{brood.received_count}, Number{brood.dead_count}}};
     out["sentence"] = text(sentence);
     if (brood.forecast && brood.animals != inference::Animals::none) {
       out["atu_c_days"] = brood.forecast->thermal_sum.mid.c_days();

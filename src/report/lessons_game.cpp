@@ -81,7 +81,7 @@ Json model_json(const SettledQuestion& s, const Reader& reader) {
   out["shares"] = s.model.probabilities;
   out["text"] = q.takes_chips() ? chips_words(q, s.model.probabilities, reader) : range_words(q, s.model.low, s.model.high, reader);
   out["rests_on"] = text_of(s.model.rests_on, reader);
-  out["whole_text"] = s.model_crps ? text_of({"Its whole forecast, not only the range, lies {0} from the reading on average (continuous ranked probability score).", {Measured{*s.model_crps, unit_of(q)}}}, reader)
+  out["whole_text"] = s.model_crps ? text_of({"Score of its whole forecast, not only the range: {0}; 0 is perfect (continuous ranked probability score).", {Measured{*s.model_crps, unit_of(q)}}}, reader)
                                    : text_of({"Brier score of its chances: {0}; 0 is perfect, 2 the worst.", {Exact{*s.model_brier, 2}}}, reader);
   return out;
 }
@@ -153,7 +153,7 @@ Json game_json(const lessons::Game& game, const Reader& reader) {
     out["meaning"].push_back(say(reader, text));
   out["sources"] = Json::array();
   for (const char* text : {"Ranges: interval score for 80 % (Gneiting & Raftery 2007, eq. 43). A reading that is itself a range is scored by the mean over that range.",
-                           "Chips: ranked probability score (Epstein 1969); a reading between two steps counts half on each.",
+                           "Chips: ranked probability score (Epstein 1969); a reading between two steps counts evenly on all from one to the other.",
                            "The model's whole forecast: continuous ranked probability score (Gneiting & Raftery 2007, eq. 21), Brier score (1950)."})
     out["sources"].push_back(say(reader, text));
   return out;

@@ -45,6 +45,7 @@ Sentence repeatability_sentence(const Repeatability& r) {
   const Shown sd = Exact{r.sd, 2}, low = Exact{r.low, 2}, high = Exact{r.high, 2};
   switch (r.fit) {
     case Repeatability::Fit::too_few: return {"Readings of one water differ by s = {0} {1} so far: too few readings by several teams to say how well this class repeats itself.", {sd, unit}};
+    case Repeatability::Fit::alike: return {"All teams read the same each time ({0} readings). The steps hide what they differ by: the reading is no finer than a step, and how well this class repeats itself is not known yet.", {Number{r.readings}}};
     case Repeatability::Fit::wider: return {"Readings of one water differ by s = {0} {1} (nine chances in ten: {2} to {3}). That is more than the model takes a careful reader to be off: look at light, timing and shaking.", {sd, unit, low, high}};
     case Repeatability::Fit::narrower: return {"Readings of one water differ by s = {0} {1} (nine chances in ten: {2} to {3}). That is less than the model assumes. Careful reading, or teams that saw each other's answer.", {sd, unit, low, high}};
     case Repeatability::Fit::fits: break;

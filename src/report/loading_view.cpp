@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/one_or_several.h"
 #include "report/heat_text.h"
 #include "report/wrapped.h"
 
@@ -133,11 +134,16 @@ Sentence headline(const LoadingView& view) {
   }
   const Number animals{view.animals};
   const Date last = *view.days.back().day;
-  if (!view.filter_known) return {"{0} animals probably stay within what the tank carries until {1}, by oxygen and room; whether the filter carries them is not known here.", {animals, last}};
+  const auto counted = [&](const char* one, const char* several) { return one_or_several(view.animals, one, several); };
+  if (!view.filter_known)
+    return {counted("{0} animal probably stays within what the tank carries until {1}, by oxygen and room; whether the filter carries it is not known here.",
+                    "{0} animals probably stay within what the tank carries until {1}, by oxygen and room; whether the filter carries them is not known here."),
+            {animals, last}};
   if (view.first_possible)
-    return {"{0} animals probably stay within what the tank carries until {1}, but that is not sure: there is a chance of one in five or more that it is not so from {2} on.",
+    return {counted("{0} animal probably stays within what the tank carries until {1}, but that is not sure: there is a chance of one in five or more that it is not so from {2} on.",
+                    "{0} animals probably stay within what the tank carries until {1}, but that is not sure: there is a chance of one in five or more that it is not so from {2} on."),
             {animals, last, *view.first_possible}};
-  return {"{0} animals probably stay within what the tank carries until {1}.", {animals, last}};
+  return {counted("{0} animal probably stays within what the tank carries until {1}.", "{0} animals probably stay within what the tank carries until {1}."), {animals, last}};
 }
 
 Sentence by_changes_alone(const planning::LoadReached& reached) {

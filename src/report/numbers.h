@@ -21,7 +21,7 @@ struct Reader {
 /// Fixed number of decimals, no trailing dot: decimals(0.126, 2) = "0.13".
 std::string decimals(double value, int places);
 
-/// Two significant digits in plain notation, e.g. 0.0123 -> "0.012", 3.96 -> "4.0", 127 -> "130"; three where the value is exact
+/// Two significant digits in plain notation, e.g. 0.01234 -> "0.012", 3.961 -> "4.0", 127 -> "130"; three where the value is exact
 /// at three (0.0125), trailing zeros dropped.
 std::string two_digits(double value);
 

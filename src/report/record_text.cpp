@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "quantities/one_or_several.h"
 #include "records/reading.h"
 #include "wire/codec.h"
 #include "wire/describe.h"
@@ -68,7 +69,7 @@ struct RecordText {
   }
   std::string operator()(const SetPoint& s) const { return shown({"set to {0}", {s.temperature}}); }
   std::string operator()(const EggReceipt& e) const {
-    std::string text = shown({"{0} eggs", {Number{e.count}}});
+    std::string text = shown({one_or_several(e.count, "{0} egg", "{0} eggs"), {Number{e.count}}});
     if (e.start == EggReceipt::Start::fertilised_on && e.fertilised_on) add(text, {"fertilised {0}", {Word{day(*e.fertilised_on)}}});
     if (e.start == EggReceipt::Start::thermal_sum && e.thermal_sum) add(text, {"at {0}", {*e.thermal_sum}});
     if (e.start == EggReceipt::Start::eyed) add(text, "eyed");
@@ -120,9 +121,9 @@ struct RecordText {
     return text.empty() ? say(reader, "as described") : text;
   }
   std::string operator()(const TopUp& t) const { return with(shown({"{0} added for what evaporated", {t.volume}}), t.source_water); }
-  std::string operator()(const Spoon& s) const { return with(shown({"{0} level spoons weigh {1}", {Number{s.spoons}, s.mass}}), s.food); }
+  std::string operator()(const Spoon& s) const { return with(shown({one_or_several(s.spoons, "{0} level spoon weighs {1}", "{0} level spoons weigh {1}"), {Number{s.spoons}, s.mass}}), s.food); }
   std::string operator()(const FishSample& s) const {
-    std::string text = shown({"{0} animals", {Number{s.count}}});
+    std::string text = shown({one_or_several(s.count, "{0} animal", "{0} animals"), {Number{s.count}}});
     if (s.mass) add(text, {"{0} together", {*s.mass}});
     if (!s.lengths_mm.empty()) add(text, "lengths measured");
     return text;

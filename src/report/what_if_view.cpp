@@ -20,7 +20,7 @@ struct LineLimits {
   std::optional<double> low{}, high{};  ///< canonical units
 };
 
-/// Those of the day half-way to the horizon's end, where the stage changes on the way.
+/// Those of today's stage.
 LineLimits limits_of(WhatIfLine line, const planning::WhatIfBase& base) {
   const auto& l = base.limits;
   if (!l.from_day) return {};
@@ -110,8 +110,8 @@ WhatIfAsked what_if_asked(const season::WhatIfLook& look) {
   WhatIfAsked asked{look.base};
   for (std::size_t i = 0; i < asked.shown.size(); ++i) asked.shown[i] = shown_line(static_cast<WhatIfLine>(i), look.day);
   using inference::Quantity;
-  for (const Quantity quantity : {Quantity::total_ammonia, Quantity::ph})
-    if (const auto* read = look.day.belief.find(quantity); !read || inference::is_stale(*read)) asked.doubted = true;
+  for (const Quantity quantity : {Quantity::total_ammonia, Quantity::ph, Quantity::nitrite})
+    if (const auto* read = look.day.belief.find(quantity); !read || inference::is_stale(*read) || read->doubt || read->disagree) asked.doubted = true;
   return asked;
 }
 

@@ -3,11 +3,12 @@
 #include <algorithm>
 
 #include "advice/assess_filter.h"
+#include "season/day_looks.h"
 
 namespace redd::season {
 
 Result<FeedLook> look_at_feed(const Setup& setup, std::span<const records::Record> log, Instant now, const planning::FilterOutlook* filter) {
-  const auto day = believed_day(setup, log, now);
+  const auto day = doubted_day(setup, log, now, filter);
   if (!day) return day.problems();
   FeedLook look{.now = now, .zone = day->zone, .season = day->season, .animals = day->belief.brood.animals};
   look.plan = planning::feed_plan(day->season, day->records, day->belief, records::SchoolCalendar(day->records), filter, day->zone, now);

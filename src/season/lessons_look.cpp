@@ -1,5 +1,7 @@
 #include "season/lessons_look.h"
 
+#include <algorithm>
+
 #include "inference/counts.h"
 
 namespace redd::season {
@@ -20,6 +22,13 @@ Result<LessonsLook> look_at_lessons(const Setup& setup, std::span<const records:
 
 Problems problems_of_guess(const Setup& setup, std::span<const records::Record> log, const records::Guess& guess, Instant now) {
   return lessons::problems_of(guess, lessons::game_of(log, setup.zone, now));
+}
+
+Problems problems_of_guess(const Setup& setup, std::span<const records::Record> log, const records::Entry& entry, Instant now) {
+  const auto* guess = std::get_if<records::Guess>(&entry.body);
+  const auto sent_before = [&](const records::Record& record) { return record.entry.entry_key == entry.entry_key; };
+  if (!guess || (entry.entry_key && std::ranges::any_of(log, sent_before))) return {};
+  return problems_of_guess(setup, log, *guess, now);
 }
 
 }  // namespace redd::season

@@ -26,5 +26,7 @@ Result<LessonsLook> look_at_lessons(const Setup& setup, std::span<const records:
 /// What keeps a guess from counting at that moment; empty when it counts.
 /// Errors  as look_at_day().
 Problems problems_of_guess(const Setup& setup, std::span<const records::Record> records, const records::Guess& guess, Instant now);
+/// The same of an entry about to be added; none when it is no guess, or one sent again that is in the log already.
+Problems problems_of_guess(const Setup& setup, std::span<const records::Record> records, const records::Entry& entry, Instant now);
 
 }  // namespace redd::season

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 
+#include "season/day_looks.h"
+
 namespace redd::season {
 
 Result<LoadingLook> look_at_loading(const Setup& setup, std::span<const records::Record> log, Instant now, const planning::FilterOutlook* filter) {
-  const auto day = believed_day(setup, log, now);
+  const auto day = doubted_day(setup, log, now, filter);
   if (!day) return day.problems();
   LoadingLook look{now, day->zone, day->season, planning::loading_view({day->season, day->records, day->belief, filter, day->zone, now})};
   if (look.view.state != planning::LoadingView::State::in_tank) return look;

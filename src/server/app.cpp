@@ -1,9 +1,9 @@
 #include "server/app.h"
 
-#include "server/guard.h"
-#include "server/page_files.h"
 #include "desk/reader.h"
+#include "server/guard.h"
 #include "server/own_routes.h"
+#include "server/page_files.h"
 #include "server/single_file.h"
 
 namespace redd::server {

@@ -46,6 +46,30 @@ TEST(Ammonia, NoneReadAtAPhOffItsCardAsksForThePhBeforeAnyWater) {
   for (const Action& a : advice.actions) EXPECT_FALSE(a.water_change.has_value() && a.key.find("ammonia") != std::string::npos) << a.key;
 }
 
+TEST(Ammonia, TooMuchAtAPhOffAHighCardChangesWaterNow) {
+  // A quarter of a milligram is too much already at the card's top, whatever pH lies above it.
+  auto season = with_eggs();
+  auto& kit = std::get<records::Kit>(season.log()[1].entry.body);
+  kit.tests[0].steps = {0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3};
+  kit.tests[3].steps = {6.6, 7.2, 7.8, 8.4, 9.0};
+  season.step(16, "ammonia", 0.25);
+  season.add(16, SmallSeason::reading("ph", records::Reading::Form::above_last, {}));
+  season.temperature(16, 8);
+  const auto view = season.look(16);
+  const auto& ammonia = *view.belief.find(inference::Quantity::total_ammonia);
+  ASSERT_GT(ammonia.value.low, 0.2);
+  ASSERT_LT(ammonia.value.high, 0.3);
+  ASSERT_FALSE(ammonia.open_above);
+  ASSERT_TRUE(view.belief.find(inference::Quantity::ph)->open_above);
+  EXPECT_EQ(action_with(view.advice, "ammonia/closer"), nullptr);
+  const Action* change = action_with(view.advice, "ammonia");
+  ASSERT_NE(change, nullptr);
+  EXPECT_EQ(change->tone, Tone::alarm);
+  ASSERT_TRUE(change->water_change.has_value());
+  EXPECT_FALSE(std::ranges::count(change->deeds, Deed::wait));
+  EXPECT_EQ(change->what.pattern.find("If the repeat"), std::string::npos);
+}
+
 TEST(Nitrite, OfWaterNobodyTestedAQuarterAtMostIsChanged) {
   auto season = with_eggs();
   season.log().erase(season.log().begin() + 2);  // the tap is not described

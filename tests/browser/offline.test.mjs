@@ -1,5 +1,5 @@
 // The program goes away while the page is open: what is written down meanwhile stays on the device, over a reload too, and
-// reaches the season once, with its own moment.
+// reaches the season once.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import {
@@ -50,6 +50,8 @@ for (const sizeName of ["phone", "desktop"]) {
     await page.reload();
     await note.waitFor();
     assert.match(await note.innerText(), /What you see was true on .*, \d\d:\d\d/);
+    await go(page, "copies");
+    await page.getByRole("button", { name: "Save the season as a file" }).waitFor();
     await go(page, "today");
     await shot(page, `offline-reloaded-${sizeName}`);
 

@@ -674,6 +674,20 @@ TEST_F(Program, LoadingTellsBySizeAndDayWhatTheTankCarries) {
   EXPECT_TRUE(has(good({"loading", "--quick"}).out, "By size"));
 }
 
+TEST_F(Program, AGuessIsKeptOnlyWhileItCanCount) {
+  init();
+  good({"log", "temperature", "8C"});
+  bad({"lessons", "--answers"}, "--level", 2);
+  bad({"lessons", "--sheet", "1000"}, "--sheet", 2);
+  const auto open = [&] { return wire::parsed(good({"lessons", "--json"}).out).value()["game"]["open"].at(0); };
+  const std::string key = open()["key"], before = good({"list", "--all"}).out;
+  bad({"log", "guess", "temperature/2031-01-01", "Team Otter", "--low", "7", "--high", "8"}, "--question");
+  bad({"log", "guess", key, "Team Otter", "--chips", "4 6"}, "--low");
+  EXPECT_EQ(good({"list", "--all"}).out, before);
+  good({"log", "guess", key, "Team Otter", "--low", "7", "--high", "8"});
+  EXPECT_EQ(open()["teams_in"], wire::Json::array({"Team Otter"}));
+}
+
 TEST_F(Program, BenchLaysOutTheNextSitting) {
   init();
   bad({"bench"}, "No kit");

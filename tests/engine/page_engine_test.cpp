@@ -46,6 +46,11 @@ TEST_F(PageEngineTest, AnswersNothingBeforeItIsOpened) {
   EXPECT_EQ(ask({{"work", true}})["problems"][0]["code"], "not_open");
 }
 
+TEST_F(PageEngineTest, TakesNothingElseForAnEmptyList) {
+  EXPECT_EQ(open(Json::object())["problems"][0]["code"], "not_a_list");
+  EXPECT_EQ(api("GET", "/api/season")["problems"][0]["code"], "not_open") << "no season is opened without its records";
+}
+
 TEST_F(PageEngineTest, StillAnswersWhatNeedsNoSeason) { EXPECT_EQ(ask({{"ping", 1}}), (Json{{"pong", 1}})); }
 
 TEST_F(PageEngineTest, AnswersInTheLanguageAndUnitsAskedFor) {

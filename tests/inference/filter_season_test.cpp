@@ -213,6 +213,22 @@ TEST(FilterSeason, LoggedFoodGoesOnAsItsShareOfTheFish) {
   EXPECT_TRUE(std::ranges::none_of(usual.assumed, [](const Sentence& s) { return s.pattern.find("as logged") != std::string::npos; }));
 }
 
+TEST(FilterSeason, FoodThatIsHardlyEatenIsNotSaidToGoOn) {
+  const auto says = [](double g, std::string_view words) {
+    SmallSeason season;
+    season.temperature(1, 8);
+    season.eggs(2, 430);
+    season.add(40, records::Milestone{records::Milestone::Which::half_swim_up});
+    for (int day = 53; day < 60; ++day) season.add(day, records::Feeding{Mass::from_g(g)});
+    const FilterCase c = case_on(season, 60);
+    return std::ranges::any_of(c.assumed, [&](const Sentence& s) { return s.pattern.find(words) != std::string::npos; });
+  };
+  EXPECT_TRUE(says(0.5, "Food goes on as logged"));
+  EXPECT_FALSE(says(0.5, "More food was logged"));
+  EXPECT_TRUE(says(40, "More food was logged")) << "more than 6 % of the fish's mass a day";
+  EXPECT_FALSE(says(40, "Food goes on as logged"));
+}
+
 TEST(FilterSeason, TestsOfOneMinuteStandAroundTheChangeAsWritten) {
   SmallSeason season;
   season.step(7, "nitrite", 0.4, 10);

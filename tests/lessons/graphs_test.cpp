@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "lessons/class_season.h"
 #include "report/numbers.h"
 
@@ -51,6 +53,31 @@ TEST(Graphs, RangesThatShareNothingAreSaidToDiffer) {
   close.step(1, "nitrate", 5);
   close.step(8, "nitrate", 10);
   EXPECT_TRUE(text(close.lessons(8).graphs[3].questions[0].answer).starts_with("Yes:"));
+}
+
+TEST(Graphs, AskNoFallOfAmmoniaFromOrToAboveTheCardsLastStep) {
+  const auto fall_asked = [](int day_above) {
+    ClassSeason season(15);
+    season.add(day_above, ClassSeason::reading("ammonia", records::Reading::Form::above_last, std::nullopt));
+    const auto graph = season.lessons(30).graphs[1];
+    EXPECT_EQ(graph.lines.size(), 3u);
+    return std::ranges::any_of(graph.questions, [](const GraphQuestion& q) { return q.kind == GraphQuestion::Kind::check; });
+  };
+  EXPECT_FALSE(fall_asked(4));   // the peak
+  EXPECT_FALSE(fall_asked(22));  // the newest too
+  ClassSeason inside(15);
+  inside.step(4, "ammonia", 1.6);
+  EXPECT_TRUE(std::ranges::any_of(inside.lessons(30).graphs[1].questions, [](const GraphQuestion& q) { return q.kind == GraphQuestion::Kind::check; }));
+}
+
+TEST(Graphs, RangesAreOfNitrateUnlessAnotherWasTestedFarMoreOften) {
+  ClassSeason season(-1);
+  season.step(1, "nitrate", 5);
+  season.step(8, "nitrate", 10);
+  for (int day = 1; day <= 29; day += 7) season.step(day, "nitrite", 0.1);
+  for (int day = 1; day <= 22; day += 7) season.step(day, "ammonia", 0.2);
+  EXPECT_TRUE(text(season.lessons(22).graphs[3].summary).starts_with("The last sittings of nitrate")) << text(season.lessons(22).graphs[3].summary);
+  EXPECT_TRUE(text(season.lessons(29).graphs[3].summary).starts_with("The last sittings of nitrite")) << text(season.lessons(29).graphs[3].summary);
 }
 
 }  // namespace

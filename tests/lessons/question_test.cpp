@@ -78,6 +78,16 @@ TEST(OutcomeOf, IsTheNextSittingAndSharedBetweenTwoSteps) {
   EXPECT_EQ(outcome->weights, (std::vector<double>{0, 0.5, 0.5, 0, 0, 0}));
 }
 
+TEST(OutcomeOf, AReadingBetweenStepsFarApartIsSharedByAllFromOneToTheOther) {
+  SmallSeason season;
+  season.step(1, "nitrate", 5);
+  season.between(8, "nitrate", 5, 40);
+  const auto q = questions_of(season.log(), {}, on_day(8, 12)).front();
+  const auto outcome = outcome_of(q, records::effective(season.log(), on_day(8, 12)), {});
+  ASSERT_TRUE(outcome);
+  EXPECT_EQ(outcome->weights, (std::vector<double>{0, 0.25, 0.25, 0.25, 0.25, 0}));
+}
+
 TEST(OutcomeOf, TakesTheMeanOfSeveralTeamsAndEndsOfTheCardAsTheLastStep) {
   ClassSeason season(1);
   season.team_step(8, "nitrate", 10, "Team Otter");
@@ -114,6 +124,8 @@ TEST(PlaceOf, NumbersTheCard) {
   EXPECT_EQ(place(Form::step, 0), 0.0);
   EXPECT_EQ(place(Form::step, 20), 3.0);
   EXPECT_EQ(place(Form::between, 20, 40), 3.5);
+  EXPECT_EQ(place(Form::between, 5, 40), 2.5);
+  EXPECT_EQ(place(Form::between, 0, 10), 1.0);
   EXPECT_EQ(place(Form::above_last, std::nullopt), 5.5);
   EXPECT_FALSE(place(Form::step, 7));
 }

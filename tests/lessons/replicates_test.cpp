@@ -18,9 +18,23 @@ using Fit = Repeatability::Fit;
 Replicates of(const ClassSeason& season, int day) { return replicates_of(records::effective(season.log(), on_day(day, 12)), {}); }
 
 TEST(Replicates, WithoutTeamsAreNone) {
-  ClassSeason season(1);
-  // The fixture's nitrate is read twice on a sitting by the same hands; look at a test that is not.
-  for (const auto& s : of(season, 1).sittings) EXPECT_EQ(s.test.key, "nitrate");
+  EXPECT_TRUE(of(ClassSeason(1), 1).sittings.empty());  // its nitrate is read twice by the same hands
+}
+
+TEST(Replicates, OfEachTeamOnlyTheNewestReadingCounts) {
+  ClassSeason season(-1);
+  season.team_step(8, "nitrate", 10, "Team Heron");
+  season.team_step(8, "nitrate", 40, "Team Heron");
+  EXPECT_TRUE(of(season, 8).sittings.empty());
+  season.step(8, "nitrate", 20, 10);  // by the author of the log, Team Otter
+  season.team_step(8, "nitrate", 10, "Team Otter");
+  const auto found = of(season, 8);
+  ASSERT_EQ(found.sittings.size(), 1u);
+  ASSERT_EQ(found.sittings[0].readings.size(), 2u);
+  EXPECT_EQ(found.sittings[0].readings[0].team, "Team Heron");
+  EXPECT_EQ(found.sittings[0].readings[0].printed, 40.0);
+  EXPECT_EQ(found.sittings[0].readings[1].team, "Team Otter");
+  EXPECT_EQ(found.sittings[0].readings[1].printed, 20.0);  // at ten, after the one at nine
 }
 
 TEST(Replicates, GiveTheSpreadInTheCardsOwnUnit) {
@@ -71,6 +85,16 @@ TEST(Repeatability, FitsReadersAsTheModelTakesThemAndTellsWiderOnes) {
   EXPECT_EQ(simulated(inference::reader_error_steps, 5).fit, Fit::fits);
   EXPECT_EQ(simulated(1.3, 6).fit, Fit::wider);
   EXPECT_EQ(simulated(0.02, 7).fit, Fit::narrower);
+}
+
+TEST(Repeatability, TeamsThatAlwaysAgreeAreNotSuspected) {
+  ClassSeason season(-1);
+  for (int day = 1; day < 50; day += 7)
+    for (const char* team : {"Team Otter", "Team Heron"}) season.team_step(day, "nitrate", 20, team);
+  const auto found = of(season, 60).repeatability.at(0);
+  EXPECT_EQ(found.freedom, 7);
+  EXPECT_EQ(found.sd, 0.0);
+  EXPECT_EQ(found.fit, Fit::alike);
 }
 
 }  // namespace

@@ -109,6 +109,37 @@ TEST(Worksheet, SurvivalInNumbersAndInPercent) {
   EXPECT_TRUE(text(find(look.older, "survival")->answer).starts_with("96.5 %")) << text(find(look.older, "survival")->answer);
 }
 
+TEST(Worksheet, SurvivalOfAFewAsksForNoFewerThanNone) {
+  ClassSeason season(-1);
+  season.eggs(20);
+  season.add(25, records::Count{records::Count::What::dead_eggs, 194});
+  for (int number = 1; number <= 6; ++number) {
+    const auto look = season.lessons(26, number);
+    ASSERT_NE(find(look.older, "survival"), nullptr);
+    EXPECT_EQ(text(find(look.older, "survival")->answer), "3.0 %.");
+    EXPECT_EQ(text(find(look.older, "survival")->text), "200 eggs came. 194 dead have been found. What percentage was not found dead?");
+  }
+  season.add(26, records::Count{records::Count::What::dead_eggs, 7});
+  EXPECT_EQ(find(season.lessons(27).older, "survival"), nullptr);
+  EXPECT_EQ(find(season.lessons(27).younger, "survival"), nullptr);
+}
+
+TEST(Worksheet, NitrateOfNewWaterThatNobodyReadIsOnlySupposed) {
+  ClassSeason season(8);
+  records::SourceWater tap;
+  tap.key = tap.name = "tap";
+  season.add(9, tap);
+  const auto look = season.lessons(10);
+  const Task* change = find(look.older, "water_change");
+  ASSERT_NE(change, nullptr);
+  const std::string asked = text(change->text);
+  EXPECT_NE(asked.find("Suppose the new water holds none."), std::string::npos) << asked;
+  EXPECT_EQ(asked.find(" 0.0 "), std::string::npos) << asked;
+  ASSERT_EQ(change->text.values.size(), 3u);
+  const double tank = exact(change->text.values[0]), before = exact(change->text.values[1]), out = exact(change->text.values[2]);
+  EXPECT_NEAR(exact(change->answer.values[0]), before * (tank - out) / tank, 0.0501);
+}
+
 TEST(Worksheet, WhatTheDataDoNotSufficeForIsLeftOutAndSaid) {
   const auto look = ClassSeason(-1).lessons(2);
   EXPECT_EQ(find(look.younger, "survival"), nullptr);

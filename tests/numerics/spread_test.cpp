@@ -46,6 +46,16 @@ TEST(StandardDeviationRange, ReproducesTheChiSquareTable) {
   }
 }
 
+// The same table: 1: 0.00393, 3.841; 2: 0.103, 5.991; 3: 0.352, 7.815.
+TEST(StandardDeviationRange, HoldsForFewReadingsToo) {
+  struct Row { int freedom; double low, high, within; };
+  for (const auto& [freedom, low, high, within] : {Row{1, 0.00393, 3.841, 0.001}, Row{2, 0.1026, 5.991, 0.001}, Row{3, 0.352, 7.815, 0.04}}) {
+    const auto range = standard_deviation_range(2.0, freedom);
+    EXPECT_NEAR(range.low / (2.0 * std::sqrt(freedom / high)), 1.0, within) << freedom;
+    EXPECT_NEAR(range.high / (2.0 * std::sqrt(freedom / low)), 1.0, within) << freedom;
+  }
+}
+
 TEST(StandardDeviationRange, HoldsTheTrueOneNineTimesInTen) {
   RandomStream chance(21);
   int held = 0;

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "chemistry/carbonate.h"
 #include "support/small_season.h"
 
@@ -97,6 +99,33 @@ TEST(WithDoubt, APhTooLowForItsKhMayBeThatOfAiredWater) {
   EXPECT_NEAR(belief.find(Quantity::ph)->value.high, aired, 1e-9);
   EXPECT_LT(belief.find(Quantity::alkalinity)->value.low, 2.8);
   EXPECT_DOUBLE_EQ(belief.find(Quantity::alkalinity)->value.high, 3.2);
+}
+
+TEST(WithDoubt, TwoCausesWidenBothWaysAndAreBothOnRecord) {
+  // The kit reads pH too high, and yet what it reads is too low for KH.
+  auto view = tested();
+  auto &ph = view.belief.water.at(Quantity::ph), &kh = view.belief.water.at(Quantity::alkalinity);
+  ph.value = ph.as_read = {5.9, 6.0, 6.1, Support::measured};
+  kh.value = kh.as_read = {2.8, 3.0, 3.2, Support::measured};
+  kh.read_at = ph.read_at;
+  auto filter = with_kit_off(view.belief, Quantity::ph, 1.0);
+  constexpr records::RecordId earlier = 9999;
+  filter.doubts.front().records.push_back(earlier);
+  const auto belief = with_doubt(view.belief, view.season, &filter);
+  const auto& known = *belief.find(Quantity::ph);
+  ASSERT_TRUE(known.doubt);
+  EXPECT_DOUBLE_EQ(known.value.low, 4.9);
+  EXPECT_DOUBLE_EQ(known.value.high, with_doubt(view.belief, view.season, nullptr).find(Quantity::ph)->value.high);
+  EXPECT_GT(known.value.high, 7.0);
+  EXPECT_DOUBLE_EQ(known.value.mid, 6.0);
+  EXPECT_DOUBLE_EQ(known.doubt->unwidened.low, 5.9);
+  EXPECT_DOUBLE_EQ(known.doubt->unwidened.high, 6.1);
+  const auto& records = known.doubt->records;
+  EXPECT_TRUE(std::ranges::count(records, earlier)) << "of the kit";
+  EXPECT_TRUE(std::ranges::count(records, kh.records.front())) << "of the contradiction";
+  const auto twice = with_doubt(belief, view.season, &filter);
+  EXPECT_EQ(twice.find(Quantity::ph)->value.low, known.value.low);
+  EXPECT_EQ(twice.find(Quantity::ph)->doubt->records, records);
 }
 
 TEST(WithDoubt, APhTooHighForItsKhMayBeLower) {

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "report/feed_view.h"
 #include "support/fry_season.h"
 
@@ -96,6 +98,27 @@ TEST(FeedLook, TomorrowAndThePotsCarryHalf) {
   held.add(75, records::FilterWork{records::FilterWork::Work::rinsed, 0.5});
   shows_the_hold(fry_season(76), held, 0.5);
   EXPECT_TRUE(has(report::feed_json(look_of(held, 76))["gaps"].dump(), "half of the usual"));
+}
+
+TEST(FeedLook, ReadingsAtOddsHoldFoodAsTodaysListDoes) {
+  const auto tested = [](int kh_drops) {
+    auto season = fry_season(74);
+    season.step(76, "ammonia", 0.2);
+    season.step(76, "ph", 6.8);
+    season.drops(76, "kh", kh_drops);
+    season.temperature(76, 8);
+    return season;
+  };
+  ASSERT_EQ(look_of(tested(6), 76).today_share, 1.0) << "calm while pH and KH go together";
+  const auto season = tested(40);  // 20 German degrees: at this pH more CO2 than any aired tank holds
+  const auto look = look_of(season, 76);
+  EXPECT_EQ(look.today_share, 0.5);
+  EXPECT_EQ(look.share_to_come, 0.5);
+  const auto list = season.look(76).advice.actions;
+  const auto less = std::ranges::find_if(list, [](const advice::Action& a) { return a.key.starts_with("feed_less/half"); });
+  ASSERT_NE(less, list.end());
+  ASSERT_FALSE(look.holds.empty());
+  EXPECT_TRUE(std::ranges::any_of(less->because, [&](const advice::Reason& r) { return r.sentence.pattern == look.holds.front().why.pattern; }));
 }
 
 TEST(FeedLook, TooMuchFoodIsNoneTodayAndHalfTomorrow) {

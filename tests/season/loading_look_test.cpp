@@ -36,6 +36,18 @@ TEST(LookAtLoading, AnOverfullTankHasNoReserveLeft) {
   EXPECT_TRUE(empty_at_once);
 }
 
+TEST(LookAtLoading, ReadingsAtOddsLowerTheAmmoniaThatIsBorne) {
+  const auto least = [](int kh_drops) {
+    SmallSeason season;
+    season.quiet_tests(7);
+    season.eggs(8);
+    season.step(9, "ph", 6.8);
+    season.drops(9, "kh", kh_drops);
+    return look_at_loading({}, season.log(), on_day(9, 12))->view.total_ammonia_limit_mg_n_per_l.low;
+  };
+  EXPECT_LT(least(40), 0.2 * least(6)) << "at 20 German degrees pH may be that of aired water";
+}
+
 TEST(LookAtLoading, ShowsThePastAsItWasKnown) {
   SmallSeason season;
   season.quiet_tests(7);

@@ -33,6 +33,28 @@ TEST_F(LessonsTest, TakesAGuessWhileTheQuestionIsOpenAndHidesIt) {
   EXPECT_EQ(get("/api/history").bytes().find("7.25"), std::string::npos);
 }
 
+TEST_F(LessonsTest, AGuessAmongTheRecordsIsRefusedWhenItWouldNotCount) {
+  ASSERT_EQ(post_record("temperature", R"({"temperature_c":8})").status, 201);
+  const auto none = post_record("guess", R"({"question":"temperature/2031-01-01","team":"Team Otter","low":7,"high":8})");
+  EXPECT_EQ(none.status, 422) << none.bytes();
+  EXPECT_EQ(code(none), "no_such_question");
+  EXPECT_EQ(field(none), "/body/question");
+  const std::string key = json(get("/api/lessons"))["lessons"]["game"]["open"][0]["key"];
+  const auto chips = post_record("guess", R"({"question":")" + key + R"(","team":"Team Otter","chips":[4,6]})");
+  EXPECT_EQ(chips.status, 422) << chips.bytes();
+  EXPECT_EQ(field(chips), "/body/low");
+  EXPECT_TRUE(json(get("/api/lessons"))["lessons"]["game"]["open"][0]["teams_in"].empty());
+  EXPECT_EQ(desk->look().value()->records.size(), 3u);
+
+  const std::string range = R"({"question":")" + key + R"(","team":"Team Otter","low":7,"high":8})", again = R"("entry_key":"g1",)";
+  EXPECT_EQ(post_record("guess", range, again).status, 201);
+  EXPECT_EQ(json(get("/api/lessons"))["lessons"]["game"]["open"][0]["teams_in"], wire::Json::array({"Team Otter"}));
+  now += std::chrono::days(7);
+  ASSERT_EQ(post_record("temperature", R"({"temperature_c":7.5})").status, 201);
+  EXPECT_EQ(post_record("guess", range, again).status, 200);  // sent again although the question is settled by now: it was kept in time
+  EXPECT_EQ(code(post_record("guess", range)), "question_closed");
+}
+
 TEST_F(LessonsTest, RefusesWhatFitsNoOpenQuestion) {
   EXPECT_EQ(post("/api/lessons/guess", R"({"question":"temperature/2031-01-01","team":"Team Otter","low":7,"high":8})").status, 422);
   EXPECT_EQ(post("/api/lessons/guess", R"({"team":"Team Otter","low":7,"high":8})").status, 422);

@@ -2,6 +2,7 @@
 import { cleanup, configure, fireEvent, render, screen, waitFor, within } from "@testing-library/svelte";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import App from "./App.svelte";
+import type { DayView } from "./contract";
 import { inventedServer } from "./fixtures/invented_server";
 import { t } from "./messages";
 import { app } from "./state/app.svelte";
@@ -14,13 +15,20 @@ vi.setConfig({ testTimeout: 60_000 });
 
 let server = inventedServer();
 let online = true;
+/** What the season is called that the server holds; "": as the fixtures have it. */
+let heldSeason = "";
 
 function serve(options: Parameters<typeof inventedServer>[0] = {}): void {
   server = inventedServer(options);
   online = true;
+  heldSeason = "";
   vi.stubGlobal("fetch", async (url: string, request: { method: string; body: string | null }) => {
     if (!online) throw new TypeError("no connection");
     const answer = server.answer(request.method, url, request.body ?? "");
+    if (heldSeason && url.startsWith("/api/day")) {
+      const day = structuredClone(answer.body) as DayView;
+      return new Response(JSON.stringify({ ...day, season: { ...day.season, name: heldSeason } }), { status: 200 });
+    }
     return new Response(JSON.stringify(answer.body), { status: answer.status });
   });
 }
@@ -221,6 +229,39 @@ describe("the page", () => {
     expect(server.sent[0]?.body).toEqual({ text: "Eyes in every egg." });
     await waitFor(() => expect(screen.queryByText(t.outbox.waiting(1))).toBeNull());
     expect(localStorage.getItem("redd.draft.note")).toBeNull();
+  });
+
+  it("never sends an entry to another season that took the place of its own", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/log/note");
+    await fireEvent.input(await screen.findByLabelText(/Your note/), { target: { value: "Of the first tank." } });
+    online = false;
+    await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
+    await screen.findByText(t.outbox.keptTitle);
+    online = true;
+    heldSeason = "The tank next door";
+    await fireEvent.click(screen.getByRole("button", { name: t.outbox.tryNow }));
+    const note = await screen.findByRole("group", { name: t.outbox.elsewhereTitle("Note") });
+    expect(server.sent).toEqual([]);
+    await fireEvent.click(within(note).getByRole("button", { name: t.outbox.discard }));
+    await fireEvent.click(within(note).getByRole("button", { name: t.outbox.sureYes }));
+    await waitFor(() => expect(screen.queryByRole("group", { name: t.outbox.elsewhereTitle("Note") })).toBeNull());
+  });
+
+  it("says when an entry that waited has gone out, and no longer offers to take it back", async () => {
+    render(App);
+    await screen.findByText(t.today.next);
+    await go("#/log/note");
+    await fireEvent.input(await screen.findByLabelText(/Your note/), { target: { value: "Late, but there." } });
+    online = false;
+    await fireEvent.click(screen.getByRole("button", { name: t.log.saveRecord }));
+    await screen.findByText(t.outbox.keptTitle);
+    online = true;
+    await fireEvent.click(screen.getByRole("button", { name: t.outbox.tryNow }));
+    expect(await screen.findByText(t.outbox.arrivedTitle)).toBeTruthy();
+    expect(screen.queryByRole("button", { name: t.outbox.takeBack })).toBeNull();
+    expect(server.sent).toHaveLength(1);
   });
 
   it("takes back an entry that still waits, and it is never sent", async () => {

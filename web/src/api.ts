@@ -1,5 +1,6 @@
 // Asks the server that serves this page, or the core inside it (transport.ts), and nobody else. Every call ends in a value or in problems in plain
 // words; nothing is thrown, so that a form never loses what was typed.
+import type { Expected } from "./bench/plan";
 import type {
   CalendarPreview,
   CountsView,
@@ -158,8 +159,9 @@ export const keepCalendar = (text: string, all: boolean, author: string, asOf: s
 export const askBenchServer = <T>(question: object) => ask<T>("/api/bench", question);
 export const getReport = (asOf: string | null) => ask<{ report: SeasonReport }>(pathOf("/api/report", { as_of: asOf }));
 
-/** The order of a sitting with this kit by one pair of hands. */
-export const askBench = (kit: Kit) => askBenchServer<{ bench_schedule: SittingOrder }>({ bench_schedule: { kit } });
+/** The order of a sitting with this kit by one pair of hands; what was read last says which of two cards comes first. */
+export const askBench = (kit: Kit, last_read: Expected[]) =>
+  askBenchServer<{ bench_schedule: SittingOrder }>({ bench_schedule: { kit, last_read } });
 /** The whole season as the text of one file, and the number of its newest record. */
 export async function exportSeason(): Promise<Outcome<{ text: string; newest: number }>> {
   let text = "";

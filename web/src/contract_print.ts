@@ -5,7 +5,7 @@ import type { CountsView, Day, RecordId } from "./contract";
 export interface SittingOrder {
   headline: string;
   turns: { test: string; starts_text: string; sentence: string; read_by_text?: string; waits_until_text?: string }[];
-  later: { first: string; then: string; sentence: string }[];
+  later: { first: string; then: string; printed: number; at_or_above: boolean }[];
   remarks: string[];
   safety: string[];
 }

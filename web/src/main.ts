@@ -12,6 +12,7 @@ const parts = await embedded();
 if (parts) await startLocal(parts);
 if (place) mount(App, { target: place });
 
-// A reload without the server then still finds the page, which says that it is not connected.
-if ("serviceWorker" in navigator && import.meta.env.PROD)
+// A reload without the server then still finds the page, which says that it is not connected. Browsers allow it on this
+// machine and over https only. The edition in one file has no server of its own.
+if (!parts && "serviceWorker" in navigator && import.meta.env.PROD)
   void navigator.serviceWorker.register("./sw.js").catch(() => undefined);

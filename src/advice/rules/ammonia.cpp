@@ -111,7 +111,7 @@ std::vector<Action> ammonia(const Situation& s) {
   a.sources = {"Emerson et al. 1975 (fraction)", "Solbé & Shurben 1989 (trout eggs)", "Meade 1985 (0.0125 mg/L as NH3)", "Directive 2006/44/EC annex I (0.025, from memory)"};
   // Next to no ammonia at a pH off its card alarms for the pH alone: read that with a card that goes higher before water is moved.
   constexpr double next_to_none_mg_n_per_l = 0.3;  // Assumed: what a card's first step may hide
-  const bool only_ph_alarms = un.open_above && tan && !tan->open_above && tan->value.high < next_to_none_mg_n_per_l;
+  const bool only_ph_alarms = un.open_above && tan && !tan->open_above && tan->value.high < next_to_none_mg_n_per_l && un.value->low < goal;
   if (only_ph_alarms || repeat_first) await_repeat(s, a);
   if (only_ph_alarms) return {read_ph_higher(s, un), a};
   return {a};

@@ -34,7 +34,7 @@ void replicates(const Situation& s, std::vector<Action>& actions) {
                                {{"The readings of one sitting can hardly all be right: {0}.", {Word{known.raw_text}}}, known.records}));
 }
 
-/// pH and KH together fix the dissolved CO2; a tank with air in it holds roughly 0.3 to 30 mg/L.
+/// pH and KH together fix the dissolved CO2; a tank with air in it holds neither less than planning::least_co2_mg_per_l nor more than most_co2_mg_per_l.
 void ph_against_kh(const Situation& s, std::vector<Action>& actions) {
   const auto clash = planning::ph_against_kh(s.season, s.belief);
   if (!clash) return;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "planning/fry_mass.h"
+#include "quantities/one_or_several.h"
 
 namespace redd::planning {
 namespace {
@@ -45,10 +46,10 @@ Sentence early_release(const LoadingView& view, const LoadReached& reached, Date
 Sentence fewer_eggs(const LoadingView& view, const LoadReached& reached) {
   const Number fit{round_number(reached.carried_then)};
   if (view.state == LoadingView::State::to_come)
-    return {reached.limit == ammonia ? "If the filter stays as it is: ask the supplier for {0} eggs instead of {1}. So many it probably carries until {2}."
-                                     : "Ask the supplier for {0} eggs instead of {1}: so many the tank probably carries until {2}.",
+    return {reached.limit == ammonia ? one_or_several(fit.count, "If the filter stays as it is: ask the supplier for {0} egg instead of {1}. So many it probably carries until {2}.", "If the filter stays as it is: ask the supplier for {0} eggs instead of {1}. So many it probably carries until {2}.")
+                                     : one_or_several(fit.count, "Ask the supplier for {0} egg instead of {1}: so many the tank probably carries until {2}.", "Ask the supplier for {0} eggs instead of {1}: so many the tank probably carries until {2}."),
             {fit, Number{reached.expected}, *view.days.back().day}};
-  return {"Next season: {0} animals are what this tank probably carries to the end.", {fit}};
+  return {one_or_several(fit.count, "Next season: {0} animal is what this tank probably carries to the end.", "Next season: {0} animals are what this tank probably carries to the end."), {fit}};
 }
 
 /// A ration at which the ammonia or the oxygen of the worst day fits; nothing when even a quarter of the planned one does not.

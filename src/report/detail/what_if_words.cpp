@@ -159,7 +159,7 @@ std::vector<Sentence> what_if_cautions(const WhatIfAsked& asked, const WhatIf& t
   std::vector<Sentence> all;
   const auto& s = told.sliders;
   if (told.too_warm_to_tell)
-    all.push_back({"Warmer than {0} nothing was tested that dates, breathing and food could be told from: they are left out. The animals would be in danger long before.", {Temperature::from_c(planning::warmest_told_c)}});
+    all.push_back({"Warmer than {0} nothing was tested that dates and breathing could be told from: dates and oxygen are left out. The animals would be in danger long before.", {Temperature::from_c(planning::warmest_told_c)}});
   const double jump = told.summary.chance(WhatIfLimit::jump).probability.value_or(0.0);
   if (jump >= told_difference) all.push_back({"Changes of this size may move pH, KH or GH further at once than animals should bear: {0}.", {Chance{jump}}});
   if (s.food_factor < 1.0 / 3.0 && eats_within(asked.base)) all.push_back({"Fry are not starved to spare the filter: below a third of their food, change water instead."});
@@ -178,7 +178,7 @@ std::string_view what_if_tone(const WhatIfAsked& asked, const WhatIf& told) {
   }
   if (told.too_warm_to_tell || worst >= what_if_likely) return "act";
   if (worst >= what_if_possible) return "watch";
-  return any && !asked.doubted && asked.base.heat.plate ? "good" : "unknown";
+  return any && !asked.doubted && asked.base.heat.plate && !asked.base.heat.chiller_down ? "good" : "unknown";
 }
 
 }  // namespace redd::report

@@ -55,7 +55,7 @@ export async function beginSeason(page, place = "A school on a hill") {
   const title = (name) => page.getByRole("heading", { level: 1, name, exact: true }).waitFor();
   const next = () => page.getByRole("button", { name: "Next", exact: true }).click();
   await page.getByRole("button", { name: "Begin a new season" }).click();
-  await title("Language and units");
+  await title("Units");
   await next();
   await title("Your school");
   await page.getByLabel("School or place", { exact: true }).fill(place);

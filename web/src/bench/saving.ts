@@ -35,9 +35,6 @@ export function readingsToSave(session: Session, author: string, at: boolean): T
   );
 }
 
-/** Stands in place of a record's number: kept on this device, and sent by itself when the server answers. */
-const keptHere = 0;
-
 /** Sends what is not saved yet, one after the other; stops at the first that is refused, and says which.
  *
  * In   onsaved: called for each reading the server has, so that it is marked at once. */
@@ -54,7 +51,7 @@ export async function saveReadings(
       outcome = await send(undated);
     }
     if (!outcome.ok) return { problems: outcome.problems, at: one };
-    onsaved(one, outcome.value.id ?? keptHere);
+    if (outcome.value.id !== null) onsaved(one, outcome.value.id);
   }
   return { problems: [], at: null };
 }

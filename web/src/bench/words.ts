@@ -18,6 +18,14 @@ export function nameOf(kit: Kit, key: string): string {
   return kit.tests.filter((one) => one.quantity === test.quantity).length > 1 ? `${name} (${howRead(test)})` : name;
 }
 
+/** When the other card of a quantity is due. */
+export const laterText = (kit: Kit, rule: { first: string; then: string; printed: number; at_or_above: boolean }) =>
+  t.bench.laterOnly(nameOf(kit, rule.then), nameOf(kit, rule.first), String(rule.printed), rule.at_or_above);
+
+/** A turn in the core's words, the test by its name on the page: the core begins with its key. */
+export const turnText = (kit: Kit, turn: { test: string; sentence: string }) =>
+  nameOf(kit, turn.test) + turn.sentence.slice(turn.test.length);
+
 export function stepText(step: PlanStep): string {
   if (step.text) return step.text;
   if (step.assumed && step.do === "fill") return t.bench.assumedFill;

@@ -7,7 +7,7 @@ import { readNumber } from "../numbers";
 import { speciesKeys, unitEndings } from "./kinds";
 
 export const screens = [
-  "language",
+  "units",
   "school",
   "tank",
   "around",
@@ -96,7 +96,7 @@ const box = (key: string): Question => ({
 });
 
 export const questionsOf: Record<Screen, readonly Question[]> = {
-  language: [choice("language", ["en", "es"], { sure: true }), choice("units", ["metric", "us"], { sure: true })],
+  units: [choice("units", ["metric", "us"], { sure: true })],
   school: [
     { key: "place", type: "text" },
     { key: "name", type: "text", optional: true },
@@ -231,12 +231,11 @@ export function openKeys(answers: Answers): string[] {
   return worth.filter((key) => open.has(key));
 }
 
-export function freshAnswers(timeZone: string, today: string, units: string, language: string): Answers {
+export function freshAnswers(timeZone: string, today: string, units: string): Answers {
   const year = Number(today.slice(0, 4));
   const begins = today.slice(5) >= "07-01" ? year : year - 1;
   return {
     values: {
-      language,
       units,
       time_zone: timeZone,
       name: `${begins}–${String(begins + 1).slice(2)}`,

@@ -94,7 +94,9 @@ export async function keepAll(list: readonly Planned[], slots: Slots, author: st
     changed();
   }
   for (const planned of list) {
-    const slot = (slots[planned.slot] ??= { sent: null, id: null });
+    slots[planned.slot] ??= { sent: null, id: null };
+    // Read back: of a watched list, what is read is what others see changing.
+    const slot = slots[planned.slot]!;
     const problems = await keepOne(planned, slot, author, desk, changed);
     if (problems.length > 0) return { ok: false, problems, screen: planned.screen };
   }

@@ -63,6 +63,8 @@ function deskWith(engine: Engine, season: () => { store: SeasonStore; shelf: She
   async function ask(path: string, body: string | null, attempts = 3): Promise<Reply> {
     const problems = await catchUp();
     if (problems.length > 0) return failed(problems);
+    // What is asked of one season is never kept in another that took its place meanwhile.
+    const own = season();
     const zones = body?.includes('"time_zone"') ? zonesIn(JSON.parse(body)) : [];
     const question = { method: body === null ? "GET" : "POST", target: path, body: body ?? "", now: now(), zones };
     const outcome = await engine<Answered>({ api: question });
@@ -71,7 +73,8 @@ function deskWith(engine: Engine, season: () => { store: SeasonStore; shelf: She
     if (added.length > 0) {
       let kept: boolean;
       try {
-        kept = await season().store.append(known, added);
+        if (season().store !== own.store) return problem(503, "not_kept", t.copies.notKept);
+        kept = await own.store.append(known, added);
       } catch {
         known = -1;
         return problem(507, "not_kept", t.copies.notKept);
@@ -82,7 +85,7 @@ function deskWith(engine: Engine, season: () => { store: SeasonStore; shelf: She
         return attempts > 1 ? ask(path, body, attempts - 1) : problem(503, "not_kept", t.copies.notKept);
       }
       known += added.length;
-      season().kept();
+      own.kept();
     }
     return { status: api.status, text: api.body };
   }

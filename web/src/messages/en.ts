@@ -439,7 +439,6 @@ export const en = {
     next: "Next steps",
     nothing: "Nothing to do now.",
     water: "The water at a glance",
-    answeredNone: "Nothing else to do now.",
     waterHelp: "Bars are the range a reading allows, in the last eight weeks. Nothing old or missing counts as good.",
     stages: "When the next stages come",
     gaps: "What we do not know",
@@ -487,8 +486,6 @@ export const en = {
     stays: "An alarm stays here until readings or records say that it is over.",
     answered: "Answered",
     answeredHelp: "Not asked again for now. An answer by mistake can be undone.",
-    hideAnswered: "Hide what is answered",
-    showAnswered: (count: number) => `Show what is answered (${count})`,
     undo: "Undo",
     undoOf: (what: string) => `Undo the answer to “${what}”`,
     undone: "The answer is undone.",
@@ -617,7 +614,6 @@ export const en = {
     dechlorinate: "To take out chlorine",
     dechlorinateDose: (dose: string) => `${dose} sodium thiosulfate (pentahydrate), or what your bottle says`,
     noChlorine: "nothing: no chlorine in it",
-    chlorineUnknown: "the most the law allows is reckoned with, as nobody noted it",
     stand: "Stand and bubble first",
     standHours: (hours: number, must: boolean) => (must ? `${hours} hours, needed` : `${hours} hours are best`),
     refill: "Pour it in over",
@@ -915,7 +911,6 @@ export const en = {
       `A release until ${day} needs the permit to say so. Ask first; then correct the set-up.`,
     said: (what: string) => `Tried: ${what}`,
     closures: "School closed",
-    closuresTable: "Closed days and duties",
     setBy: (from: string, to: string) => `${from} to ${to}`,
     print: "Print the season on one page",
     calendar: "Put it in my calendar",
@@ -1169,7 +1164,6 @@ export const en = {
     doneTest: "logged just now",
     nextTest: "Next test",
     another: "Write down something else",
-    sameAgain: "Once more",
     toToday: "See today's page",
     undoThis: "Undo this entry",
     correctThis: "Correct it",
@@ -1195,7 +1189,6 @@ export const en = {
     unitOf: (label: string) => `Unit of “${label}”`,
     optional: "(optional)",
     correcting: (id: number) => `You are correcting entry ${id}. The old entry stays in the history, struck through.`,
-    timing: "Timing",
   },
   kit: {
     title: "Your kits",
@@ -1276,6 +1269,8 @@ export const en = {
   errors: {
     title: (count: number) => (count === 1 ? "One thing needs mending:" : `${count} things need mending:`),
     kept: "What you typed is still here.",
+    partMissing: "This part of the page could not be loaded. Load the page again.",
+    loadAgain: "Load again",
     noConnection:
       "Redd does not answer. Check that it is still running on this computer, then try again. What you typed is still here.",
     notUnderstood: (status: number) =>

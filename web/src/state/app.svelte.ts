@@ -4,7 +4,7 @@ import { addRecord, getDay, getKits, getSeason, undoRecord, type Outcome } from 
 import type { Day, DayView, Kits, NewRecord, Problem, RecordId, Saved, SeasonState } from "../contract";
 import { keep, kept, newEntryKey } from "../keep";
 import { routeOf, type Route } from "../routes";
-import { connection, seasonOf, send } from "./connection.svelte";
+import { connection, keepHere, seasonOf, send } from "./connection.svelte";
 import { beginAnew, goesOnWith } from "./first_run.svelte";
 
 interface AppState {
@@ -52,8 +52,9 @@ interface LastKnown {
   asOf: Day | null;
 }
 
+/** A day looked back at is not what stands now. */
 function keepLastKnown(): void {
-  if (app.season && app.day && app.kits)
+  if (app.season && app.day && app.kits && (app.asOf === null || app.season.story))
     keep("last", { season: app.season, day: app.day, kits: app.kits, asOf: app.asOf } satisfies LastKnown);
 }
 
@@ -65,23 +66,24 @@ function openLastKnown(): boolean {
 }
 
 /** Asks for the day again; an answer that was overtaken by a later question is dropped. `quiet`: without a connection the
- * day stays as it was, and only the note on the connection says so. */
-export async function refreshDay(quiet = false): Promise<void> {
+ * day stays as it was, and only the note on the connection says so. Gives whether the day is the server's answer to this. */
+export async function refreshDay(quiet = false): Promise<boolean> {
   const request = ++latestRequest;
   app.busy = true;
   const outcome = await getDay(app.asOf);
-  if (request !== latestRequest) return;
+  if (request !== latestRequest) return false;
   app.busy = false;
   if (outcome.ok) {
     app.day = outcome.value;
     if (app.asOf === null) app.newestDay = outcome.value.today;
     if (outcome.value.filter?.state === "ready") app.worked = outcome.value;
     app.problems = [];
-    connection.clockAhead_ms = Date.now() - Date.parse(outcome.value.now);
-    if (app.asOf === null || app.season?.story) keepLastKnown();
+    if (app.asOf === null) connection.clockAhead_ms = Date.now() - Date.parse(outcome.value.now);
+    keepLastKnown();
   } else if (!(quiet && connection.lost && app.day)) {
     app.problems = outcome.problems;
   }
+  return outcome.ok;
 }
 
 export async function refreshKits(): Promise<void> {
@@ -90,8 +92,14 @@ export async function refreshKits(): Promise<void> {
   else if (!(connection.lost && app.kits)) app.problems = outcome.problems;
 }
 
+/** A screen that stands already is not begun anew. */
+function followHash(): void {
+  const route = routeOf(location.hash);
+  if (JSON.stringify(route) !== JSON.stringify(app.route)) app.route = route;
+}
+
 export async function start(): Promise<void> {
-  app.route = routeOf(location.hash);
+  followHash();
   const outcome = await getSeason();
   if (!outcome.ok) {
     if (!(connection.lost && (app.day || openLastKnown()))) app.problems = outcome.problems;
@@ -106,9 +114,10 @@ export async function start(): Promise<void> {
     return;
   }
   if (outcome.value.story) app.asOf ??= outcome.value.story.today;
-  await Promise.all([refreshDay(), refreshKits()]);
+  const [fresh] = await Promise.all([refreshDay(), refreshKits()]);
   keepLastKnown();
-  await deliver();
+  // Only to the season that the server has just shown.
+  if (fresh) await deliver();
   // A set-up that broke off half-way goes on where it was.
   if (app.route.name === "today" && location.hash.length < 3 && goesOnWith(app.day?.season.name ?? ""))
     app.route = { name: "setup", rest: [] };
@@ -160,23 +169,34 @@ export const writtenAt = () => (app.season?.story ? app.asOf : null);
 /** Adds a record; once the server has it, the day is asked for again. Without a connection it is kept on this device. */
 export async function save(record: NewRecord): Promise<Outcome<Saved>> {
   const season = seasonOf(app.day);
+  const asOf = writtenAt();
   const keyed = { ...record, entry_key: record.entry_key ?? newEntryKey() };
-  const outcome = season ? await send(keyed, writtenAt(), season) : await addRecord(keyed, writtenAt());
+  // Who answers after a silence may hold another season: that is asked first.
+  if (season && connection.lost) {
+    await reconnect();
+    if (connection.lost || seasonOf(app.day) !== season) {
+      const kept = keepHere(keyed, asOf, season);
+      if (kept) return kept;
+    }
+  }
+  const outcome = season ? await send(keyed, asOf, season) : await addRecord(keyed, asOf);
   if (outcome.ok && outcome.value.id !== null)
     await Promise.all([refreshDay(true), record.kind === "kit" ? refreshKits() : null]);
   return outcome;
 }
 
 /** Sends what waits on this device, and shows what is true afterwards. */
-export async function deliver(): Promise<void> {
+async function deliver(): Promise<void> {
   const season = seasonOf(app.day);
   if (season && (await connection.sync(season))) await Promise.all([refreshDay(true), refreshKits()]);
 }
 
-/** Asks whether the server is back; then everything goes on by itself. */
-export async function reconnect(): Promise<void> {
-  if (connection.waiting.some((one) => one.refused.length === 0)) await deliver();
-  else if (connection.lost) await start();
+let reconnecting: Promise<void> | null = null;
+
+/** Asks whether the server is back, and which season it holds; then everything goes on by itself. One at a time. */
+export function reconnect(): Promise<void> {
+  reconnecting ??= start().finally(() => (reconnecting = null));
+  return reconnecting;
 }
 
 export async function undo(id: RecordId, author: string): Promise<Outcome<Saved>> {

@@ -29,8 +29,8 @@ export const todayIn = (zone: string): string => {
 function fresh(): Run {
   const zone = timeZoneOfDevice();
   return {
-    answers: freshAnswers(zone, todayIn(zone), reader.units, reader.language),
-    screen: "language",
+    answers: freshAnswers(zone, todayIn(zone), reader.units),
+    screen: "units",
     slots: {},
     begun: false,
   };

@@ -37,7 +37,7 @@ export const examples = [
     order: {
       headline: "",
       turns: [{ test: "b", starts_text: "0:00", sentence: "" }],
-      later: [{ first: "b", then: "a", sentence: "ph_low only if ph_high reads 7.4 or less." }],
+      later: [{ first: "b", then: "a", printed: 7.4, at_or_above: false }],
       remarks: [],
       safety: [],
     },

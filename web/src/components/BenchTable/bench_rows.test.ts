@@ -13,13 +13,16 @@ it("puts tests in the order of the sitting, a second card behind the one it wait
       { test: "high", starts_text: "0:50", sentence: "" },
       { test: "kh", starts_text: "2:00", sentence: "", read_by_text: "3:00" },
     ],
-    later: [{ first: "high", then: "low", sentence: "only if" }],
+    later: [{ first: "high", then: "low", printed: 7.4, at_or_above: false }],
     remarks: [],
     safety: [],
   });
   expect(rows.map((row) => row.test.key)).toEqual(["kh", "high", "low", "extra"]);
   expect(rows[0]).toMatchObject({ begins: "0:00", readBy: "3:00", onlyIf: "" });
-  expect(rows[2]).toMatchObject({ begins: "", onlyIf: "only if" });
+  expect(rows[2]).toMatchObject({
+    begins: "",
+    onlyIf: expect.stringMatching(/^pH .*: only if pH .* reads 7\.4 or less\.$/),
+  });
 });
 
 it("keeps the kit's own order where no other is known, and leaves no test out", () => {

@@ -1,6 +1,7 @@
 // The tests of a kit as lines of a sheet of paper, in the order in which a sitting begins them.
 import type { Kit, KitTest } from "../../contract";
 import type { SittingOrder } from "../../contract_print";
+import { laterText } from "../../bench/words";
 
 export interface BenchRow {
   test: KitTest;
@@ -31,7 +32,7 @@ export function benchRows(kit: Kit, order: SittingOrder | null): BenchRow[] {
         test,
         begins: own[0]?.starts_text ?? "",
         readBy: own.findLast((turn) => turn.read_by_text)?.read_by_text ?? "",
-        onlyIf: later.find((one) => one.then === test.key)?.sentence ?? "",
+        onlyIf: later.filter((one) => one.then === test.key).map((one) => laterText(kit, one))[0] ?? "",
       };
     });
 }

@@ -38,6 +38,6 @@ export const examples = [
       ],
       ...calls,
     },
-    ["The note is longer than the log keeps.", "1 entry is for another season"],
+    ["The note is longer than the log keeps.", "For another season: Temperature"],
   ),
 ];

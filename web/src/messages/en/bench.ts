@@ -23,7 +23,6 @@ export const bench = {
   teamsRead: "Several teams, each for itself",
   teamsHelp:
     "Every team reads the same vial and enters its value unseen by the others. Drops are counted by each team on a vial of its own.",
-  teamCount: "How many teams",
   fewer: "One team fewer",
   more: "One team more",
   teamOf: (number: number) => `Label of team ${number}`,
@@ -137,10 +136,8 @@ export const bench = {
   restartTimer: "Start the timer again",
   timeUp: "Time is up",
   mixing: "Keep going",
-  readWithin: (clock: string) => `Still to be read in time: ${clock}`,
   within: "read within",
   waiting: "Nothing to do until",
-  waitingFor: (name: string, verb: string) => `Next: ${name}, ${verb}`,
   next: "Next",
   nextNow: "at once",
   nextIn: (clock: string) => `in ${clock}`,
@@ -164,7 +161,6 @@ export const bench = {
   dropsFull: "All drops are in.",
   dropsTooMany: "More drops than the card asks for: begin this test again with a clean vial.",
   turned: (count: number) => `The colour has turned: ${plural(count, "drop", "drops")}`,
-  typeDrops: "Or type the number",
   // Entry
   see: "Which step is it?",
   sure: "One step, or between two",
@@ -188,7 +184,6 @@ export const bench = {
   // Results
   results: "Check, then save",
   resultsHelp: "Nothing is written down before you save.",
-  readTests: "What was read",
   together: "Together",
   spread: "The class",
   pooling: "Taking the readings together …",
@@ -204,7 +199,7 @@ export const bench = {
   saved: (count: number) => `${plural(count, "reading is", "readings are")} saved.`,
   savedMark: "saved",
   offline: (count: number) =>
-    `No connection to Redd just now. ${plural(count, "reading is", "readings are")} kept on this device and will be sent as soon as it is back. Do not clear this browser.`,
+    `No connection to Redd just now. ${plural(count, "reading is", "readings are")} kept on this device and will be sent as soon as it is back and this screen is open. Do not clear this browser.`,
   nothingToSave: "Nothing was read.",
   finish: "Put this sitting away",
   toToday: "See today's page",

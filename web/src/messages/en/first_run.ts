@@ -12,8 +12,7 @@ interface Asked {
 }
 
 const questions: Record<string, Asked> = {
-  language: { label: "Language", changes: "The words on every screen and print. You can change it later." },
-  units: { label: "Units", changes: "How numbers are typed and shown. The log itself keeps °C and litres." },
+  units: { label: "Units", changes: "How numbers are typed. Answers and the log are in °C and litres." },
   place: {
     label: "School or place",
     changes: "It heads every page and print. A place, never a person’s name.",
@@ -200,7 +199,6 @@ const questions: Record<string, Asked> = {
 };
 
 const choices: Record<string, Record<string, string>> = {
-  language: { en: "English", es: "Español" },
   units: { metric: "°C and litres", us: "°F and US gallons" },
   elevation: {
     "300": "Below 300 m (1,000 ft)",
@@ -226,7 +224,7 @@ export const firstRun = {
   intro:
     "About five minutes. Nothing here is final: every answer can be corrected later, and what you are not sure of may stay open.",
   steps: {
-    language: "Language and units",
+    units: "Units",
     school: "Your school",
     tank: "The tank",
     around: "Around the water",
@@ -255,7 +253,6 @@ export const firstRun = {
   } as Record<string, readonly [string, string]>,
   next: "Next",
   back: "Back",
-  toCheck: "To the summary",
   kitLike: (name: string) => `Like this: ${name}`,
   askSupplier:
     "Ask the supplier now for the eggs’ age on arrival: thermal units, or the day of fertilisation. You log it when they come.",
@@ -292,7 +289,6 @@ export const firstRun = {
     breakDays: (name: string) => `${name}: give its first day; its last day may not be before it.`,
     noDay: (label: string) => `${label}: that is no day of the calendar.`,
     positive: (label: string) => `${label}: a number above 0, please.`,
-    noWeekday: "At least one day with school, please.",
     outside: (label: string, low: string, high: string) =>
       `${label}: please between ${low} and ${high}. Is the unit right?`,
   },

@@ -7,8 +7,9 @@ export const outbox = {
   lostHow: "Go on writing things down: they are kept on this device and go out by themselves once it answers again.",
   asOf: (when: string) => `What you see was true on ${when}.`,
   waiting: (count: number) => `${entries(count)} kept on this device and not yet in the season's file.`,
-  elsewhere: (count: number) =>
-    `${entries(count)} for another season: kept on this device, and sent when that season is open at this address.`,
+  elsewhereTitle: (kind: string) => `For another season: ${kind}`,
+  elsewhereHow: (season: string) =>
+    `Written down for “${season}”. It is sent when that season is open at this address; if that never comes, discard it.`,
   tryNow: "Try now",
   refusedTitle: (kind: string) => `Not accepted: ${kind}`,
   refusedHow: "Nothing is lost: write it down again as it should be, then discard this one.",
@@ -21,6 +22,8 @@ export const outbox = {
   keptTitle: "Kept on this device.",
   keptHow:
     "Redd does not answer just now. The entry goes to the season's file by itself once it does; today's answer takes it in then.",
+  arrivedTitle: "Now in the season's file.",
+  arrivedHow: "The entry went out by itself and is in the season's file by now. Correct or undo it in the history.",
   takeBack: "Take it back",
   takenBack: "Taken back: it was not sent.",
 };
