@@ -23,7 +23,7 @@ const Json& list_in(const Json& object, const char* key) {
 Problems problems_of_lists(const Json& object) {
   Problems problems;
   for (const char* key : {"kits", "records", "zones"})
-    if (object.contains(key) && !object[key].is_array()) problems.push_back({"not_a_list", std::string("/") + key, "\"" + std::string(key) + "\" is a list."});
+    if (object.contains(key) && !object[key].is_array()) problems.push_back({"not_a_list", std::string("/") + key, said("\"{0}\" is a list.", key)});
   return problems;
 }
 
