@@ -67,7 +67,7 @@ std::string action_text(const advice::Action& a, std::size_t number, const DayVi
   for (const auto& r : a.would_change_if) out += wrapped(text(r.sentence), width, label("would change this"), "        ");
   for (const Sentence& caution : a.cautions) out += wrapped(text(caution), width, label("take care"), "        ");
   for (const std::string& source : a.sources) out += wrapped(say(reader, source), width, label("source"), "        ");
-  return out + "   " + say(reader, "key: {0}", a.key) + "\n";
+  return out + "   " + say(reader, "key:") + " " + a.key + "\n";
 }
 
 /// The list, as much of it as is asked for, and how to answer it.

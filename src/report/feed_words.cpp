@@ -132,7 +132,7 @@ std::vector<std::string> growth_texts(const FeedPlan& plan, const Reader& reader
     const auto day = inference::weight_on(g, plan.today + std::chrono::days(7 * weeks));
     out.push_back(say(reader, "On {0}: {1}.", date_text(day.day, reader), grams_text(day.weight.low, day.weight.high, reader)));
   }
-  out.push_back(say(reader, "Thermal growth coefficient {0}; the two growth models count for {1} % ({2}) and {3} % ({4}).", interval_text(g.factors[0].low, g.factors[0].high, false, 1, "(times 1000)", reader), decimals(100 * g.model_weights[0], 0), g.models[0].name, decimals(100 * g.model_weights[1], 0), g.models[1].name));
+  out.push_back(say(reader, "Thermal growth coefficient {0} (times 1000); the two growth models count for {1} % ({2}) and {3} % ({4}).", interval_text(g.factors[0].low, g.factors[0].high, false, 1, "", reader), decimals(100 * g.model_weights[0], 0), g.models[0].name, decimals(100 * g.model_weights[1], 0), g.models[1].name));
   if (g.conversion) out.push_back(text_of({"Since the first weighing about {0} of food were logged for each gram of growth.", {Measured{*g.conversion, "g"}}}, reader));
   for (const Sentence& note : g.notes) out.push_back(text_of(note, reader));
   return out;

@@ -76,7 +76,12 @@ struct RecordText {
     return with(text, e.supplier);
   }
   std::string operator()(const Count& c) const {
-    std::string text = say(reader, "{0} {1}", {Number{c.count}, Word{word_of(wire::words::counted_what, c.what)}});
+    // Whole patterns, as with equipment.
+    constexpr const char* one[] = {"{0} dead egg", "{0} dead alevin", "{0} dead fry", "{0} hatched", "{0} alive", "{0} swum up"};
+    constexpr const char* several[] = {"{0} dead eggs", "{0} dead alevins", "{0} dead fry", "{0} hatched", "{0} alive", "{0} swum up"};
+    static_assert(std::size(one) == wire::words::counted_what.size() && std::size(several) == wire::words::counted_what.size());
+    const auto what = static_cast<std::size_t>(c.what);
+    std::string text = shown({one_or_several(c.count, one[what], several[what]), {Number{c.count}}});
     if (c.how == Count::How::estimated) text += " " + say(reader, "(estimated)");
     if (c.how == Count::How::sampled && c.looked_at_fraction) text += " " + say(reader, "in {0} of the places looked at", {Share{*c.looked_at_fraction}});
     return text;
