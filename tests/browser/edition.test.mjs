@@ -133,7 +133,7 @@ test("to a server and back with nothing lost; another season is refused and chan
 
   // On the server it is opened from the first screen.
   const server = await openPage(browser, redd.address, { size: sizes.phone, timezoneId: "America/Denver" });
-  await server.page.getByRole("heading", { level: 1, name: "Units" }).waitFor();
+  await server.page.getByRole("heading", { level: 1, name: "Language and units" }).waitFor();
   await open(server.page, out);
   await server.page.locator("#headline-sentence").waitFor();
   assert.equal(await (await fetch(`${redd.address}api/export`)).text(), out.text, "the server holds the same bytes");
@@ -229,7 +229,7 @@ test("with the keyboard alone: begin at the start page and come to the first que
   const { page } = await openEdition(mine, edition);
   await page.getByRole("button", { name: "Begin a new season" }).focus();
   await page.keyboard.press("Enter");
-  await page.getByRole("heading", { level: 1, name: "Units" }).waitFor();
+  await page.getByRole("heading", { level: 1, name: "Language and units" }).waitFor();
   await page.keyboard.press("Tab");
   assert.equal(await page.evaluate(() => document.activeElement?.tagName === "BODY"), false);
   await mine.close();

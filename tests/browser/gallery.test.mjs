@@ -48,7 +48,7 @@ after(async () => {
 for (const sizeName of ["small", "desktop"]) {
   for (const scheme of ["light", "dark"]) {
     test(`gallery, ${sizeName}, ${scheme}`, async () => {
-      const context = await browser.newContext({ viewport: sizes[sizeName], colorScheme: scheme });
+      const context = await browser.newContext({ viewport: sizes[sizeName], colorScheme: scheme, locale: "en-GB" });
       const page = await context.newPage();
       const complaints = [];
       page.on("pageerror", (error) => complaints.push(error.message));

@@ -167,7 +167,7 @@ for (const size of ["phone", "desktop"]) {
     await page.getByRole("button", { name: "Try it" }).click();
     await page.getByRole("alert").waitFor();
     await page.getByLabel("How much", { exact: true }).fill("20");
-    await page.getByLabel("Litres, or per cent of the tank").selectOption("percent");
+    await page.getByLabel("Unit of volume, or per cent of the tank").selectOption("percent");
     await page.getByRole("button", { name: "Try it" }).click();
     const heading = page.getByRole("heading", { name: "Where it leads" });
     await heading.waitFor();

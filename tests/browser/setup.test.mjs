@@ -63,8 +63,8 @@ test("by keyboard alone, in gallons and degrees Fahrenheit, ending on a plan", a
   };
   const next = () => keys.press("Enter");
 
-  await titled(page, "Units");
-  await sound(page, "setup-units");
+  await titled(page, "Language and units");
+  await sound(page, "setup-language");
   await choose("°C and litres", "°F and US gallons");
   await next();
 
@@ -170,7 +170,7 @@ test("on a phone: everything left open, a reload, a way back without loss, a con
     locale: "en-GB",
   });
   const next = () => page.getByRole("button", { name: "Next", exact: true }).click();
-  await titled(page, "Units");
+  await titled(page, "Language and units");
   await next();
   await titled(page, "Your school");
   await page.getByLabel("School or place", { exact: true }).fill("A fjord school (invented)");

@@ -123,7 +123,7 @@ test("what if by keyboard alone, without the network", async () => {
 });
 
 test("what if without WebAssembly asks the server", async () => {
-  const context = await browser.newContext({ viewport: sizes.phone });
+  const context = await browser.newContext({ viewport: sizes.phone, locale: "en-GB" });
   const page = await context.newPage();
   await page.addInitScript(() => delete globalThis.WebAssembly);
   await page.goto(`${redd.address}#/whatif`);

@@ -1,6 +1,7 @@
 // Calendar days as text (YYYY-MM-DD) for drawing and stepping, and wall-clock times of the school's zone. Nothing here
 // asks what time it is.
 import type { Day, Instant } from "./contract";
+import { reader } from "./state/reader.svelte";
 
 const dayMs = 86_400_000;
 
@@ -18,11 +19,17 @@ export function shiftDay(day: Day, days: number): Day {
 }
 
 function words(day: Day, options: Intl.DateTimeFormatOptions): string {
-  return new Intl.DateTimeFormat("en-GB", { ...options, timeZone: "UTC" }).format(new Date(`${day}T00:00:00Z`));
+  const spanish = reader.language === "es";
+  const format = new Intl.DateTimeFormat(spanish ? "es" : "en-GB", { ...options, timeZone: "UTC" });
+  const text = format.format(new Date(`${day}T00:00:00Z`));
+  // As the server writes Spanish days: no comma after the weekday.
+  return spanish ? text.replace(",", "") : text;
 }
 
 export const shortDay = (day: Day) => words(day, { day: "numeric", month: "short" });
 export const longDay = (day: Day) => words(day, { weekday: "long", day: "numeric", month: "long", year: "numeric" });
+export const weekdayAndDay = (day: Day) => words(day, { weekday: "short", day: "numeric", month: "short" });
+export const monthAndYear = (day: Day) => words(day, { month: "long", year: "numeric" });
 export const monthName = (day: Day) => words(day, { month: "short" });
 
 /** The first days of the months inside [from, to], for axis marks. */

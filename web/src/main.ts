@@ -3,10 +3,12 @@ import { mount } from "svelte";
 import App from "./App.svelte";
 import { embedded } from "./local/embedded";
 import { startLocal } from "./state/copies.svelte";
+import { reader } from "./state/reader.svelte";
 import "./styles/settings.css";
 import "./styles/base.css";
 import "./styles/print.css";
 
+document.documentElement.lang = reader.language;
 const place = document.getElementById("page");
 const parts = await embedded();
 if (parts) await startLocal(parts);

@@ -212,14 +212,14 @@ describe("the chiller", () => {
 
   it("answers what if, and is as it is again", async () => {
     await openAt("#/heat");
-    await fireEvent.input(await screen.findByLabelText(t.heat.room), { target: { value: "27,5" } });
+    await fireEvent.input(await screen.findByLabelText(t.heat.room("°C")), { target: { value: "27,5" } });
     await fireEvent.click(screen.getByRole("button", { name: t.heat.ask }));
     expect(await screen.findByText(/In a room at 27.5 °C/)).toBeTruthy();
     await fireEvent.click(screen.getByRole("button", { name: t.heat.back }));
     expect(await screen.findByText(/In a room at 20.6 °C/)).toBeTruthy();
-    await fireEvent.input(screen.getByLabelText(t.heat.target), { target: { value: "cold" } });
+    await fireEvent.input(screen.getByLabelText(t.heat.target("°C")), { target: { value: "cold" } });
     await fireEvent.click(screen.getByRole("button", { name: t.heat.ask }));
-    expect((await screen.findAllByText(t.errors.noNumber(t.heat.target, "cold"))).length).toBeGreaterThan(0);
+    expect((await screen.findAllByText(t.errors.noNumber(t.heat.target("°C"), "cold"))).length).toBeGreaterThan(0);
   });
 });
 

@@ -1,9 +1,8 @@
 // What a slider of a what-if says in words. Numbers of the science come ready-made; these are the user's own choices.
 import type { WhatIfBase, WhatIfSliderName } from "./contract_whatif";
-import { degrees } from "./plan_steps";
 import { t } from "./messages";
+import { figure, temperatureChangeText, temperatureText } from "./units";
 
-const celsius = (c: number) => `${degrees(c)} °C`;
 const percent = (fraction: number) => Math.round(100 * fraction);
 
 export function sliderWords(name: WhatIfSliderName, value: number, base: WhatIfBase): string {
@@ -11,16 +10,20 @@ export function sliderWords(name: WhatIfSliderName, value: number, base: WhatIfB
   const untouched = Math.abs(value - range.as_planned) < 1e-9;
   switch (name) {
     case "room_warmer_c": {
-      const at = celsius((range.now ?? 0) + value);
+      const at = temperatureText((range.now ?? 0) + value);
       if (untouched) return t.whatif.asItIs(at);
-      return value > 0 ? t.whatif.warmer(celsius(value), at) : t.whatif.colder(celsius(-value), at);
+      return value > 0
+        ? t.whatif.warmer(temperatureChangeText(value), at)
+        : t.whatif.colder(temperatureChangeText(-value), at);
     }
     case "set_point_warmer_c":
       if (untouched) return t.whatif.asPlanned;
-      return value > 0 ? t.whatif.setWarmer(celsius(value)) : t.whatif.setColder(celsius(-value));
+      return value > 0
+        ? t.whatif.setWarmer(temperatureChangeText(value))
+        : t.whatif.setColder(temperatureChangeText(-value));
     case "animals_factor": {
       const count = String(Math.round(base.animals * value));
-      return untouched ? t.whatif.asItIs(count) : t.whatif.times(value.toFixed(2).replace(/\.?0+$/, ""), count);
+      return untouched ? t.whatif.asItIs(count) : t.whatif.times(figure(value.toFixed(2).replace(/\.?0+$/, "")), count);
     }
     case "food_factor":
       if (untouched) return t.whatif.asPlanned;

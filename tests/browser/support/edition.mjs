@@ -26,6 +26,7 @@ export async function freshProfile(browser, { size = sizes.phone, scheme = "ligh
   const context = await browser.newContext({
     viewport: size,
     colorScheme: scheme,
+    locale: "en-GB",
     timezoneId: "America/Denver",
     acceptDownloads: true,
     ...more,
@@ -55,7 +56,7 @@ export async function beginSeason(page, place = "A school on a hill") {
   const title = (name) => page.getByRole("heading", { level: 1, name, exact: true }).waitFor();
   const next = () => page.getByRole("button", { name: "Next", exact: true }).click();
   await page.getByRole("button", { name: "Begin a new season" }).click();
-  await title("Units");
+  await title("Language and units");
   await next();
   await title("Your school");
   await page.getByLabel("School or place", { exact: true }).fill(place);

@@ -2,6 +2,7 @@
 import type { Kit, KitTest } from "../contract";
 import { howRead } from "../forms/card";
 import { t } from "../messages";
+import { figure, numeral } from "../units";
 import type { PlanStep, ReadValue } from "./plan";
 
 /** "4:05", as a timer shows it; never below nought. */
@@ -20,7 +21,7 @@ export function nameOf(kit: Kit, key: string): string {
 
 /** When the other card of a quantity is due. */
 export const laterText = (kit: Kit, rule: { first: string; then: string; printed: number; at_or_above: boolean }) =>
-  t.bench.laterOnly(nameOf(kit, rule.then), nameOf(kit, rule.first), String(rule.printed), rule.at_or_above);
+  t.bench.laterOnly(nameOf(kit, rule.then), nameOf(kit, rule.first), numeral(rule.printed), rule.at_or_above);
 
 /** A turn in the core's words, the test by its name on the page: the core begins with its key. */
 export const turnText = (kit: Kit, turn: { test: string; sentence: string }) =>
@@ -36,16 +37,16 @@ export function stepText(step: PlanStep): string {
 /** What was read, in the card's own numbers. */
 export function valueText(test: KitTest | undefined, value: ReadValue): string {
   const unit = t.kitUnit(test?.unit ?? "");
-  const low = String(value.value ?? "");
+  const low = figure(String(value.value ?? ""));
   switch (value.form) {
     case "drops":
       return t.bench.dropCount(value.value ?? 0);
     case "between":
-      return t.log.step(t.bench.between(low, String(value.upper_value ?? "")), unit);
+      return t.log.step(t.bench.between(low, figure(String(value.upper_value ?? ""))), unit);
     case "below_first":
-      return t.log.step(t.log.below(String(test?.steps?.[0] ?? "")), unit);
+      return t.log.step(t.log.below(figure(String(test?.steps?.[0] ?? ""))), unit);
     case "above_last":
-      return t.log.step(t.log.above(String(test?.steps?.at(-1) ?? "")), unit);
+      return t.log.step(t.log.above(figure(String(test?.steps?.at(-1) ?? ""))), unit);
     default:
       return t.log.step(low, unit);
   }

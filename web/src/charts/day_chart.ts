@@ -1,7 +1,8 @@
 // What a chart over days works out before it draws: its columns as rows of one day, how high to draw, which rows a table
 // shows. A missing value stays a gap.
-import type { Day } from "../contract";
+import type { Day, WaterQuantity } from "../contract";
 import { dayNumber } from "../days";
+import { shownIn } from "../units";
 
 /** One line over days, in the chart's unit. */
 export interface Trace {
@@ -37,6 +38,50 @@ export interface TraceRow {
   low: number | null;
   mid: number | null;
   high: number | null;
+}
+
+/** The same in the unit of the drawing. */
+export function drawnIn(
+  of: (value: number) => number,
+  traces: readonly Trace[],
+  marks: readonly Mark[],
+  limits: readonly ChartLimit[],
+): { traces: Trace[]; marks: Mark[]; limits: ChartLimit[] } {
+  const all = (values: (number | null)[]) => values.map((value) => (value === null ? null : of(value)));
+  return {
+    traces: traces.map((one) => ({
+      ...one,
+      mid: all(one.mid),
+      ...(one.low ? { low: all(one.low) } : {}),
+      ...(one.high ? { high: all(one.high) } : {}),
+    })),
+    marks: marks.map((one) => ({ ...one, low: of(one.low), mid: of(one.mid), high: of(one.high) })),
+    limits: limits.map((one) => ({ ...one, value: of(one.value) })),
+  };
+}
+
+/** The numbers of a quantity of the water in the unit of the drawing. Its texts are the server's, in that unit already. */
+export function waterShown(water: WaterQuantity): WaterQuantity {
+  const { of } = shownIn(water.unit_text);
+  const range = <T extends { low: number; mid: number; high: number | null }>(one: T): T => ({
+    ...one,
+    low: of(one.low),
+    mid: of(one.mid),
+    high: one.high === null ? null : of(one.high),
+  });
+  return {
+    ...water,
+    latest: water.latest && range(water.latest),
+    series: water.series.map(range),
+    limits: water.limits.map((limit) => ({ ...limit, value: of(limit.value) })),
+    axis: { min: of(water.axis.min), max: of(water.axis.max) },
+    baseline: water.baseline && {
+      ...water.baseline,
+      mean: of(water.baseline.mean),
+      lower: of(water.baseline.lower),
+      upper: of(water.baseline.upper),
+    },
+  };
 }
 
 export function rowsOfTrace(trace: Trace): TraceRow[] {

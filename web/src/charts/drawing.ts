@@ -2,6 +2,7 @@
 import type { Day } from "../contract";
 import { dayNumber, dayOfNumber, monthName, monthStarts, shortDay } from "../days";
 import { t } from "../messages";
+import { figure } from "../units";
 
 export const widthBeforeMeasuring = 640;
 
@@ -28,9 +29,9 @@ const digits = new Intl.NumberFormat("en-GB", { maximumSignificantDigits: 3, use
 
 /** A drawn range in figures, for the table that goes with a drawing. An open end says so. */
 export function rangeText(low: number, high: number | null): string {
-  if (high === null) return t.water.above(digits.format(low));
-  const [from, to] = [digits.format(low), digits.format(high)];
-  return from === to ? from : `${from} to ${to}`;
+  if (high === null) return t.water.above(figure(digits.format(low)));
+  const [from, to] = [figure(digits.format(low)), figure(digits.format(high))];
+  return from === to ? from : t.chart.range(from, to);
 }
 
 /** Runs of days that follow each other and are of one kind. A missing day ends a run: gaps stay gaps. */

@@ -90,7 +90,10 @@ export function engineAt(home: EngineHome): Engine {
         const id = ++lastId;
         const timer = setTimeout(() => give(problem("engine_slow", t.engine.slow)), patienceMs);
         waiting.set(id, { settle: (outcome) => resolve(outcome as Outcome<T>), timer });
-        own.postMessage({ id, question: JSON.stringify({ ...question, reader: readerParameters() }) } satisfies ToWorker);
+        own.postMessage({
+          id,
+          question: JSON.stringify({ ...question, reader: readerParameters() }),
+        } satisfies ToWorker);
       } catch {
         // Browsers that forbid workers throw here.
         worker = null;

@@ -1,6 +1,7 @@
 // What can be pressed on a colour card: below the first step, each step, between each two neighbours, above the last.
 import type { Body, KitTest } from "../contract";
 import { t } from "../messages";
+import { figure, numeral } from "../units";
 
 export type Form = "below_first" | "step" | "between" | "above_last";
 
@@ -24,7 +25,7 @@ export function choicesOf(test: KitTest): CardChoice[] {
   const colours = (...indices: number[]) => indices.map(swatch).filter((colour) => colour !== undefined);
   const choices: CardChoice[] = [];
   steps.forEach((value, index) => {
-    const text = String(value);
+    const text = numeral(value);
     const next = steps[index + 1];
     // Nothing lies below a step printed as zero.
     if (index === 0 && value > 0)
@@ -63,8 +64,8 @@ export function choicesOf(test: KitTest): CardChoice[] {
       choices.push({
         id: `between-${index}`,
         form: "between",
-        label: t.log.between(text, String(next)),
-        short: t.log.betweenShort(text, String(next)),
+        label: t.log.between(text, numeral(next)),
+        short: t.log.betweenShort(text, numeral(next)),
         swatches: colours(index, index + 1),
         colourName: "",
         value,
@@ -78,8 +79,10 @@ export function choicesOf(test: KitTest): CardChoice[] {
 export function howRead(test: KitTest): string {
   const unit = t.kitUnit(test.unit);
   const [first, last] = [test.steps?.[0], test.steps?.at(-1)];
-  if (first !== undefined && last !== undefined) return t.log.range(String(first), String(last), unit);
-  return test.method === "drop_count" ? t.log.dropTest(String(test.per_drop ?? ""), unit) : t.log.meterTest(unit);
+  if (first !== undefined && last !== undefined) return t.log.range(numeral(first), numeral(last), unit);
+  return test.method === "drop_count"
+    ? t.log.dropTest(figure(String(test.per_drop ?? "")), unit)
+    : t.log.meterTest(unit);
 }
 
 /** The part of a reading's body that says what was seen on the card. */

@@ -3,6 +3,7 @@
 import type { Body, Json, Problem } from "../contract";
 import { t } from "../messages";
 import { readNumber, readNumbers } from "../numbers";
+import { typedNumeral } from "../units";
 import { keyInUnit, unitEndings, type Field, type UnitKind } from "./kinds";
 
 export interface Draft {
@@ -46,6 +47,7 @@ function choiceBehind(local: Field, fields: readonly Field[], body: Body): strin
 function textOf(value: Json): string {
   if (typeof value === "boolean") return value ? "yes" : "no";
   if (Array.isArray(value)) return value.map(String).join("  ");
+  if (typeof value === "number") return typedNumeral(value);
   return typeof value === "string" ? value : String(value);
 }
 

@@ -3,7 +3,7 @@ import { allAsked, boxLitres, freshAnswers, openKeys, problemsOf, questionsOf, r
 import type { Answers } from "./first_run";
 
 const today = "2030-09-10";
-const fresh = (units = "metric"): Answers => freshAnswers("Europe/Oslo", today, units);
+const fresh = (units = "metric"): Answers => freshAnswers("Europe/Oslo", today, units, "en");
 function having(values: Record<string, string>, units = "metric"): Answers {
   const answers = fresh(units);
   Object.assign(answers.values, values);

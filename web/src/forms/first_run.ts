@@ -3,6 +3,7 @@
 import type { Body, Problem } from "../contract";
 import { dayNumber, instantOfWallClock, shiftDay } from "../days";
 import { t } from "../messages";
+import { numeral } from "../units";
 import { readNumber } from "../numbers";
 import { speciesKeys, unitEndings } from "./kinds";
 
@@ -96,7 +97,7 @@ const box = (key: string): Question => ({
 });
 
 export const questionsOf: Record<Screen, readonly Question[]> = {
-  units: [choice("units", ["metric", "us"], { sure: true })],
+  units: [choice("language", ["en", "es"], { sure: true }), choice("units", ["metric", "us"], { sure: true })],
   school: [
     { key: "place", type: "text" },
     { key: "name", type: "text", optional: true },
@@ -183,6 +184,14 @@ export const questionsOf: Record<Screen, readonly Question[]> = {
   check: [],
 };
 
+/** Keys of the answers that are typed in one of two units. */
+export const unitPairs = new Set(
+  Object.values(questionsOf)
+    .flat()
+    .filter((question) => question.pair)
+    .map((question) => question.key),
+);
+
 export const asked = (screen: Screen, answers: Answers): readonly Question[] =>
   questionsOf[screen].filter((question) => question.when?.(answers) ?? true);
 
@@ -231,11 +240,12 @@ export function openKeys(answers: Answers): string[] {
   return worth.filter((key) => open.has(key));
 }
 
-export function freshAnswers(timeZone: string, today: string, units: string): Answers {
+export function freshAnswers(timeZone: string, today: string, units: string, language: string): Answers {
   const year = Number(today.slice(0, 4));
   const begins = today.slice(5) >= "07-01" ? year : year - 1;
   return {
     values: {
+      language,
       units,
       time_zone: timeZone,
       name: `${begins}–${String(begins + 1).slice(2)}`,
@@ -293,7 +303,7 @@ function numberProblem(question: Question, answers: Answers): string | null {
   if (question.type === "integer" && !Number.isInteger(read.value)) return t.errors.noWholeNumber(label, text);
   const range = question.range?.[inSecond(question, answers) ? 1 : 0];
   if (range && (read.value < range[0] || read.value > range[1]))
-    return t.firstRun.problems.outside(label, String(range[0]), String(range[1]));
+    return t.firstRun.problems.outside(label, numeral(range[0]), numeral(range[1]));
   const mayBeNought =
     question.unit === "temperature" || question.key.endsWith("_per_l") || question.unit === "alkalinity";
   if (mayBeNought ? read.value < 0 && question.unit !== "temperature" : read.value <= 0)

@@ -2,6 +2,7 @@
 import type { Kit, KitTest, TimedStep } from "../contract";
 import { t } from "../messages";
 import { readNumber } from "../numbers";
+import { typedNumeral } from "../units";
 
 export interface StepDraft {
   value: string;
@@ -26,7 +27,7 @@ export const emptyTimedStep = (what: TimedStep["do"] = "fill"): TimedStepDraft =
   readBy: "",
 });
 
-const typedOf = (value: number | undefined) => (value === undefined ? "" : String(value));
+const typedOf = (value: number | undefined) => (value === undefined ? "" : typedNumeral(value));
 
 export const timedStepDraft = (step: TimedStep): TimedStepDraft => ({
   do: step.do,
@@ -133,13 +134,13 @@ export function draftOfKit(kit: Kit): KitDraft {
       method: test.method,
       unit: test.unit,
       steps: (test.steps ?? []).map((value, index) => ({
-        value: String(value),
+        value: typedNumeral(value),
         swatch: test.swatches?.[index] ?? "#d8d8d8",
         colourName: test.colour_names?.[index] ?? "",
       })),
       colours: (test.swatches?.length ?? 0) > 0,
-      perDrop: test.per_drop === undefined ? "" : String(test.per_drop),
-      accuracy: test.accuracy === undefined ? "" : String(test.accuracy),
+      perDrop: typedOf(test.per_drop),
+      accuracy: typedOf(test.accuracy),
       timedSteps: (test.timed_steps ?? []).map(timedStepDraft),
     })),
   };

@@ -44,6 +44,15 @@ const kindNames: Record<string, string> = {
 
 /** Label and hint of each form field; a field that several kinds share is listed once under "any". */
 const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
+  reading: {
+    kit: ["Kit"],
+    test: ["Test"],
+    form: ["Read as"],
+    value: ["Value"],
+    upper_value: ["Up to"],
+    team: ["Team"],
+  },
+  advice_answer: { action: ["Advice"], answer: ["Answer"], until: ["Until"] },
   any: {
     temperature_c: ["Temperature"],
     count: ["How many"],
@@ -327,6 +336,15 @@ const choiceWords: Record<string, string> = {
   brook_trout: "Brook trout",
   lake_trout: "Lake trout",
   atlantic_salmon: "Atlantic salmon",
+  below_first: "Below the first step",
+  above_last: "Above the last step",
+  step: "One step",
+  between: "Between two steps",
+  drops: "Drops",
+  number: "A number",
+  done: "Done",
+  not_now: "Not now",
+  skipped: "Skipped",
 };
 
 const quantityNames: Record<string, string> = {
@@ -367,6 +385,13 @@ export const en = {
   product: "Redd",
   motto: "From first filling to release",
   skip: "Skip to the main part",
+  reader: {
+    label: "Language and units",
+    language: "Language",
+    units: "Units",
+    languages: { en: "English", es: "Español" } as Record<string, string>,
+    unitSystems: { metric: "°C and litres", us: "°F and gallons" } as Record<string, string>,
+  },
   nav: {
     label: "Screens",
     today: "Today",
@@ -610,7 +635,7 @@ export const en = {
     water: "Which water",
     temperature: "Its temperature",
     asItComes: "as it comes",
-    between: (low: string, high: string) => `${low} to ${high} °C`,
+    between: (low: string, high: string) => `${low} to ${high}`,
     dechlorinate: "To take out chlorine",
     dechlorinateDose: (dose: string) => `${dose} sodium thiosulfate (pentahydrate), or what your bottle says`,
     noChlorine: "nothing: no chlorine in it",
@@ -639,10 +664,9 @@ export const en = {
     tryTitle: "Try a change of your own",
     tryHelp: "You see before and after. Nothing is written down.",
     amount: "How much",
-    amountUnit: "Litres, or per cent of the tank",
-    litres: "L",
+    amountUnit: "Unit of volume, or per cent of the tank",
     percent: "% of the tank",
-    tryTemperature: "Temperature of the new water (°C)",
+    tryTemperature: (unit: string) => `Temperature of the new water (${unit})`,
     tryTemperatureHelp: "Empty: brought to the tank's own.",
     trySource: "Which water",
     newest: "The newest on record",
@@ -768,11 +792,12 @@ export const en = {
     measured: "measured",
     midAndRange: (mid: string, range: string) => `${mid} (${range})`,
     tableTitle: (name: string) => `${name}, as a table`,
+    range: (from: string, to: string) => `${from} to ${to}`,
   },
   season: {
     intro: "One line from filling to release.",
     chartTitle: "Temperature and stages over the season",
-    temperature: "Temperature (°C)",
+    temperature: (unit: string) => `Temperature (${unit})`,
     measured: "measured",
     planned: "planned",
     assumed: "assumed, not measured",
@@ -797,6 +822,7 @@ export const en = {
     seenOn: "Seen on",
     temperatureTable: "Temperature by day",
     setPointTable: "Chiller settings",
+    setPointIn: (unit: string) => `Chiller settings (${unit})`,
     eventTable: "What happened",
     day: "Day",
     from: "From",
@@ -809,7 +835,7 @@ export const en = {
     summary: (from: string, to: string, measured: number, low: string, high: string) =>
       measured === 0
         ? `The season runs from ${from} to ${to}. No temperature has been measured yet.`
-        : `The season runs from ${from} to ${to}. Temperature was measured on ${plural(measured, "day", "days")}, ${low === high ? `at ${low}` : `between ${low} and ${high}`} °C.`,
+        : `The season runs from ${from} to ${to}. Temperature was measured on ${plural(measured, "day", "days")}, ${low === high ? `at ${low}` : `between ${low} and ${high}`}.`,
     tables: "Entries and temperatures as tables",
     legend: "What the marks mean",
     eggs: "Eggs arrive",
@@ -822,7 +848,7 @@ export const en = {
     handlesHow:
       "Arrow keys left and right move by a day, page keys by a week; up and down change a temperature by half a degree. Escape puts everything back. Nothing is written down.",
     stepHandle: "A step of the plan",
-    stepAt: (c: string, day: string) => `${c} °C from ${day}`,
+    stepAt: (temperature: string, day: string) => `${temperature} from ${day}`,
     dayHandles: {
       egg_day: "Day the eggs arrive",
       hatch: "Wished day of hatch",
@@ -1051,16 +1077,15 @@ export const en = {
     people: "People first: dry hands, pull the plug, no bypassed safety socket, no generator indoors.",
     numbers: ["Egg supplier", "Caretaker", "Veterinarian"],
     card: (season: string) => `Emergency card: ${season}`,
-    cardFor: (animals: string, volume: number, day: string) =>
-      `For ${animals} in ${Math.round(volume)} L, as of ${day}.`,
-    cardNoAnimals: (volume: number, day: string) => `For the animals to come in ${Math.round(volume)} L, as of ${day}.`,
+    cardFor: (animals: string, volume: string, day: string) => `For ${animals} in ${volume}, as of ${day}.`,
+    cardNoAnimals: (volume: string, day: string) => `For the animals to come in ${volume}, as of ${day}.`,
     heat: "Outages, bottles and foam in figures",
   },
   heat: {
     loading: "Working out the tank's heat …",
     ifTitle: "What if",
-    target: "Water at (°C)",
-    room: "Room at (°C)",
+    target: (unit: string) => `Water at (${unit})`,
+    room: (unit: string) => `Room at (${unit})`,
     humidity: "Humidity (%)",
     asItIs: "as it is",
     ask: "Ask",
@@ -1070,7 +1095,7 @@ export const en = {
     powerCut: "Power cut",
     chillerDead: "Chiller failed, pump running",
     stuckOn: "Chiller stuck on",
-    crosses: (c: string, name: string) => `${c} °C: ${name}`,
+    crosses: (temperature: string, name: string) => `${temperature}: ${name}`,
     noTimes: "No limit is reached.",
     bottles: "Bottles of ice",
     foam: "Insulation",
@@ -1304,6 +1329,8 @@ export const en = {
   },
   choices: (value: string) => choiceWords[value] ?? value.replaceAll("_", " "),
   quantities: (key: string) => quantityNames[key] ?? key.replaceAll("_", " "),
+  /** Names and steps of the kits to start from, which come ready-made in English. */
+  templateWords: (text: string) => text,
   kitUnit: (unit: string) => kitUnits[unit] ?? unit.replaceAll("_", " "),
   firstRun,
   print,

@@ -1,6 +1,6 @@
 // The set-up under way: what was typed, where one is, and what the server has kept so far. It lives in the browser, so
 // that a reload goes on where one was; it ends when the season has begun and its plan stands.
-import { freshAnswers, openKeys, type Answers } from "../forms/first_run";
+import { freshAnswers, openKeys, unitPairs, type Answers } from "../forms/first_run";
 import type { Slots } from "../forms/first_run_save";
 import { wallClock } from "../days";
 import { forget, keep, kept } from "../keep";
@@ -29,16 +29,23 @@ export const todayIn = (zone: string): string => {
 function fresh(): Run {
   const zone = timeZoneOfDevice();
   return {
-    answers: freshAnswers(zone, todayIn(zone), reader.units),
+    answers: freshAnswers(zone, todayIn(zone), reader.units, reader.language),
     screen: "units",
     slots: {},
     begun: false,
   };
 }
 
+/** What was begun earlier, by an older page too. Language and units are what the reader has chosen since; a number keeps
+ * the unit it was typed in. */
 function found(): Run | null {
   const run = kept<Run>(name);
-  return run?.answers?.values && run.answers.breaks && run.slots ? run : null;
+  if (!(run?.answers?.values && run.answers.breaks && run.slots)) return null;
+  const { values, second } = run.answers;
+  for (const key of Object.keys(values)) if (values[key] && unitPairs.has(key)) second[key] ??= values.units === "us";
+  Object.assign(values, { language: reader.language, units: reader.units });
+  if (run.screen === "language") run.screen = "units";
+  return run;
 }
 
 export const run: Run = $state(found() ?? fresh());

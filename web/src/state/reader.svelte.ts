@@ -1,6 +1,6 @@
 // Who reads the page: in which language, with which units. Chosen once and kept in the browser; until then the
 // browser's own language says what is likely.
-import { keep, kept } from "../keep";
+import { forget, keep, kept } from "../keep";
 
 export const languages = ["en", "es"] as const;
 export const unitSystems = ["metric", "us"] as const;
@@ -25,7 +25,7 @@ export function likelyReader(tag: string): Reader {
 }
 
 function readerAtStart(): Reader {
-  const likely = likelyReader(navigator.language);
+  const likely = likelyReader(globalThis.navigator?.language ?? "en");
   const chosen = kept<Partial<Reader>>("reader");
   return {
     language: one(languages, chosen?.language) ?? likely.language,
@@ -33,12 +33,20 @@ function readerAtStart(): Reader {
   };
 }
 
-export const reader: Reader = $state(readerAtStart());
+/** Stands for as long as the page does: a choice loads it anew. */
+export const reader: Reader = readerAtStart();
 
 /** Keeps the choice. Whatever the server has worded is to be asked for anew. */
 export function chooseReader(choice: Partial<Reader>): void {
   Object.assign(reader, choice);
-  keep("reader", $state.snapshot(reader));
+  keep("reader", reader);
+}
+
+/** Keeps the choice and loads the page anew in it. What is typed into forms is kept by itself. */
+export function chooseAnew(choice: Partial<Reader>): void {
+  chooseReader(choice);
+  if (choice.units) forget("units");
+  location.reload();
 }
 
 /** Sent with every question, so that the server words its answers for this reader. */

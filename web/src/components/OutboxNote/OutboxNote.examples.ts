@@ -38,6 +38,6 @@ export const examples = [
       ],
       ...calls,
     },
-    ["The note is longer than the log keeps.", "For another season: Temperature"],
+    ["The note is longer than the log keeps.", "For another season: Temperature", "Temperature: 8.4 °C"],
   ),
 ];

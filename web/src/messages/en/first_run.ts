@@ -12,7 +12,11 @@ interface Asked {
 }
 
 const questions: Record<string, Asked> = {
-  units: { label: "Units", changes: "How numbers are typed. Answers and the log are in °C and litres." },
+  language: {
+    label: "Language",
+    changes: "The words on every screen and print. The page loads anew at once; you can change it later, too.",
+  },
+  units: { label: "Units", changes: "How numbers are typed and shown. The log itself keeps °C and litres." },
   place: {
     label: "School or place",
     changes: "It heads every page and print. A place, never a person’s name.",
@@ -199,6 +203,7 @@ const questions: Record<string, Asked> = {
 };
 
 const choices: Record<string, Record<string, string>> = {
+  language: { en: "English", es: "Español" },
   units: { metric: "°C and litres", us: "°F and US gallons" },
   elevation: {
     "300": "Below 300 m (1,000 ft)",
@@ -224,7 +229,7 @@ export const firstRun = {
   intro:
     "About five minutes. Nothing here is final: every answer can be corrected later, and what you are not sure of may stay open.",
   steps: {
-    units: "Units",
+    units: "Language and units",
     school: "Your school",
     tank: "The tank",
     around: "Around the water",

@@ -90,7 +90,7 @@ export const lessons = {
     toAnswers: "To the answers",
     toSheet: "To the sheet",
     print: "Print",
-    heading: (answers: boolean) => (answers ? "Answers" : "Worksheet"),
+    heading: (answers: boolean): string => (answers ? "Answers" : "Worksheet"),
     name: "Team",
     date: "Date",
     title: (level: string, number: number) => `${level}, sheet ${number}`,
