@@ -6,6 +6,7 @@ const shell = [
   "./assets/redd.js",
   "./assets/shared.js",
   "./assets/later.js",
+  "./assets/spanish.js",
   "./assets/redd.css",
   "./favicon.svg",
 ];
