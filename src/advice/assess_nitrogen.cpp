@@ -38,7 +38,7 @@ Assessment assess_un_ionized_ammonia(const Situation& s) {
     a.age_days = std::max(a.age_days, ph->age_days);
     a.stale = a.stale || inference::is_stale(*ph);
   }
-  a.raw_text.clear();
+  a.raw_text = {};
   a.limits = {{"act", action, "act from here", "Meade 1985, fish-culture limit 0.0125 mg/L as NH3"},
               {"alarm", alarm, "alarm from here", "Directive 2006/44/EC, annex I, 0.025 mg/L as NH3 (from memory)"}};
   if (ph && s.belief.temperature.latest) {

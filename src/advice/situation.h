@@ -46,7 +46,7 @@ struct Assessment {
   std::optional<Instant> read_at{};
   double age_days = 0;
   bool stale = false;
-  std::string raw_text{};
+  Phrase raw_text{};
   std::vector<records::RecordId> records{};
   std::vector<Limit> limits{};
   std::optional<Baseline> baseline{};

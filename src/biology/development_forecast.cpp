@@ -23,7 +23,7 @@ constexpr double enough_effective_samples = 150.0;  // a 5 % tail then rests on 
 
 // --- what was given -------------------------------------------------------------------------------------------------
 
-Problem out_of_range(std::string field, std::string sentence) {
+Problem out_of_range(std::string field, Phrase sentence) {
   return {"out_of_range", std::move(field), std::move(sentence)};
 }
 
@@ -42,13 +42,11 @@ void check_temperatures(std::span<const DailyTemperature> temperatures, Problems
   for (std::size_t i = 0; i < temperatures.size(); ++i) {
     const DailyTemperature& each = temperatures[i];
     if (!possible_temperature(each.mean) || !possible_doubt(each.sd.c())) {
-      problems.push_back(out_of_range("temperatures", "The water temperature of " + iso_from_date(each.day) +
-                                                          " must lie between -5 and 35 C, its doubt at 0 C or more."));
+      problems.push_back(out_of_range("temperatures", said("The water temperature of {0} must lie between -5 and 35 C, its doubt at 0 C or more.", iso_from_date(each.day))));
     }
     if (i > 0 && each.day <= temperatures[i - 1].day) {
       problems.push_back({"days_out_of_order", "temperatures",
-                          "The temperatures must hold one entry a day, oldest first; " + iso_from_date(each.day) +
-                              " comes after " + iso_from_date(temperatures[i - 1].day) + "."});
+                          said("The temperatures must hold one entry a day, oldest first; {0} comes after {1}.", iso_from_date(each.day), iso_from_date(temperatures[i - 1].day))});
     }
   }
 }

@@ -77,11 +77,11 @@ Result<SpeciesProfile> find_species(std::string_view name) {
     const bool is_alias = std::find(each.aliases.begin(), each.aliases.end(), name) != each.aliases.end();
     if (each.key == name || is_alias) return std::move(each);
     std::string entry{each.key};
-    for (const std::string_view alias : each.aliases) entry += " (or " + std::string(alias) + ")";
+    for (const std::string_view alias : each.aliases) entry += said(" (or {0})", alias);
     known.push_back(std::move(entry));
   }
   return Problem{"unknown_species", "species",
-                 "There is no species \"" + std::string(name) + "\". Known are: " + listed(known) + "."};
+                 said("There is no species \"{0}\". Known are: {1}.", name, listed(known))};
 }
 
 std::vector<std::string_view> model_keys(const SpeciesProfile& species, Stage stage) {
@@ -97,8 +97,7 @@ Result<DevelopmentModel> model_for(const SpeciesProfile& species, Stage stage, s
   if (auto hatch = direct_model(species, Stage::hatch, key))
     return derived_from_hatch(species, stage, *std::move(hatch));
   return Problem{"unknown_model", "model",
-                 "There is no model \"" + std::string(key) + "\" for " + std::string(name_of(stage)) + " of " +
-                     std::string(species.common_name) + ". Choose one of: " + listed(model_keys(species, stage)) + "."};
+                 said("There is no model \"{0}\" for {1} of {2}. Choose one of: {3}.", key, name_of(stage), species.common_name, listed(model_keys(species, stage)))};
 }
 
 double lot_log_sd(const SpeciesProfile& species, Stage stage) {

@@ -90,7 +90,7 @@ class Arguments {
 /// What a formula found. Numbers must be finite: the registry turns any other into a Problem, never into an answer.
 struct Findings {
   std::vector<NamedValue> outputs = {};
-  std::vector<std::string> notes = {};  ///< plain sentences for the reader: assumptions, cautions
+  std::vector<Phrase> notes = {};  ///< plain sentences for the reader: assumptions, cautions
   bool in_range = true;                 ///< false when something beyond the inputs' own fitted ranges is extrapolated; say so in notes
   std::string source = {};              ///< instead of Formula::source, when it depends on the inputs
 
@@ -114,7 +114,7 @@ struct Answer {
   std::vector<NamedValue> inputs;   ///< as understood, defaults included
   std::vector<NamedValue> outputs;
   bool in_range = true;
-  std::vector<std::string> notes;
+  std::vector<Phrase> notes;
   std::string source;
 };
 

@@ -38,37 +38,37 @@ std::string joined(const std::vector<std::string>& words) {
 }
 
 /// " Did you mean X?" when one of the names is close enough to be a slip.
-std::string suggestion(std::string_view typed, const std::vector<std::string>& names) {
+Phrase suggestion(std::string_view typed, const std::vector<std::string>& names) {
   if (typed.empty() || names.empty() || typed.size() > 80) return {};
   const auto nearest = std::ranges::min_element(names, {}, [&](const std::string& name) { return letters_apart(typed, name); });
-  if (letters_apart(typed, *nearest) <= std::max<std::size_t>(2, typed.size() / 3)) return " Did you mean " + *nearest + "?";
+  if (letters_apart(typed, *nearest) <= std::max<std::size_t>(2, typed.size() / 3)) return said(" Did you mean {0}?", *nearest);
   // A name typed without its unit, or half of one.
   for (const std::string& name : names)
-    if (name.starts_with(typed) && typed.size() >= 2) return " Did you mean " + name + "?";
+    if (name.starts_with(typed) && typed.size() >= 2) return said(" Did you mean {0}?", name);
   return {};
 }
 
 /// Long input is cut in messages.
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   constexpr std::size_t longest = 60;
   return "\"" + std::string(text.substr(0, longest)) + (text.size() > longest ? "..." : "") + "\"";
 }
 
-std::string shown(const Range& range) { return text_from_number(range.low) + " to " + text_from_number(range.high); }
+Phrase shown(const Range& range) { return said("{0} to {1}", text_from_number(range.low), text_from_number(range.high)); }
 
 std::string with_unit(const std::string& text, const Input& input) { return input.unit.empty() ? text : text + " " + input.unit; }
 
 /// What this input accepts, as the end of a sentence.
-std::string accepted_by(const Input& input) {
+Phrase accepted_by(const Input& input) {
   switch (input.kind) {
     case InputKind::flag: return "true or false";
-    case InputKind::choice: return "one of " + joined(input.choices);
+    case InputKind::choice: return said("one of {0}", joined(input.choices));
     case InputKind::series:
-      return "numbers separated by commas, each " + (input.possible ? with_unit(shown(*input.possible), input) : std::string("with a decimal point"));
+      return said("numbers separated by commas, each {0}", input.possible ? with_unit(shown(*input.possible), input) : std::string("with a decimal point"));
     case InputKind::text: return "a word";
     case InputKind::number: break;
   }
-  return input.possible ? "a number from " + with_unit(shown(*input.possible), input) : with_unit("a number", input);
+  return input.possible ? said("a number from {0}", with_unit(shown(*input.possible), input)) : with_unit("a number", input);
 }
 
 std::string hint_for_number(std::string_view text) {
@@ -79,7 +79,7 @@ std::string hint_for_number(std::string_view text) {
 
 Problem not_a_number(const Input& input, std::string_view text) {
   return {"not_a_number", input.name,
-          input.name + "=" + quoted(text) + " is not a number. It accepts " + accepted_by(input) + "." + hint_for_number(text)};
+          said("{0}={1} is not a number. It accepts {2}.{3}", input.name, in_quotes(text), accepted_by(input), hint_for_number(text))};
 }
 
 std::optional<bool> flag_from_text(std::string_view text) {
@@ -92,8 +92,7 @@ std::optional<bool> flag_from_text(std::string_view text) {
 std::optional<Problem> impossible(const Input& input, double value) {
   if (!input.possible || (value >= input.possible->low && value <= input.possible->high)) return std::nullopt;
   return Problem{"out_of_range", input.name,
-                 input.name + "=" + text_from_number(value) + " is impossible for " +
-                     (input.meaning.empty() ? input.name : input.meaning) + ". It accepts " + accepted_by(input) + "."};
+                 said("{0}={1} is impossible for {2}. It accepts {3}.", input.name, text_from_number(value), input.meaning.empty() ? input.name : input.meaning, accepted_by(input))};
 }
 
 Result<Value> number_value(const Input& input, std::string_view text) {
@@ -112,8 +111,7 @@ Result<Value> series_value(const Input& input, std::string_view text) {
     while (item.ends_with(' ')) item.remove_suffix(1);
     const auto number = number_from_text(item);
     if (!number)
-      return Problem{"not_a_number", input.name, input.name + " has " + quoted(item) + " as value " + std::to_string(numbers.size() + 1) +
-                                                     ", which is not a number. It accepts " + accepted_by(input) + "."};
+      return Problem{"not_a_number", input.name, said("{0} has {1} as value {2}, which is not a number. It accepts {3}.", input.name, in_quotes(item), numbers.size() + 1, accepted_by(input))};
     if (auto problem = impossible(input, *number)) return *std::move(problem);
     numbers.push_back(*number);
     start = end + 1;
@@ -125,11 +123,10 @@ Result<Value> value_from_text(const Input& input, const std::string& text) {
   switch (input.kind) {
     case InputKind::flag:
       if (const auto flag = flag_from_text(text)) return Value{*flag};
-      return Problem{"not_a_flag", input.name, input.name + "=" + quoted(text) + " is neither true nor false."};
+      return Problem{"not_a_flag", input.name, said("{0}={1} is neither true nor false.", input.name, in_quotes(text))};
     case InputKind::choice:
       if (std::ranges::find(input.choices, text) != input.choices.end()) return Value{text};
-      return Problem{"not_a_choice", input.name, input.name + "=" + quoted(text) + " is not known. It accepts " + accepted_by(input) + "." +
-                                                     suggestion(text, input.choices)};
+      return Problem{"not_a_choice", input.name, said("{0}={1} is not known. It accepts {2}.{3}", input.name, in_quotes(text), accepted_by(input), suggestion(text, input.choices))};
     case InputKind::series: return series_value(input, text);
     case InputKind::text: return Value{text};
     case InputKind::number: break;
@@ -155,12 +152,12 @@ GivenTexts sorted_out(const Formula& formula, const RawInputs& raw, Problems& pr
     if (input == formula.inputs.end()) {
       const auto names = names_of(formula);
       problems.push_back({"unknown_input", key,
-                          formula.name + " has no input " + quoted(key) + ". It accepts " + joined(names) + "." + suggestion(key, names)});
+                          said("{0} has no input {1}. It accepts {2}.{3}", formula.name, in_quotes(key), joined(names), suggestion(key, names))});
       continue;
     }
     auto& slot = given[static_cast<std::size_t>(input - formula.inputs.begin())];
     if (slot != nullptr)
-      problems.push_back({"duplicate_input", input->name, input->name + " is given more than once. Give it once."});
+      problems.push_back({"duplicate_input", input->name, said("{0} is given more than once. Give it once.", input->name)});
     slot = &text;
   }
   return given;
@@ -191,17 +188,16 @@ void check_presence(const Formula& formula, const GivenTexts& given, Problems& p
     if (input.one_of.empty()) {
       if (input.required && given[i] == nullptr)
         problems.push_back({"missing_input", input.name,
-                            formula.name + " needs " + input.name + (input.meaning.empty() ? "" : " (" + input.meaning + ")") +
-                                ". It accepts " + accepted_by(input) + "."});
+                            said("{0} needs {1}{2}. It accepts {3}.", formula.name, input.name, input.meaning.empty() ? "" : " (" + input.meaning + ")", accepted_by(input))});
       continue;
     }
     if (std::ranges::find(sets_checked, input.one_of) != sets_checked.end()) continue;
     sets_checked.push_back(input.one_of);
     const OneOfSet set = one_of_set(formula, given, input.one_of);
     if (set.given.size() > 1)
-      problems.push_back({"exclusive_inputs", set.given[1], "Give only one of " + joined(set.members) + "; " + joined(set.given) + " were given."});
+      problems.push_back({"exclusive_inputs", set.given[1], said("Give only one of {0}; {1} were given.", joined(set.members), joined(set.given))});
     if (set.given.empty() && set.required)
-      problems.push_back({"missing_input", set.members.front(), formula.name + " needs one of " + joined(set.members) + "."});
+      problems.push_back({"missing_input", set.members.front(), said("{0} needs one of {1}.", formula.name, joined(set.members))});
   }
 }
 
@@ -222,7 +218,7 @@ std::vector<NamedValue> values_of(const Formula& formula, const GivenTexts& give
 }
 
 /// Says for each input outside its fitted range that the answer extrapolates.
-bool note_unfitted(const Formula& formula, const std::vector<NamedValue>& values, std::vector<std::string>& notes) {
+bool note_unfitted(const Formula& formula, const std::vector<NamedValue>& values, std::vector<Phrase>& notes) {
   bool all_fitted = true;
   for (const Input& input : formula.inputs) {
     if (!input.fitted) continue;
@@ -231,8 +227,7 @@ bool note_unfitted(const Formula& formula, const std::vector<NamedValue>& values
     const double* number = std::get_if<double>(&given->value);
     if (number == nullptr || (*number >= input.fitted->low && *number <= input.fitted->high)) continue;
     all_fitted = false;
-    notes.push_back(input.name + "=" + text_from_number(*number) + " lies outside the fitted range " +
-                    with_unit(shown(*input.fitted), input) + "; the answer extrapolates.");
+    notes.push_back(said("{0}={1} lies outside the fitted range {2}; the answer extrapolates.", input.name, text_from_number(*number), with_unit(shown(*input.fitted), input)));
   }
   return all_fitted;
 }
@@ -286,7 +281,7 @@ Result<Answer> evaluate(std::string_view name, const RawInputs& inputs) {
   std::vector<std::string> names;
   for (const Formula& each : all) names.push_back(each.name);
   return Problem{"unknown_formula", std::string(name),
-                 "There is no formula " + quoted(name) + ". Known are " + joined(names) + "." + suggestion(name, names)};
+                 said("There is no formula {0}. Known are {1}.{2}", in_quotes(name), joined(names), suggestion(name, names))};
 }
 
 Result<Answer> evaluate(const Formula& formula, const RawInputs& inputs) {
@@ -302,7 +297,7 @@ Result<Answer> evaluate(const Formula& formula, const RawInputs& inputs) {
   if (!findings) return findings.problems();
   Findings found = std::move(findings).value();
   if (!all_finite(found.outputs))
-    return Problem{"no_answer", "", formula.name + " gives no finite number for these inputs; they lie too far outside what it describes."};
+    return Problem{"no_answer", "", said("{0} gives no finite number for these inputs; they lie too far outside what it describes.", formula.name)};
   answer.outputs = std::move(found.outputs);
   answer.in_range = answer.in_range && found.in_range;
   answer.notes.insert(answer.notes.end(), found.notes.begin(), found.notes.end());

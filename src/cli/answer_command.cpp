@@ -31,7 +31,7 @@ Result<std::string> key_meant(const advice::Advice& advice, const std::optional<
   const auto number = static_cast<std::size_t>(std::atoi(which.c_str()));
   const std::size_t count = shown ? shown->size() : advice.actions.size();
   if (number >= 1 && number <= count) return shown ? (*shown)[number - 1] : advice.actions[number - 1].key;
-  return Problem{"unknown_action", "", "There is no action " + which + " today: there are " + std::to_string(count) + " (redd today --all)."};
+  return Problem{"unknown_action", "", said("There is no action {0} today: there are {1} (redd today --all).", which, count)};
 }
 
 /// In      quick: the advice without the filter, whose actions may be told apart otherwise.
@@ -41,11 +41,11 @@ Result<advice::Action> action_meant(const advice::Advice& advice, const advice::
   for (const bool part : {false, true})
     for (const auto* one : {&advice, &quick})
       if (const advice::Action* found = find_action(*one, *key, part)) return *found;
-  if (is_number(which)) return Problem{"unknown_action", "", "Number " + which + " was \"" + *key + "\" when the list was last shown, and it is not asked any more: look again (redd today)."};
+  if (is_number(which)) return Problem{"unknown_action", "", said("Number {0} was \"{1}\" when the list was last shown, and it is not asked any more: look again (redd today).", which, *key)};
   std::string known;
   for (const auto* list : {&advice.actions, &advice.put_aside})
     for (const advice::Action& a : *list) known += (known.empty() ? "" : ", ") + a.key;
-  return Problem{"unknown_action", "", "\"" + which + "\" is not asked today" + (known.empty() ? "." : "; the keys are: " + known + ".")};
+  return Problem{"unknown_action", "", known.empty() ? said("\"{0}\" is not asked today.", which) : said("\"{0}\" is not asked today; the keys are: {1}.", which, known)};
 }
 
 }  // namespace
@@ -65,7 +65,7 @@ Exit answer(const Console& console, const Place& place, const Answering& given, 
   records::AdviceAnswer body{given.answer, action->key, std::nullopt, given.remark};
   if (given.until) {
     body.until = date_from_iso(*given.until);
-    if (!body.until) return complain(console, {{"not_a_date", "--until", "--until " + *given.until + " is not a day: write it as 2031-02-14."}});
+    if (!body.until) return complain(console, {{"not_a_date", "--until", said("--until {0} is not a day: write it as 2031-02-14.", *given.until)}});
   }
   records::Entry entry;
   entry.at = opened->now;
@@ -78,13 +78,13 @@ Exit answer(const Console& console, const Place& place, const Answering& given, 
   entry.body = body;
   const auto kept = opened->desk->add(entry, opened->now);
   if (!kept) return complain(console, as_flags("advice_answer", kept.problems()));
-  const report::Reader reader{false, false, opened->look->zone};
-  console.out << "Kept as record " << kept->record.id << ": " << report::record_text(kept->record.entry.body, opened->look->records, reader) << ".\n  "
+  const report::Reader reader = console.in_zone(opened->look->zone);
+  console.out << console.say(said("Kept as record {0}: {1}.", kept->record.id, report::record_text(kept->record.entry.body, opened->look->records, reader))) << "\n  "
               << report::text_of(action->what, reader) << "\n";
   if (action->tone == advice::Tone::alarm && action->aim == advice::Aim::animals)
-    console.out << "An alarm stays on the list until a new test or record ends it.\n";
+    console.out << console.say("An alarm stays on the list until a new test or record ends it.") << "\n";
   else if (given.answer == records::AdviceAnswer::Answer::done)
-    console.out << "If it changed the tank, log that too: redd log --help\n";
+    console.out << console.say("If it changed the tank, log that too: redd log --help") << "\n";
   return Exit::ok;
 }
 

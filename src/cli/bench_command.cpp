@@ -14,9 +14,9 @@ Result<records::Kit> wanted_kit(const std::vector<records::Kit>& kits, const std
   if (kits.empty()) return Problem{"unknown_kit", "", "No kit is in use yet: redd kit list shows how to begin."};
   std::string known;
   for (const records::Kit& kit : kits) known += (known.empty() ? "" : ", ") + kit.key;
-  if (key.empty() && kits.size() > 1) return Problem{"missing", "--kit", "Say with --kit which one; in use are: " + known + "."};
+  if (key.empty() && kits.size() > 1) return Problem{"missing", "--kit", said("Say with --kit which one; in use are: {0}.", known)};
   const auto kit = key.empty() ? kits.begin() : std::ranges::find(kits, key, &records::Kit::key);
-  if (kit == kits.end()) return Problem{"unknown_kit", "--kit", "There is no kit \"" + key + "\" in use; there are: " + known + "."};
+  if (kit == kits.end()) return Problem{"unknown_kit", "--kit", said("There is no kit \"{0}\" in use; there are: {1}.", key, known)};
   return *kit;
 }
 
@@ -30,7 +30,7 @@ Exit bench(const Console& console, const Place& place, const BenchQuestion& ques
   const auto known = records::effective(opened->look->records, opened->now);
   const auto table = sitting::timetable(*kit, {.tests = question.tests, .hands = question.hands, .expected = sitting::last_read(*kit, known)});
   if (!table) return complain(console, table.problems());
-  console.out << (question.json ? wire::printed(report::sitting_json(*kit, *table, question.hands)) + "\n" : report::sitting_text(*kit, *table, question.hands));
+  console.out << (question.json ? wire::printed(report::sitting_json(*kit, *table, question.hands, console.reader)) + "\n" : report::sitting_text(*kit, *table, question.hands, console.reader));
   return Exit::ok;
 }
 

@@ -22,22 +22,22 @@ std::string value_text(const calc::Value& value) {
   return list;
 }
 
-std::string range_text(const std::optional<calc::Range>& range) {
+Phrase range_text(const std::optional<calc::Range>& range) {
   if (!range) return "";
-  return calc::text_from_number(range->low) + " to " + calc::text_from_number(range->high);
+  return said("{0} to {1}", calc::text_from_number(range->low), calc::text_from_number(range->high));
 }
 
-std::string accepted(const calc::Input& input) {
+std::string accepted(const Console& console, const calc::Input& input) {
   std::string text;
   switch (input.kind) {
     case calc::InputKind::number:
-      text = input.fitted ? range_text(input.fitted) : range_text(input.possible);
+      text = console.say(input.fitted ? range_text(input.fitted) : range_text(input.possible));
       break;
     case calc::InputKind::flag:
-      text = "true or false";
+      text = console.say("true or false");
       break;
     case calc::InputKind::series:
-      text = "numbers with commas between";
+      text = console.say("numbers with commas between");
       break;
     case calc::InputKind::choice:
       for (const std::string& choice : input.choices) text += (text.empty() ? "" : ", ") + choice;
@@ -46,22 +46,22 @@ std::string accepted(const calc::Input& input) {
       break;
   }
   if (!input.default_text.empty())
-    text += (text.empty() ? "" : "; ") + ("else " + input.default_text);
+    text += (text.empty() ? "" : "; ") + console.say(said("else {0}", input.default_text));
   else if (!input.one_of.empty())
-    text += (text.empty() ? "" : "; ") + std::string("one of its group");
+    text += (text.empty() ? "" : "; ") + console.say("one of its group");
   else if (!input.required)
-    text += (text.empty() ? "" : "; ") + std::string("may be left out");
+    text += (text.empty() ? "" : "; ") + console.say("may be left out");
   return text;
 }
 
 void print_formula(const Console& console, const calc::Formula& formula) {
-  console.out << formula.name << "\n  " << wrapped(formula.summary, 96, 2) << "\n";
+  console.out << formula.name << "\n  " << wrapped(console.say(formula.summary), 96, 2) << "\n";
   std::vector<std::vector<std::string>> rows;
   for (const calc::Input& input : formula.inputs)
-    rows.push_back({"  in", input.name, input.unit, accepted(input), input.meaning});
+    rows.push_back({"  " + console.say("in"), input.name, input.unit, accepted(console, input), console.say(input.meaning)});
   for (const calc::Output& output : formula.outputs)
-    rows.push_back({"  out", output.name, output.unit, "", output.meaning});
-  console.out << table(rows, 130) << "  source: " << wrapped(formula.source, 96, 10) << "\n\n";
+    rows.push_back({"  " + console.say("out"), output.name, output.unit, "", console.say(output.meaning)});
+  console.out << table(rows, 130) << "  " << console.say("source") << ": " << wrapped(console.say(formula.source), 96, 10) << "\n\n";
 }
 
 }  // namespace
@@ -70,7 +70,7 @@ Exit calc_list(const Console& console, bool json) {
   const auto formulas = calc::all_formulas();
   if (json) {
     wire::Json list = wire::Json::array();
-    for (const calc::Formula& formula : formulas) list.push_back(desk::json_from_formula(formula));
+    for (const calc::Formula& formula : formulas) list.push_back(desk::json_from_formula(formula, console.reader));
     console.out << wire::printed(wire::Json{{"formulas", list}}) << "\n";
     return Exit::ok;
   }
@@ -85,7 +85,7 @@ Exit calc(const Console& console, const std::string& name, const std::vector<std
     const std::size_t equals = input.find('=');
     if (equals == std::string::npos || equals == 0)
       problems.push_back(
-          {"not_an_input", input, "\"" + input + "\" is not an input: write key=value, for example temperature_c=10."});
+          {"not_an_input", input, said("\"{0}\" is not an input: write key=value, for example temperature_c=10.", input)});
     else
       raw.emplace_back(input.substr(0, equals), input.substr(equals + 1));
   }
@@ -93,7 +93,7 @@ Exit calc(const Console& console, const std::string& name, const std::vector<std
   const auto answer = calc::evaluate(name, raw);
   if (!answer) return complain(console, answer.problems());
   if (json) {
-    console.out << wire::printed(desk::json_from_answer(*answer)) << "\n";
+    console.out << wire::printed(desk::json_from_answer(*answer, console.reader)) << "\n";
     return Exit::ok;
   }
 
@@ -105,18 +105,18 @@ Exit calc(const Console& console, const std::string& name, const std::vector<std
     const auto input = std::ranges::find(formula->inputs, key, &calc::Input::name);
     const bool known = input != formula->inputs.end();
     rows.push_back(
-        {"in", key, value_text(value), known ? input->unit : std::string(), known ? input->meaning : std::string()});
+        {console.say("in"), key, value_text(value), known ? input->unit : std::string(), known ? console.say(input->meaning) : std::string()});
   }
   for (const auto& [key, value] : answer->outputs) {
     const auto output = std::ranges::find(formula->outputs, key, &calc::Output::name);
     const bool known = output != formula->outputs.end();
     rows.push_back(
-        {"out", key, value_text(value), known ? output->unit : std::string(), known ? output->meaning : std::string()});
+        {console.say("out"), key, value_text(value), known ? output->unit : std::string(), known ? console.say(output->meaning) : std::string()});
   }
-  console.out << formula->summary << "\n\n" << table(rows, 130) << "\n";
-  if (!answer->in_range) console.out << "Outside the range the source covers: take it as a rough guide.\n";
-  for (const std::string& note : answer->notes) console.out << wrapped("Note: " + note, 96, 6) << "\n";
-  console.out << wrapped("Source: " + answer->source, 96, 8) << "\n";
+  console.out << console.say(formula->summary) << "\n\n" << table(rows, 130) << "\n";
+  if (!answer->in_range) console.out << console.say("Outside the range the source covers: take it as a rough guide.") << "\n";
+  for (const Phrase& note : answer->notes) console.out << wrapped(console.say(said("Note: {0}", note)), 96, 6) << "\n";
+  console.out << wrapped(console.say(said("Source: {0}", answer->source)), 96, 8) << "\n";
   return Exit::ok;
 }
 

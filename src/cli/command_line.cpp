@@ -107,7 +107,7 @@ struct Everything {
 
   const Console& console;
   Place place{};
-  std::string data_dir{}, as_of{};
+  std::string data_dir{}, as_of{}, language{}, units{};
   Writing writing{};
   std::list<RecordFlags> record_flags{};
   std::function<Exit()> command{};  ///< what was asked for; empty: only `redd`
@@ -488,6 +488,8 @@ void add_place(CLI::App& app, Everything& all) {
   app.add_option("--data", all.data_dir, "folder of the season files (else $REDD_DATA, else ~/.local/share/redd)")
       ->type_name("DIR");
   app.add_flag("--demo", all.place.demo, "work on the invented demo season");
+  app.add_option("--language", all.language, "en or es (else $REDD_LANGUAGE, else en)")->check(CLI::IsMember({"en", "es"}))->type_name("LANGUAGE");
+  app.add_option("--units", all.units, "metric, or us for °F and US gallons (else $REDD_UNITS, else metric)")->check(CLI::IsMember({"metric", "us"}))->type_name("UNITS");
   app.add_option("--as-of", all.as_of, "look at this day (2031-02-14) or moment (\"2031-02-14 07:50\"); in the demo the story's now")
       ->type_name("DAY");
 }
@@ -541,7 +543,8 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   app.set_version_flag("--version", "redd " + version);
   app.fallthrough();
   app.require_subcommand(0, 1);
-  Everything all(console);
+  Console worded = console;
+  Everything all(worded);
   add_place(app, all);
   add_writers(app, all);
   add_lookers(app, all);
@@ -565,6 +568,9 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   } catch (const CLI::ParseError& error) {
     return usage_problem(console, app, error);
   }
+  const std::string language = all.language.empty() ? environment("REDD_LANGUAGE").value_or("") : all.language;
+  worded.reader.language = report::language_from_tag(language).value_or(report::Language::en);
+  worded.reader.fahrenheit = worded.reader.us_gallons = (all.units.empty() ? environment("REDD_UNITS").value_or("") : all.units) == "us";
   if (!all.data_dir.empty()) all.place.data_dir = all.data_dir;
   if (!all.as_of.empty()) all.place.as_of = all.as_of;
   if (!all.command) {

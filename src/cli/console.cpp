@@ -39,7 +39,7 @@ Exit complain(const Console& console, const Problems& problems) {
   for (const Problem& problem : problems) {
     const std::string place = place_of(problem.field);
     const bool named = place.empty() || problem.sentence.find(place) != std::string::npos;
-    console.err << "redd: " << (named ? "" : place + ": ") << problem.sentence << "\n";
+    console.err << "redd: " << (named ? "" : place + ": ") << console.say(problem.sentence) << "\n";
   }
   return Exit::problem;
 }
@@ -108,24 +108,24 @@ Result<std::string> file_text(const Console& console, const std::string& path) {
   if (path == "-") return std::string(std::istreambuf_iterator<char>(console.in), {});
   std::error_code ignored;
   if (std::filesystem::is_directory(path, ignored))
-    return Problem{"not_a_file", path, path + " is a folder, not a file."};
+    return Problem{"not_a_file", path, said("{0} is a folder, not a file.", path)};
   std::ifstream file(path, std::ios::binary);
   if (!file)
-    return Problem{"cannot_read", path, path + " can't be read: check that it exists and that you may read it."};
+    return Problem{"cannot_read", path, said("{0} can't be read: check that it exists and that you may read it.", path)};
   std::string text(std::istreambuf_iterator<char>(file), {});
-  if (file.bad()) return Problem{"cannot_read", path, path + " could not be read to its end."};
+  if (file.bad()) return Problem{"cannot_read", path, said("{0} could not be read to its end.", path)};
   return text;
 }
 
 Problems write_file(const std::string& path, const std::string& text, bool force) {
   std::error_code failed;
   if (std::filesystem::exists(path, failed) && !force)
-    return {{"file_exists", path, path + " exists already. Choose another name, or replace it with --force."}};
+    return {{"file_exists", path, said("{0} exists already. Choose another name, or replace it with --force.", path)}};
   const std::string half = path + ".part";
-  const auto given_up = [&](const std::string& why) {
+  const auto given_up = [&](const Phrase& why) {
     std::error_code ignored;
     std::filesystem::remove(half, ignored);
-    return Problems{{"cannot_write", path, path + " can't be written: " + why + "."}};
+    return Problems{{"cannot_write", path, said("{0} can't be written: {1}.", path, why)}};
   };
   {
     std::ofstream out(half, std::ios::binary | std::ios::trunc);

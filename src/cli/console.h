@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "quantities/result.h"
+#include "report/numbers.h"
 
 namespace redd::cli {
 
@@ -20,6 +21,16 @@ struct Console {
   std::ostream& out;
   std::ostream& err;
   bool can_ask = false;  ///< somebody sits at the keyboard
+  report::Reader reader{};  ///< for whom answers are worded; in UTC until a season's zone is known
+
+  /// Words without typed values, in the reader's language.
+  std::string say(const Phrase& words) const { return report::text_of(words, reader); }
+  /// The reader at a season's clock.
+  report::Reader in_zone(const ZoneOffsets& zone) const {
+    report::Reader there = reader;
+    there.zone = zone;
+    return there;
+  }
 };
 
 /// Prints each problem to err, its field in front, and gives Exit::problem.

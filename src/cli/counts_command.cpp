@@ -10,10 +10,10 @@ namespace redd::cli {
 Exit counts(const Console& console, const Place& place, bool json) {
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
-  for (const std::string& doubt : server::doubts_of(*opened->look, server::system_now())) console.err << "redd: " << doubt << "\n";
+  for (const Phrase& doubt : server::doubts_of(*opened->look, server::system_now())) console.err << "redd: " << console.say(doubt) << "\n";
   const auto look = season::look_at_counts({opened->look->zone}, opened->look->records, opened->now);
   if (!look) return complain(console, look.problems());
-  console.out << (json ? wire::printed(report::counts_json(*look)) + "\n" : report::counts_text(*look));
+  console.out << (json ? wire::printed(report::counts_json(*look, console.reader)) + "\n" : report::counts_text(*look, console.reader));
   return Exit::ok;
 }
 

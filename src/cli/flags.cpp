@@ -131,8 +131,7 @@ std::optional<double> number_from(std::string_view text) {
 Problem not_a_number(const Flag& flag, const std::string& value) {
   const bool comma = value.find(',') != std::string::npos;
   return {"not_a_number", "--" + flag.name,
-          "--" + flag.name + " must be a number, not \"" + value + "\"" +
-              (comma ? " (write the decimal point as a dot)" : "") + "."};
+          said("--{0} must be a number, not \"{1}\"{2}.", flag.name, value, comma ? " (write the decimal point as a dot)" : "")};
 }
 
 std::string unit_choices(const Flag& flag) {
@@ -154,9 +153,7 @@ std::optional<Problem> put_quantity(const Flag& flag, const std::string& value, 
   if (unit.empty()) {
     if (flag.units.size() > 1)
       return Problem{"needs_unit", "--" + flag.name,
-                     "--" + flag.name + " " + value + " lacks its unit: write " + value +
-                         flag.units[0].spellings.front() + " or " + value + flag.units[1].spellings.front() +
-                         " if that is what it is."};
+                     said("--{0} {1} lacks its unit: write {2}{3} or {4}{5} if that is what it is.", flag.name, value, value, flag.units[0].spellings.front(), value, flag.units[1].spellings.front())};
     body[flag.stem + flag.units.front().suffix] = *number;
     return std::nullopt;
   }
@@ -167,8 +164,7 @@ std::optional<Problem> put_quantity(const Flag& flag, const std::string& value, 
   }
   const std::string choices = unit_choices(flag);
   return Problem{"unknown_unit", "--" + flag.name,
-                 "\"" + unit + "\" is not a unit of --" + flag.name +
-                     (choices.empty() ? ": give a plain number." : "; use " + choices + ".")};
+                 said("\"{0}\" is not a unit of --{1}{2}", unit, flag.name, choices.empty() ? ": give a plain number." : said("; use {0}.", choices))};
 }
 
 void forget(const Flag& flag, Json& body) {
@@ -188,7 +184,7 @@ std::optional<Problem> put_form(const Flag& flag, const std::vector<std::string>
   if (values.size() != wanted)
     return Problem{
         "wrong_count", "--" + flag.name,
-        "--" + flag.name + (wanted == 2 ? " takes two steps: the lower and the upper." : " takes one number.")};
+        said(wanted == 2 ? "--{0} takes two steps: the lower and the upper." : "--{0} takes one number.", flag.name)};
   const char* keys[] = {"value", "upper_value"};
   for (std::size_t i = 0; i < wanted; ++i) {
     const auto number = number_from(values[i]);
@@ -201,7 +197,7 @@ std::optional<Problem> put_form(const Flag& flag, const std::vector<std::string>
 std::optional<Problem> put(const Flag& flag, const std::vector<std::string>& values, Json& body) {
   if (flag.reads == Flag::Reads::form) return put_form(flag, values, body);
   if (values.empty())
-    return Problem{"missing_value", "--" + flag.name, "--" + flag.name + " needs a value: " + flag.meaning + "."};
+    return Problem{"missing_value", "--" + flag.name, said("--{0} needs a value: {1}.", flag.name, flag.meaning)};
   const std::string& value = values.back();
   switch (flag.reads) {
     case Flag::Reads::quantity:
@@ -229,7 +225,7 @@ std::optional<Problem> put(const Flag& flag, const std::vector<std::string>& val
       const auto read = std::from_chars(value.data(), end, whole);
       if (read.ec != std::errc() || read.ptr != end)
         return Problem{"not_a_whole_number", "--" + flag.name,
-                       "--" + flag.name + " must be a whole number, not \"" + value + "\"."};
+                       said("--{0} must be a whole number, not \"{1}\".", flag.name, value)};
       body[flag.stem] = whole;
       return std::nullopt;
     }
@@ -319,13 +315,13 @@ Result<std::string> body_json(std::string_view kind, const Typed& typed, const s
       for (const Flag& each : flags) known += (known.empty() ? "--" : ", --") + each.name;
       problems.push_back(
           {"unknown_flag", "--" + name,
-           "--" + name + " does not belong to a " + std::string(kind) + "; its flags are " + known + "."});
+           said("--{0} does not belong to a {1}; its flags are {2}.", name, kind, known)});
       continue;
     }
     if (flag->reads == Flag::Reads::form) {
       if (!form.empty()) {
         problems.push_back({"exclusive_flags", "--" + name,
-                            "--" + name + " and --" + form + " exclude each other: a reading has one answer."});
+                            said("--{0} and --{1} exclude each other: a reading has one answer.", name, form)});
         continue;
       }
       form = name;

@@ -27,29 +27,29 @@ std::string certainty_text(intake::Certainty certainty) {
 
 void print_preview(const Console& console, const Importing& importing, const intake::Preview& preview) {
   constexpr std::size_t most = 10;
-  console.out << importing.file << ": " << preview.entries.size() << " entries from " << preview.good.size()
-              << " good rows, " << preview.bad.size() << " bad\n\nTaken as:\n";
+  console.out << importing.file << ": " << console.say(said("{0} entries from {1} good rows, {2} bad", preview.entries.size(), preview.good.size(), preview.bad.size())) << "\n\n"
+              << console.say("Taken as:") << "\n";
   std::vector<std::vector<std::string>> rows;
   for (const intake::Guess& guess : preview.guesses) {
     const auto flag = typed_flag(importing.what, guess.key, guess.value);
     if (!flag) continue;  // the command itself says it
     std::string others;
     for (const std::string& other : alternatives_of(importing.what, guess)) others += (others.empty() ? "" : ", ") + other;
-    rows.push_back({"  " + *flag, certainty_text(guess.certainty),
-                    guess.reason + (others.empty() ? "." : ". Also possible: " + others + ".")});
+    rows.push_back({"  " + *flag, console.say(certainty_text(guess.certainty)),
+                    console.say(others.empty() ? said("{0}.", guess.reason) : said("{0}. Also possible: {1}.", guess.reason, others))});
   }
   console.out << table(rows, 120);
   rows.clear();
   for (std::size_t i = 0; i < std::min(most, preview.good.size()); ++i)
-    rows.push_back({"  line " + std::to_string(preview.good[i].line), rfc3339_from_instant(preview.good[i].at),
-                    preview.good[i].text});
-  if (!rows.empty()) console.out << "\nGood rows:\n" << table(rows, 120);
-  if (preview.good.size() > most) console.out << "  … and " << preview.good.size() - most << " more\n";
+    rows.push_back({"  " + console.say(said("line {0}", preview.good[i].line)), rfc3339_from_instant(preview.good[i].at),
+                    console.say(preview.good[i].text)});
+  if (!rows.empty()) console.out << "\n" << console.say("Good rows:") << "\n" << table(rows, 120);
+  if (preview.good.size() > most) console.out << "  " << console.say(said("… and {0} more", preview.good.size() - most)) << "\n";
   rows.clear();
   for (const intake::BadRow& bad : preview.bad)
-    rows.push_back({"  line " + std::to_string(bad.line), bad.column, "\"" + bad.cell + "\"", bad.problem.sentence});
-  if (!rows.empty()) console.out << "\nBad rows:\n" << table(rows, 120);
-  for (const std::string& note : preview.notes) console.out << wrapped("Note: " + note, 110, 6) << "\n";
+    rows.push_back({"  " + console.say(said("line {0}", bad.line)), bad.column, "\"" + bad.cell + "\"", console.say(bad.problem.sentence)});
+  if (!rows.empty()) console.out << "\n" << console.say("Bad rows:") << "\n" << table(rows, 120);
+  for (const Phrase& note : preview.notes) console.out << wrapped(console.say(said("Note: {0}", note)), 110, 6) << "\n";
 }
 
 /// The settings' own words as the flags of this command.
@@ -59,7 +59,7 @@ Problems as_import_flags(const std::string& what, Problems problems) {
     problem.field = flag_of_setting(what, setting).value_or("");
     const std::string own = setting + " ";
     if (!problem.field.empty() && problem.sentence.starts_with(own))
-      problem.sentence.replace(0, setting.size(), problem.field);
+      problem.sentence = Phrase(problem.field + problem.sentence.substr(setting.size()));
   }
   return problems;
 }
@@ -71,9 +71,9 @@ Problems open_questions(const std::string& what, const intake::Preview& preview)
     if (guess.certainty != intake::Certainty::open) continue;
     const auto flag = typed_flag(what, guess.key, guess.value);
     require(flag.has_value(), "open_questions", "an open question has no flag");
-    std::string choices = *flag;
-    for (const std::string& other : alternatives_of(what, guess)) choices += " or " + *typed_flag(what, guess.key, other);
-    problems.push_back({"open_question", "", "The file leaves something open: " + guess.reason + ". Say " + choices + "."});
+    Phrase choices = *flag;
+    for (const std::string& other : alternatives_of(what, guess)) choices = said("{0} or {1}", choices, *typed_flag(what, guess.key, other));
+    problems.push_back({"open_question", "", said("The file leaves something open: {0}. Say {1}.", guess.reason, choices)});
   }
   return problems;
 }
@@ -98,18 +98,18 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
                                "This looks like a temperature trace: use \"redd import temperatures\", or say --kind "
                                "readings_long or --kind readings_wide."}});
   if (importing.json)
-    console.out << intake::json_from_preview(*preview) << "\n";
+    console.out << intake::json_from_preview(*preview, 200, [&](const Phrase& words) { return console.say(words); }) << "\n";
   else
     print_preview(console, importing, *preview);
 
   intake::Decision decision{importing.yes, importing.keep_good_rows};
   if (!importing.yes && console.can_ask && !importing.json) {
-    decision.accept_guesses = confirmed(console, "\nIs it taken rightly?");
+    decision.accept_guesses = confirmed(console, "\n" + console.say("Is it taken rightly?"));
     if (!decision.accept_guesses)
       return complain(console,
                       {{"not_confirmed", "", "Nothing was added. Say what is different with the flags shown above."}});
     if (!preview->bad.empty() && !importing.keep_good_rows)
-      decision.keep_good_rows = confirmed(console, "Keep the good rows without the bad ones?");
+      decision.keep_good_rows = confirmed(console, console.say("Keep the good rows without the bad ones?"));
   }
   const auto entries = intake::entries_to_keep(*preview, decision);
   if (!entries) {
@@ -131,8 +131,7 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
   const auto known = std::ranges::count_if(*kept, &logbook::Appended::already_known);
   console.out << (importing.json ? "" : "\n");
   if (!importing.json)
-    console.out << static_cast<std::ptrdiff_t>(kept->size()) - known << " records added, " << known
-                << " were in the log already.\n";
+    console.out << console.say(said("{0} records added, {1} were in the log already.", static_cast<std::ptrdiff_t>(kept->size()) - known, known)) << "\n";
   return Exit::ok;
 }
 
@@ -148,9 +147,9 @@ Exit import_season(const Console& console, const Place& place, const std::string
   if (!desk) return complain(console, desk.problems());
   const auto added = desk.value()->take_in(*records);
   if (!added) return complain(console, added.problems());
-  console.out << *added << " records restored into " << place.file().string();
-  if (*added < records->size()) console.out << "; " << records->size() - *added << " were there already";
-  console.out << "\n";
+  const std::size_t known = records->size() - *added;
+  const std::string into = place.file().string();
+  console.out << console.say(known == 0 ? said("{0} records restored into {1}", *added, into) : said("{0} records restored into {1}; {2} were there already", *added, into, known)) << "\n";
   return Exit::ok;
 }
 
@@ -166,7 +165,7 @@ Exit export_season(const Console& console, const Place& place, const std::string
     return Exit::ok;
   }
   if (const Problems problems = write_file(file, text, force); !problems.empty()) return complain(console, problems);
-  console.out << opened->look->records.size() << " records written to " << file << "\n";
+  console.out << console.say(said("{0} records written to {1}", opened->look->records.size(), file)) << "\n";
   return Exit::ok;
 }
 
@@ -174,7 +173,7 @@ Exit edition(const Console& console, const std::string& file, bool force) {
   const auto text = server::single_file();
   if (!text) return complain(console, text.problems());
   if (const Problems problems = write_file(file, *text, force); !problems.empty()) return complain(console, problems);
-  console.out << file << " holds the page and its calculations: open it in a browser, without a server.\n";
+  console.out << console.say(said("{0} holds the page and its calculations: open it in a browser, without a server.", file)) << "\n";
   return Exit::ok;
 }
 

@@ -10,10 +10,10 @@
 namespace redd::cli {
 namespace {
 
-std::string method_text(const records::KitTest& test) {
+Phrase method_text(const records::KitTest& test) {
   switch (test.method) {
     case records::Method::colour_steps:
-      return std::to_string(test.steps.size()) + " colour steps";
+      return said("{0} colour steps", test.steps.size());
     case records::Method::drop_count:
       return "drops counted";
     case records::Method::meter:
@@ -26,7 +26,7 @@ void print_tests(const Console& console, const records::Kit& kit) {
   std::vector<std::vector<std::string>> rows;
   for (const records::KitTest& test : kit.tests)
     rows.push_back(
-        {"  " + test.key, records::quantity_text(test.quantity), records::unit_text(test.unit), method_text(test)});
+        {"  " + test.key, console.say(records::quantity_text(test.quantity)), console.say(records::unit_text(test.unit)), console.say(method_text(test))});
   console.out << kit.key << ": " << kit.name << "\n" << table(rows);
 }
 
@@ -36,7 +36,7 @@ Exit unknown_kit(const Console& console, const std::string& key, const std::vect
   for (const records::Kit& kit : kits) known += (known.empty() ? "" : ", ") + kit.key;
   return complain(
       console, {{"unknown_kit", "",
-                 "There is no kit \"" + key + "\" " + where + (known.empty() ? "." : "; there are: " + known + ".")}});
+                 said("There is no kit \"{0}\" {1}{2}", key, where, known.empty() ? "." : said("; there are: {0}.", known))}});
 }
 
 /// A kit file, or a template by its key.
@@ -59,13 +59,14 @@ Exit kit_list(const Console& console, const Place& place) {
   const auto opened = open_season(place);
   if (opened) {
     const auto kits = server::kits_in_force(*opened->look, opened->now);
-    console.out << (kits.empty() ? "No kit is in use yet.\n" : "In use:\n");
+    console.out << console.say(kits.empty() ? "No kit is in use yet." : "In use:") << "\n";
     for (const records::Kit& kit : kits) print_tests(console, kit);
   } else if (opened.problems().front().code != "no_season") {
     return complain(console, opened.problems());
   }
-  console.out << "\nTemplates. If one matches your own card: redd kit use KEY. If not: redd kit template KEY > my-kit.toml, edit "
-                 "it until it does, then redd kit use my-kit.toml.\n";
+  console.out << "\n"
+              << console.say("Templates. If one matches your own card: redd kit use KEY. If not: redd kit template KEY > my-kit.toml, edit it until it does, then redd kit use my-kit.toml.")
+              << "\n";
   for (const records::Kit& kit : server::kit_templates()) print_tests(console, kit);
   return Exit::ok;
 }
@@ -91,7 +92,7 @@ Exit kit_template(const Console& console, const std::string& key) {
 Exit kit_check(const Console& console, const std::string& file) {
   const auto kit = kit_from_file(console, file);
   if (!kit) return complain(console, kit.problems());
-  console.out << "This kit can be used.\n";
+  console.out << console.say("This kit can be used.") << "\n";
   print_tests(console, *kit);
   return Exit::ok;
 }

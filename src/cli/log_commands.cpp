@@ -24,9 +24,8 @@ Exit report_kept(const Console& console, const Opened& opened, const logbook::Ap
   const auto look = opened.desk->look();
   if (!look) return complain(console, look.problems());
   const records::Body& body = appended.record.entry.body;
-  const std::string text = report::record_text(body, (*look)->records, {false, false, (*look)->zone});
-  console.out << (appended.already_known ? "Already in the log as record " : "Kept as record ") << appended.record.id
-              << ": " << report::kind_text(body) << ": " << text << "\n";
+  const std::string text = report::record_text(body, (*look)->records, console.in_zone((*look)->zone));
+  console.out << console.say(said(appended.already_known ? "Already in the log as record {0}: {1}: {2}" : "Kept as record {0}: {1}: {2}", appended.record.id, report::kind_text(body), text)) << "\n";
   return Exit::ok;
 }
 
@@ -36,8 +35,8 @@ Exit kept_with_kits(const Console& console, const Opened& opened, const logbook:
   if (!after) return complain(console, after.problems());
   const Exit told = report_kept(console, opened, appended);
   if (std::holds_alternative<records::Kit>(appended.record.entry.body))
-    for (const std::string& sentence : server::lost_readings(opened.look->records, (*after)->records))
-      console.err << "redd: " << sentence << "\n";
+    for (const Phrase& sentence : server::lost_readings(opened.look->records, (*after)->records))
+      console.err << "redd: " << console.say(sentence) << "\n";
   return told;
 }
 
@@ -49,12 +48,11 @@ std::set<records::RecordId> counting(const std::vector<records::Record>& all) {
   return ids;
 }
 
-/// "Record 3 counts", "Records 3 and 5 count"; nothing for none.
-std::string those_count(const std::set<records::RecordId>& ids, const std::string& adverb) {
-  if (ids.empty()) return "";
-  std::string text;
-  for (const records::RecordId id : ids) text += (text.empty() ? "" : " and ") + std::to_string(id);
-  return (ids.size() == 1 ? "Record " : "Records ") + text + adverb + (ids.size() == 1 ? " counts" : " count");
+/// "Record 3 counts", "Records 3 and 5 count". In: pattern: of how many there are and their numbers.
+Phrase those_count(const std::set<records::RecordId>& ids, const char* pattern) {
+  Phrase all;
+  for (const records::RecordId id : ids) all = all.empty() ? Phrase(std::to_string(id)) : said("{0} and {1}", all, id);
+  return said(pattern, ids.size(), all);
 }
 
 std::set<records::RecordId> without(std::set<records::RecordId> ids, const std::set<records::RecordId>& others) {
@@ -103,7 +101,7 @@ Result<logbook::Appended> added(const Opened& opened, const records::Entry& entr
 std::optional<Problem> both_ways(const Typed& typed, const Writing& writing) {
   if (!writing.json || typed.empty()) return std::nullopt;
   return Problem{"exclusive_flags", "--json",
-                 "--json gives the whole record: leave --" + typed.begin()->first + " and the like out."};
+                 said("--json gives the whole record: leave --{0} and the like out.", typed.begin()->first)};
 }
 
 struct Question {
@@ -128,7 +126,7 @@ constexpr Question questions[] = {
 
 /// Asks for what the flags left open. Answers that can't be right are asked again at once.
 bool ask_for_the_rest(const Console& console, Typed& typed, Instant now) {
-  console.out << "A new season. Press Enter to leave a question that is not needed.\n";
+  console.out << console.say("A new season. Press Enter to leave a question that is not needed.") << "\n";
   for (const Question& question : questions) {
     if (typed.contains(question.flag)) continue;
     std::string otherwise;
@@ -138,17 +136,17 @@ bool ask_for_the_rest(const Console& console, Typed& typed, Instant now) {
       std::string known;
       for (const auto& species : biology::all_species())
         known += (known.empty() ? "" : ", ") + std::string(species.key);
-      console.out << wrapped("Species known: " + known, 100, 2) << "\n";
+      console.out << wrapped(console.say(said("Species known: {0}", known)), 100, 2) << "\n";
     }
-    const std::string example = *question.example ? std::string(", e.g. ") + question.example : "";
+    const Phrase words = *question.example && otherwise.empty() ? said("{0}, e.g. {1}", question.words, question.example) : Phrase(question.words);
     while (true) {
-      const auto answer = asked(console, question.words + (otherwise.empty() ? example : ""), otherwise);
+      const auto answer = asked(console, console.say(words), otherwise);
       if (!answer) return false;
       if (answer->empty() && !question.needed) break;
       const auto tried = body_json("season_setup", {{question.flag, {*answer}}});
       Problems problems;
       if (answer->empty())
-        problems.push_back({"missing", "", std::string(question.words) + " is needed."});
+        problems.push_back({"missing", "", said("{0} is needed.", question.words)});
       else if (!tried)
         problems = tried.problems();
       else if (const auto body = wire::body_from_json("season_setup", *tried); !body)
@@ -185,9 +183,7 @@ Exit init(const Console& console, const Place& place, const Typed& given, const 
   if (!before) return complain(console, before.problems());
   if ((*before)->season)
     return complain(console, {{"second_season", "",
-                               "The season \"" + (*before)->season->name + "\" is kept in " + place.file().string() +
-                                   " already, and one file is one season of one tank. Use another folder: redd init "
-                                   "--data DIR. To change it: redd correct."}});
+                               said("The season \"{0}\" is kept in {1} already, and one file is one season of one tank. Use another folder: redd init --data DIR. To change it: redd correct.", (*before)->season->name, place.file().string())}});
   const Instant now = server::system_now();
   Typed typed = given;
   if (!writing.json) {
@@ -197,8 +193,7 @@ Exit init(const Console& console, const Place& place, const Typed& given, const 
                         {{"not_finished", "", "The questions were not answered to the end: nothing was set up."}});
     } else if (!typed.contains("time-zone")) {
       typed["time-zone"] = {zones::machine_zone_name()};
-      console.out << "Time zone taken from this machine: " << typed["time-zone"].front()
-                  << " (--time-zone says otherwise).\n";
+      console.out << console.say(said("Time zone taken from this machine: {0} (--time-zone says otherwise).", typed["time-zone"].front())) << "\n";
     }
   }
   const auto json = writing.json ? Result<std::string>(*writing.json) : body_json("season_setup", typed);
@@ -208,9 +203,8 @@ Exit init(const Console& console, const Place& place, const Typed& given, const 
   if (!entry) return complain_of(console, "season_setup", entry.problems());
   const auto kept = opened.desk->add(*entry, now);
   if (!kept) return complain_of(console, "season_setup", kept.problems());
-  console.out << "The season \"" << std::get<records::SeasonSetup>(kept->record.entry.body).name << "\" is set up in "
-              << place.file().string() << "\n"
-              << "Next: choose a test kit (redd kit list), or open the page (redd serve).\n";
+  console.out << console.say(said("The season \"{0}\" is set up in {1}", std::get<records::SeasonSetup>(kept->record.entry.body).name, place.file().string())) << "\n"
+              << console.say("Next: choose a test kit (redd kit list), or open the page (redd serve).") << "\n";
   return Exit::ok;
 }
 
@@ -245,11 +239,11 @@ Exit correct(const Console& console, const Place& place, std::int64_t id, const 
   const auto old = std::ranges::find(records, id, &records::Record::id);
   if (old == records.end())
     return complain(console, {{"unknown_record", "",
-                               "There is no record " + std::to_string(id) + ": \"redd list --all\" shows them."}});
+                               said("There is no record {0}: \"redd list --all\" shows them.", id)}});
   if (typed.empty() && !writing.json && !writing.at)
     return complain(console,
                     {{"nothing_to_change", "",
-                      "Say what is to change, for example: redd correct " + std::to_string(id) + " --at 07:50"}});
+                      said("Say what is to change, for example: redd correct {0} --at 07:50", id)}});
   const std::string kind(records::kind_name(old->entry.body));
   const auto json =
       writing.json ? Result<std::string>(*writing.json) : body_json(kind, typed, wire::json_from_body(old->entry.body));
@@ -268,7 +262,7 @@ Exit undo(const Console& console, const Place& place, std::int64_t id, const Wri
   const auto& records = opened->look->records;
   if (std::ranges::find(records, id, &records::Record::id) == records.end())
     return complain(console, {{"unknown_record", "",
-                               "There is no record " + std::to_string(id) + ": \"redd list --all\" shows them."}});
+                               said("There is no record {0}: \"redd list --all\" shows them.", id)}});
   records::Entry entry;
   entry.at = opened->now;
   entry.author = author_of(writing);
@@ -278,13 +272,12 @@ Exit undo(const Console& console, const Place& place, std::int64_t id, const Wri
   const auto after = opened->desk->look();
   if (!after) return complain(console, after.problems());
   const auto counted = counting(records), counts = counting((*after)->records);
-  const std::string lost = those_count(without(counted, counts), " no longer");
-  const std::string gained = those_count(without(counts, counted), "");
-  if (!gained.empty()) console.out << gained << " again. ";
-  if (!lost.empty()) console.out << lost << " (it stays in the file). ";
-  console.out << "\"redd undo " << kept->record.id << "\" takes this back.\n";
-  for (const std::string& sentence : server::lost_readings(records, (*after)->records))
-    console.err << "redd: " << sentence << "\n";
+  const auto lost = without(counted, counts), gained = without(counts, counted);
+  if (!gained.empty()) console.out << console.say(those_count(gained, "{0, plural, one {Record {1} counts} other {Records {1} count}} again.")) << " ";
+  if (!lost.empty()) console.out << console.say(those_count(lost, "{0, plural, one {Record {1} no longer counts} other {Records {1} no longer count}} (it stays in the file).")) << " ";
+  console.out << console.say(said("\"redd undo {0}\" takes this back.", kept->record.id)) << "\n";
+  for (const Phrase& sentence : server::lost_readings(records, (*after)->records))
+    console.err << "redd: " << console.say(sentence) << "\n";
   return Exit::ok;
 }
 

@@ -26,7 +26,7 @@ namespace {
 using wire::Json;
 
 void warn_of_doubts(const Console& console, const server::Look& look) {
-  for (const std::string& doubt : server::doubts_of(look, server::system_now())) console.err << "redd: " << doubt << "\n";
+  for (const Phrase& doubt : server::doubts_of(look, server::system_now())) console.err << "redd: " << console.say(doubt) << "\n";
 }
 
 /// The filter's outlook, with a line of progress for who watches when it takes long; nothing when it is not wanted.
@@ -39,7 +39,7 @@ server::FilterWorker::Result filter_found(const Console& console, const Opened& 
     const int percent = static_cast<int>(100.0 * done);
     if (console.can_ask && percent != shown && std::chrono::steady_clock::now() - begun > std::chrono::milliseconds(400)) {
       shown = percent;
-      console.err << "\rWorking out the filter: " << percent << " % (Ctrl-C stops)" << std::flush;
+      console.err << "\r" << console.say(said("Working out the filter: {0} % (Ctrl-C stops)", percent)) << std::flush;
     }
     return true;
   });
@@ -67,7 +67,7 @@ Exit today(const Console& console, const Place& place, const Looking& looking) {
   warn_of_doubts(console, *opened->look);
   const auto view = day_with_filter(console, *opened, looking.quick);
   if (!view) return complain(console, view.problems());
-  console.out << (looking.json ? report::day_json(*view) + "\n" : report::day_text(*view, {}, 80, looking.all));
+  console.out << (looking.json ? report::day_json(*view, console.reader) + "\n" : report::day_text(*view, console.reader, 80, looking.all));
   if (!looking.json) keep_shown(place, local_day(opened->look->zone, opened->now), view->advice.actions);
   return Exit::ok;
 }
@@ -78,7 +78,7 @@ Exit outlook(const Console& console, const Place& place, const Looking& looking)
   warn_of_doubts(console, *opened->look);
   const auto view = day_with_filter(console, *opened, false);
   if (!view) return complain(console, view.problems());
-  console.out << (looking.json ? wire::printed(report::filter_json(*view)) + "\n" : report::filter_text(*view));
+  console.out << (looking.json ? wire::printed(report::filter_json(*view, console.reader)) + "\n" : report::filter_text(*view, console.reader));
   return Exit::ok;
 }
 
@@ -88,7 +88,7 @@ Exit plan(const Console& console, const Place& place, const Looking& looking) {
   warn_of_doubts(console, *opened->look);
   const auto view = season::look_at_plan({opened->look->zone}, opened->look->records, opened->now);
   if (!view) return complain(console, view.problems());
-  console.out << (looking.json ? wire::printed(report::plan_json(*view)) + "\n" : report::plan_text(*view));
+  console.out << (looking.json ? wire::printed(report::plan_json(*view, console.reader)) + "\n" : report::plan_text(*view, console.reader));
   return Exit::ok;
 }
 
@@ -98,13 +98,13 @@ Exit plan_file(const Console& console, const Place& place, const PlanFile& wante
   warn_of_doubts(console, *opened->look);
   const auto view = season::look_at_plan({opened->look->zone}, opened->look->records, opened->now);
   if (!view) return complain(console, view.problems());
-  const std::string text = report::diary_ics(view->diary, view->diary.now, {wanted.closures, true}, {false, false, opened->look->zone});
+  const std::string text = report::diary_ics(view->diary, view->diary.now, {wanted.closures, true}, console.in_zone(opened->look->zone));
   if (wanted.file == "-") {
     console.out << text << std::flush;
     return console.out ? Exit::ok : complain(console, {{"cannot_write", "", "The calendar could not be written to its end."}});
   }
   if (const Problems problems = write_file(wanted.file, text, wanted.force); !problems.empty()) return complain(console, problems);
-  console.out << "The plan's calendar is written to " << wanted.file << ". Take it into a calendar of its own: plans move, and a newer file should replace all of it.\n";
+  console.out << console.say(said("The plan's calendar is written to {0}. Take it into a calendar of its own: plans move, and a newer file should replace all of it.", wanted.file)) << "\n";
   return Exit::ok;
 }
 
@@ -116,7 +116,7 @@ Exit heat(const Console& console, const Place& place, const HeatQuestion& questi
     const auto json = body_json("temperature", {{"temperature", {typed}}});
     const auto body = json ? wire::body_from_json("temperature", *json) : Result<records::Body>(json.problems());
     if (body) return std::get<records::TemperatureReading>(*body).temperature;
-    for (Problem problem : body.problems()) problems.push_back({problem.code, flag, std::string(flag) + " " + typed + ": " + problem.sentence});
+    for (Problem problem : body.problems()) problems.push_back({problem.code, flag, said("{0}: {1}", std::string(flag) + " " + typed, problem.sentence)});
     return std::nullopt;
   };
   planning::HeatAsked asked{.target = temperature("--target", question.target), .room = temperature("--room", question.room)};
@@ -130,7 +130,7 @@ Exit heat(const Console& console, const Place& place, const HeatQuestion& questi
   warn_of_doubts(console, *opened->look);
   const auto look = season::look_at_heat({opened->look->zone}, opened->look->records, opened->now, asked);
   if (!look) return complain(console, look.problems());
-  console.out << (question.json ? wire::printed(report::heat_json(*look)) + "\n" : report::heat_text(*look));
+  console.out << (question.json ? wire::printed(report::heat_json(*look, console.reader)) + "\n" : report::heat_text(*look, console.reader));
   return Exit::ok;
 }
 
@@ -141,7 +141,7 @@ Exit feed(const Console& console, const Place& place, const Looking& looking) {
   const auto found = filter_found(console, *opened, looking.quick);
   const auto look = season::look_at_feed({opened->look->zone}, opened->look->records, opened->now, found.outlook.get());
   if (!look) return complain(console, look.problems());
-  console.out << (looking.json ? wire::printed(report::feed_json(*look)) + "\n" : report::feed_text(*look));
+  console.out << (looking.json ? wire::printed(report::feed_json(*look, console.reader)) + "\n" : report::feed_text(*look, console.reader));
   return Exit::ok;
 }
 
@@ -152,9 +152,9 @@ Exit emergency(const Console& console, const Place& place, const EmergencyQuesti
   warn_of_doubts(console, *opened->look);
   const auto look = season::look_at_emergencies({opened->look->zone}, opened->look->records, opened->now);
   if (!look) return complain(console, look.problems());
-  const report::Reader reader{false, false, look->zone};
+  const report::Reader reader = console.in_zone(look->zone);
   if (question.which.empty()) {
-    console.out << (question.json ? wire::printed(report::emergencies_json(*look)) + "\n" : question.card ? report::emergency_card(*look) : report::emergencies_text(*look));
+    console.out << (question.json ? wire::printed(report::emergencies_json(*look, console.reader)) + "\n" : question.card ? report::emergency_card(*look, console.reader) : report::emergencies_text(*look, console.reader));
     return Exit::ok;
   }
   const auto one = emergency::emergency(look->kinds, question.which);
@@ -170,7 +170,7 @@ Exit loading(const Console& console, const Place& place, const Looking& looking)
   const auto found = filter_found(console, *opened, looking.quick);
   const auto look = season::look_at_loading({opened->look->zone}, opened->look->records, opened->now, found.outlook.get());
   if (!look) return complain(console, look.problems());
-  console.out << (looking.json ? wire::printed(report::loading_json(*look)) + "\n" : report::loading_text(*look));
+  console.out << (looking.json ? wire::printed(report::loading_json(*look, console.reader)) + "\n" : report::loading_text(*look, console.reader));
   return Exit::ok;
 }
 
@@ -180,7 +180,7 @@ Exit milestones(const Console& console, const Place& place, bool json) {
   warn_of_doubts(console, *opened->look);
   const auto view = season::look_at_day({opened->look->zone}, opened->look->records, opened->now);
   if (!view) return complain(console, view.problems());
-  const report::Reader reader{false, false, opened->look->zone};
+  const report::Reader reader = console.in_zone(opened->look->zone);
   console.out << (json ? report::milestones_json(*view, reader) + "\n" : report::milestones_text(*view, reader));
   return Exit::ok;
 }
@@ -192,13 +192,13 @@ Exit list(const Console& console, const Place& place, const Listing& listing) {
     for (const auto name : records::kind_names()) known += (known.empty() ? "" : ", ") + dashed(name);
     return complain(
         console, {{"unknown_kind", "--kind",
-                   "--kind " + dashed(*listing.kind) + " is not a kind of record; known kinds are: " + known + "."}});
+                   said("--kind {0} is not a kind of record; known kinds are: {1}.", dashed(*listing.kind), known)}});
   }
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
   warn_of_doubts(console, *opened->look);
   const auto& look = *opened->look;
-  const auto tree = wire::parsed(report::history_json(look.records, {false, false, look.zone},
+  const auto tree = wire::parsed(report::history_json(look.records, console.in_zone(look.zone),
                                                       static_cast<int>(look.records.size()) + 1, 0, opened->now));
   require(tree.has_value() && tree->contains("records"), "list", "a history is not JSON");
   Json rows = Json::array();
@@ -218,11 +218,11 @@ Exit list(const Console& console, const Place& place, const Listing& listing) {
     const std::string status = text_of(row, "status");
     lines.push_back({std::to_string(row.value("id", 0LL)), text_of(row, "day_text") + " " + text_of(row, "time_text"),
                      text_of(row, "author"), text_of(row, "kind_text"),
-                     text_of(row, "text") + (status == "current" ? "" : " (" + status + ")")});
+                     text_of(row, "text") + (status == "current" ? "" : " (" + console.say(status) + ")")});
   }
   console.out << table(lines);
-  if (rows.empty()) console.out << "There are no such records.\n";
-  if (more) console.out << "Older records are left out; --all shows them.\n";
+  if (rows.empty()) console.out << console.say("There are no such records.") << "\n";
+  if (more) console.out << console.say("Older records are left out; --all shows them.") << "\n";
   return Exit::ok;
 }
 

@@ -3,13 +3,14 @@
 #include <cstdlib>
 
 namespace redd::cli {
-namespace {
 
 std::optional<std::string> environment(const char* name) {
   const char* value = std::getenv(name);
   if (value == nullptr || *value == '\0') return std::nullopt;
   return value;
 }
+
+namespace {
 
 /// "07:50" to its minutes after midnight.
 std::optional<std::chrono::minutes> minutes_from(std::string_view text) {
@@ -23,15 +24,17 @@ std::optional<std::chrono::minutes> minutes_from(std::string_view text) {
 
 Problem not_a_time(const std::string& text) {
   return {"not_a_time", "--at",
-          "--at \"" + text.substr(0, 40) +
-              "\" is not a time: write 07:50, 2031-02-14, \"2031-02-14 07:50\" or 2031-02-14T07:50:00-07:00."};
+          said("{0} \"{1}\" is not a time: write 07:50, 2031-02-14, \"2031-02-14 07:50\" or 2031-02-14T07:50:00-07:00.", "--at", text.substr(0, 40))};
 }
 
 /// The same problems, of a time typed after --as-of instead of --at.
 Problems named_as_of(Problems problems) {
   for (Problem& problem : problems) {
     problem.field = "--as-of";
-    if (problem.sentence.starts_with("--at ")) problem.sentence.replace(0, 4, "--as-of");
+    if (problem.sentence.parts.empty() || problem.sentence.parts.front() != "--at") continue;
+    std::vector<Phrase> parts = problem.sentence.parts;
+    parts.front() = "--as-of";
+    problem.sentence = phrase_of(problem.sentence.pattern, std::move(parts));
   }
   return problems;
 }
@@ -59,8 +62,7 @@ Result<Opened> open_season(const Place& place) {
   if (!look) return look.problems();
   if (!(*look)->season)
     return Problem{"no_season", "",
-                   "There is no season in " + place.folder().string() +
-                       " yet. Set one up with \"redd init\", or look at the invented one with \"redd --demo today\"."};
+                   said("There is no season in {0} yet. Set one up with \"redd init\", or look at the invented one with \"redd --demo today\".", place.folder().string())};
   auto as_of = place.as_of;
   if (as_of && !date_from_iso(*as_of) && !instant_from_rfc3339(*as_of)) {
     const auto present = (*desk)->moment(**look, std::nullopt);
@@ -107,9 +109,7 @@ Result<Instant> instant_from_typed(const std::string& text, const ZoneOffsets& z
     const auto two = [](auto n) { return (n < 10 ? "0" : "") + std::to_string(n); };
     const std::string wall = day + "T" + two(minutes / 60) + ":" + two(minutes % 60) + ":00";
     return Problem{"skipped_or_twice", "--at",
-                   "--at " + text + ": the clocks change over this time in " + zone.name +
-                       ", so it occurs twice or not at all. Say which is meant: " + wall + before.substr(19) + " or " +
-                       wall + after.substr(19) + "."};
+                   said("{0} {1}: the clocks change over this time in {2}, so it occurs twice or not at all. Say which is meant: {3} or {4}.", "--at", text, zone.name, wall + before.substr(19), wall + after.substr(19))};
   }
   return instant;
 }

@@ -11,6 +11,9 @@
 
 namespace redd::cli {
 
+/// A variable of the environment that is set and not empty.
+std::optional<std::string> environment(const char* name);
+
 /// What the flags before and after any command say.
 struct Place {
   std::optional<std::string> data_dir{};  ///< --data

@@ -15,13 +15,13 @@ Exit report(const Console& console, const Place& place, bool json) {
   // It is handed on: what makes it doubtful stands in it.
   const auto doubts = server::doubts_of(*opened->look, server::system_now());
   if (json) {
-    auto shown = report::season_report_json(*look);
-    for (const std::string& doubt : doubts) shown["doubt"].push_back(doubt);
+    auto shown = report::season_report_json(*look, console.reader);
+    for (const Phrase& doubt : doubts) shown["doubt"].push_back(console.say(doubt));
     console.out << wire::printed(shown) << "\n";
     return Exit::ok;
   }
-  console.out << report::season_report_text(*look);
-  for (const std::string& doubt : doubts) console.out << "  - " << doubt << "\n";
+  console.out << report::season_report_text(*look, console.reader);
+  for (const Phrase& doubt : doubts) console.out << "  - " << console.say(doubt) << "\n";
   return Exit::ok;
 }
 

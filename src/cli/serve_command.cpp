@@ -45,8 +45,7 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
   std::filesystem::create_directories(place.folder(), failed);
   if (failed)
     return complain(console, {{"cannot_write", "--data",
-                               "The folder " + place.folder().string() + " can't be made: " + failed.message() +
-                                   ". Choose another with --data DIR."}});
+                               said("The folder {0} can't be made: {1}. Choose another with --data DIR.", place.folder().string(), failed.message())}});
   if (serving.fresh) forget_demo(place.file());
   auto desk = place.demo ? server::SeasonDesk::open_demo(place.file(), server::system_now)
                          : server::SeasonDesk::open(place.file(), server::system_now);
@@ -60,16 +59,15 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
 
   const std::string address = "http://127.0.0.1:" + std::to_string((*opened)->port());
   const auto look = (*desk)->look();
-  console.out << "Redd is ready: " << address << "\n";
+  console.out << console.say(said("Redd is ready: {0}", address)) << "\n";
   if (look && (*look)->season)
-    console.out << "Season: " << (*look)->season->name << ((*look)->season->invented ? ", invented for trying out" : "")
-                << ", kept in " << place.file().string() << "\n";
+    console.out << console.say(said((*look)->season->invented ? "Season: {0}, invented for trying out, kept in {1}" : "Season: {0}, kept in {1}", (*look)->season->name, place.file().string())) << "\n";
   else
-    console.out << "No season yet: the page asks what is needed to set one up.\n";
-  console.out << "Only this machine can reach it. Stop it with Ctrl+C.\n" << std::flush;
+    console.out << console.say("No season yet: the page asks what is needed to set one up.") << "\n";
+  console.out << console.say("Only this machine can reach it. Stop it with Ctrl+C.") << "\n" << std::flush;
   if (!serving.no_browser && has_display()) open_browser(address);
   (*opened)->run();
-  console.out << "Redd has stopped. Everything logged is in " << place.folder().string() << "\n";
+  console.out << console.say(said("Redd has stopped. Everything logged is in {0}", place.folder().string())) << "\n";
   return Exit::ok;
 }
 

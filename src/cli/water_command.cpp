@@ -18,7 +18,7 @@ std::optional<Body> body_of(const char* kind, const char* field, const char* fla
   const auto json = body_json(kind, {{field, {typed}}});
   const auto body = json ? wire::body_from_json(kind, *json) : Result<records::Body>(json.problems());
   if (body) return std::get<Body>(*body);
-  for (const Problem& problem : body.problems()) problems.push_back({problem.code, flag, std::string(flag) + " " + typed + ": " + problem.sentence});
+  for (const Problem& problem : body.problems()) problems.push_back({problem.code, flag, said("{0}: {1}", std::string(flag) + " " + typed, problem.sentence)});
   return std::nullopt;
 }
 
@@ -45,7 +45,7 @@ Result<planning::ChangeWished> wished_change(const WaterQuestion& question, Volu
   if (!question.temperature.empty())
     if (const auto reading = body_of<records::TemperatureReading>("temperature", "temperature", "--temp", question.temperature, problems)) wished.new_water = reading->temperature;
   if (problems.empty() && !(wished.fraction > 0.0 && wished.fraction <= 1.0))
-    problems.push_back({"out_of_range", "--change", "--change " + question.change + ": a change is more than nothing and at most the whole tank."});
+    problems.push_back({"out_of_range", "--change", said("--change {0}: a change is more than nothing and at most the whole tank.", question.change)});
   if (!problems.empty()) return problems;
   return wished;
 }
@@ -59,7 +59,7 @@ std::shared_ptr<const planning::FilterOutlook> filter_of(const Console& console,
     const int percent = static_cast<int>(100.0 * done);
     if (console.can_ask && percent != shown && std::chrono::steady_clock::now() - begun > std::chrono::milliseconds(400)) {
       shown = percent;
-      console.err << "\rWorking out the filter: " << percent << " % (Ctrl-C stops)" << std::flush;
+      console.err << "\r" << console.say(said("Working out the filter: {0} % (Ctrl-C stops)", percent)) << std::flush;
     }
     return true;
   });
@@ -74,7 +74,7 @@ Exit water(const Console& console, const Place& place, const WaterQuestion& ques
     return complain(console, {{"needs_a_change", "--change", "Say how much to change: --change \"30 %\" or --change 60L."}});
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
-  for (const std::string& doubt : server::doubts_of(*opened->look, server::system_now())) console.err << "redd: " << doubt << "\n";
+  for (const Phrase& doubt : server::doubts_of(*opened->look, server::system_now())) console.err << "redd: " << console.say(doubt) << "\n";
   const season::Setup setup{opened->look->zone};
   if (!opened->look->season) return complain(console, {{"no_season", "", "There is no season yet. Set one up first: redd init."}});
   std::optional<planning::ChangeWished> wished;
@@ -87,12 +87,12 @@ Exit water(const Console& console, const Place& place, const WaterQuestion& ques
   if (wished) {
     const auto trial = season::try_water(setup, opened->look->records, opened->now, *wished, filter.get());
     if (!trial) return complain(console, trial.problems());
-    console.out << (question.json ? wire::printed(report::tried_water_json(*trial)) + "\n" : report::tried_water_text(*trial));
+    console.out << (question.json ? wire::printed(report::tried_water_json(*trial, console.reader)) + "\n" : report::tried_water_text(*trial, console.reader));
     return Exit::ok;
   }
   const auto look = season::look_at_water(setup, opened->look->records, opened->now, filter.get());
   if (!look) return complain(console, look.problems());
-  console.out << (question.json ? wire::printed(report::water_plan_json(*look)) + "\n" : report::water_plan_text(*look));
+  console.out << (question.json ? wire::printed(report::water_plan_json(*look, console.reader)) + "\n" : report::water_plan_text(*look, console.reader));
   return Exit::ok;
 }
 

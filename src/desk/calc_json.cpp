@@ -32,11 +32,11 @@ std::string_view word_for(calc::InputKind kind) {
 
 Json json_from_range(const calc::Range& range) { return {{"low", range.low}, {"high", range.high}}; }
 
-Json json_from_input(const calc::Input& input) {
+Json json_from_input(const calc::Input& input, const report::Reader& reader) {
   Json object{{"name", input.name},
               {"kind", word_for(input.kind)},
               {"unit", input.unit},
-              {"meaning", input.meaning},
+              {"meaning", report::say(reader, input.meaning)},
               {"required", input.required}};
   if (!input.default_text.empty()) object["default"] = input.default_text;
   if (input.fitted) object["fitted"] = json_from_range(*input.fitted);
@@ -63,28 +63,30 @@ std::string text_from_json(const Json& value) {
 
 }  // namespace
 
-Json json_from_answer(const calc::Answer& answer) {
+Json json_from_answer(const calc::Answer& answer, const report::Reader& reader) {
+  Json notes = Json::array();
+  for (const Phrase& note : answer.notes) notes.push_back(report::text_of(note, reader));
   return {{"name", answer.name},         {"inputs", json_from_values(answer.inputs)}, {"outputs", json_from_values(answer.outputs)},
-          {"in_range", answer.in_range}, {"notes", answer.notes},                     {"source", answer.source}};
+          {"in_range", answer.in_range}, {"notes", std::move(notes)},                 {"source", report::say(reader, answer.source)}};
 }
 
-Json json_from_formula(const calc::Formula& formula) {
+Json json_from_formula(const calc::Formula& formula, const report::Reader& reader) {
   Json inputs = Json::array();
-  for (const calc::Input& input : formula.inputs) inputs.push_back(json_from_input(input));
+  for (const calc::Input& input : formula.inputs) inputs.push_back(json_from_input(input, reader));
   Json outputs = Json::array();
   for (const calc::Output& output : formula.outputs)
-    outputs.push_back({{"name", output.name}, {"unit", output.unit}, {"meaning", output.meaning}});
+    outputs.push_back({{"name", output.name}, {"unit", output.unit}, {"meaning", report::say(reader, output.meaning)}});
   return {{"name", formula.name},
-          {"summary", formula.summary},
+          {"summary", report::say(reader, formula.summary)},
           {"inputs", std::move(inputs)},
           {"outputs", std::move(outputs)},
-          {"source", formula.source}};
+          {"source", report::say(reader, formula.source)}};
 }
 
-Json json_from_problems(const Problems& problems) {
+Json json_from_problems(const Problems& problems, const report::Reader& reader) {
   Json list = Json::array();
   for (const Problem& problem : problems)
-    list.push_back({{"code", problem.code}, {"field", problem.field}, {"sentence", problem.sentence}});
+    list.push_back({{"code", problem.code}, {"field", problem.field}, {"sentence", report::text_of(problem.sentence, reader)}});
   Json object = Json::object();
   object["problems"] = std::move(list);
   return object;
@@ -98,7 +100,7 @@ Result<calc::RawInputs> inputs_from_json(const Json& object) {
   for (const auto& [key, value] : object.items()) {
     std::string text = text_from_json(value);
     if (text.empty())
-      problems.push_back({"not_an_input", key, "\"" + key + "\" must be a number, true or false, a word, or a list of numbers."});
+      problems.push_back({"not_an_input", key, said("\"{0}\" must be a number, true or false, a word, or a list of numbers.", key)});
     else
       inputs.emplace_back(key, std::move(text));
   }

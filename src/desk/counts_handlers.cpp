@@ -11,7 +11,7 @@ Response counts(const Call& call) {
   if (!asked) return refused(asked.problems());
   const auto found = season::look_at_counts({asked->look->zone}, asked->look->records, asked->now);
   if (!found) return refused(found.problems());
-  return json_response(wire::printed(wire::Json{{"counts", report::counts_json(*found)}}));
+  return json_response(wire::printed(wire::Json{{"counts", report::counts_json(*found, call.reader)}}));
 }
 
 }  // namespace redd::desk

@@ -24,13 +24,13 @@ Result<DayAsked> day_from(const Json& day, const std::string& path) {
   return asked;
 }
 
-Json day_asked(const Json& request) {
+Json day_asked(const Json& request, const report::Reader& reader) {
   const auto asked = day_from(request["day"], "/day");
-  if (!asked) return json_from_problems(asked.problems());
+  if (!asked) return json_from_problems(asked.problems(), reader);
   const auto view = season::look_at_day({asked->zone}, asked->records, asked->now);
-  if (!view) return json_from_problems(view.problems());
+  if (!view) return json_from_problems(view.problems(), reader);
   Json out = Json::object();
-  auto shown = wire::parsed(report::day_json(*view));
+  auto shown = wire::parsed(report::day_json(*view, reader));
   out["day"] = shown ? std::move(shown).value() : Json(nullptr);
   return out;
 }

@@ -6,6 +6,7 @@
 
 #include "quantities/result.h"
 #include "records/record.h"
+#include "report/numbers.h"
 #include "wire/json.h"
 
 namespace redd::desk {
@@ -24,6 +25,6 @@ Result<DayAsked> day_from(const wire::Json& day, const std::string& path);
 
 /// In      request["day"]: as day_from() takes it.
 /// Out     {"day": DayView} or {"problems": […]}.
-wire::Json day_asked(const wire::Json& request);
+wire::Json day_asked(const wire::Json& request, const report::Reader& reader = {});
 
 }  // namespace redd::desk

@@ -1,5 +1,5 @@
 // desk/handlers.h
-// One function for each line of the table in routes.cpp.
+// One function for each line of the table in route_table.cpp.
 #pragma once
 
 #include "desk/routes.h"
@@ -44,6 +44,9 @@ Response import_season(const Call& call);
 /// The status that fits problems: 400 not JSON at all, 404, 409 in conflict with the log, 422 wrong content, 5xx the
 /// disk.
 int status_of(const Problems& problems);
+
+/// The reader at the school's clock.
+report::Reader in_zone(report::Reader reader, const ZoneOffsets& zone);
 
 /// Problems with that status.
 Response refused(const Problems& problems);

@@ -19,7 +19,7 @@ Result<season::EmergencyLook> emergency_look(const Call& call) {
 Response emergencies(const Call& call) {
   const auto found = emergency_look(call);
   if (!found) return refused(found.problems());
-  return json_response(wire::printed(wire::Json{{"emergencies", report::emergencies_json(*found)}}));
+  return json_response(wire::printed(wire::Json{{"emergencies", report::emergencies_json(*found, call.reader)}}));
 }
 
 Response one_emergency(const Call& call) {
@@ -27,7 +27,7 @@ Response one_emergency(const Call& call) {
   if (!found) return refused(found.problems());
   const auto one = emergency::emergency(found->kinds, call.parts.front());
   if (!one) return refusal(404, one.problems());
-  return json_response(wire::printed(wire::Json{{"emergency", report::emergency_json(*one, {false, false, found->zone})}}));
+  return json_response(wire::printed(wire::Json{{"emergency", report::emergency_json(*one, in_zone(call.reader, found->zone))}}));
 }
 
 Response emergency_card(const Call& call) {
@@ -35,7 +35,7 @@ Response emergency_card(const Call& call) {
   if (!found) return refused(found.problems());
   Response response;
   response.content_type = "text/plain; charset=utf-8";
-  response.body = report::emergency_card(*found);
+  response.body = report::emergency_card(*found, call.reader);
   return response;
 }
 
@@ -56,7 +56,7 @@ Response heat(const Call& call) {
   if (*humidity) asked.humidity_fraction = **humidity / 100.0;
   const auto found = season::look_at_heat({(*look)->zone}, (*look)->records, *now, asked);
   if (!found) return refused(found.problems());
-  return json_response(wire::printed(wire::Json{{"heat", report::heat_json(*found)}}));
+  return json_response(wire::printed(wire::Json{{"heat", report::heat_json(*found, call.reader)}}));
 }
 
 }  // namespace redd::desk

@@ -28,7 +28,7 @@ int hex_digit(char c) {
   return -1;
 }
 
-Problem bad_target(std::string sentence) {
+Problem bad_target(Phrase sentence) {
   return {"bad_target", "", std::move(sentence)};
 }
 
@@ -91,18 +91,35 @@ Result<Request> request_from_target(std::string_view method, std::string_view ta
   return request;
 }
 
-Response refusal(int status, const Problems& problems) {
+namespace {
+
+std::string problems_json(const Problems& problems) {
   std::string json = "{\"problems\":[";
   for (const Problem& problem : problems) {
     if (json.back() == '}') json += ',';
     json += "{\"code\":" + wire::json_quoted(problem.code) + ",\"field\":" + wire::json_quoted(problem.field) +
             ",\"sentence\":" + wire::json_quoted(problem.sentence) + "}";
   }
-  return json_response(json + "]}", status);
+  return json + "]}";
 }
 
-Response refusal(int status, std::string_view code, std::string_view field, std::string_view sentence) {
-  return refusal(status, Problems{{std::string(code), std::string(field), std::string(sentence)}});
+}  // namespace
+
+Response refusal(int status, const Problems& problems) {
+  Response response = json_response(problems_json(problems), status);
+  response.problems = problems;
+  return response;
+}
+
+void word_problems(Response& response, const report::Reader& reader) {
+  if (response.problems.empty() || (reader.language == report::Language::en && !reader.fahrenheit)) return;
+  Problems worded = response.problems;
+  for (Problem& problem : worded) problem.sentence = report::text_of(problem.sentence, reader);
+  response.body = problems_json(worded);
+}
+
+Response refusal(int status, std::string_view code, std::string_view field, const Phrase& sentence) {
+  return refusal(status, Problems{{std::string(code), std::string(field), sentence}});
 }
 
 Response json_response(std::string json, int status) {

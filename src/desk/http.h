@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "quantities/result.h"
+#include "report/numbers.h"
 
 namespace redd::desk {
 
@@ -34,6 +35,7 @@ struct Response {
   std::string body{};
   std::string_view packed_body{};  ///< used instead of `body` when not empty; must outlive the program (a packed file)
   Pairs headers{};
+  Problems problems{};  ///< what `body` says in English, to be worded for another reader
 
   std::string_view bytes() const { return packed_body.empty() ? std::string_view(body) : packed_body; }
   /// First value of a header, compared without regard to case, or nothing.
@@ -50,7 +52,9 @@ std::optional<std::string> percent_decoded(std::string_view text, bool plus_is_s
 
 /// {"problems":[…]} with this status.
 Response refusal(int status, const Problems& problems);
-Response refusal(int status, std::string_view code, std::string_view field, std::string_view sentence);
+Response refusal(int status, std::string_view code, std::string_view field, const Phrase& sentence);
+/// Says a refusal's problems in the reader's language and units. Any other response stays as it is.
+void word_problems(Response& response, const report::Reader& reader);
 
 /// JSON text as a response.
 Response json_response(std::string json, int status = 200);

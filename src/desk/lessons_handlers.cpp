@@ -15,7 +15,7 @@ Response lessons(const Call& call) {
   if (!sheet) return refused(sheet.problems());
   const auto found = season::look_at_lessons({asked->look->zone}, asked->look->records, asked->now, static_cast<int>(*sheet));
   if (!found) return refused(found.problems());
-  return json_response(wire::printed(wire::Json{{"lessons", report::lessons_json(*found)}}));
+  return json_response(wire::printed(wire::Json{{"lessons", report::lessons_json(*found, call.reader)}}));
 }
 
 Response add_guess(const Call& call) {

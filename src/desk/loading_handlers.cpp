@@ -12,7 +12,7 @@ Response loading(const Call& call) {
   const auto filter = filter_at_hand(call, *asked);
   const auto found = season::look_at_loading({asked->look->zone}, asked->look->records, asked->now, filter.outlook.get());
   if (!found) return refused(found.problems());
-  wire::Json answer{{"loading", report::loading_json(*found)}};
+  wire::Json answer{{"loading", report::loading_json(*found, call.reader)}};
   answer["loading"]["filter"]["working"] = filter.state == FilterState::working;
   return json_response(wire::printed(answer));
 }

@@ -45,9 +45,9 @@ std::optional<Instant> first_set_up(const Look& look) {
 }
 
 /// "2031-03-14 at 15:30", at the school's clock.
-std::string day_and_time(const Look& look, Instant at) {
+Phrase day_and_time(const Look& look, Instant at) {
   const std::string text = rfc3339_local(look.zone, at);
-  return text.substr(0, 10) + " at " + text.substr(11, 5);
+  return said("{0} at {1}", text.substr(0, 10), text.substr(11, 5));
 }
 
 /// Readings that count and can be read on the kit now in force.
@@ -65,14 +65,13 @@ std::set<records::RecordId> readable_readings(std::span<const records::Record> a
 
 }  // namespace
 
-std::vector<std::string> doubts_of(const Look& look, Instant clock) {
-  std::vector<std::string> doubts;
+std::vector<Phrase> doubts_of(const Look& look, Instant clock) {
+  std::vector<Phrase> doubts;
   for (const records::Unreadable& record : look.unreadable)
-    doubts.push_back("Record " + std::to_string(record.id) + " of the season file can't be read and is left out of everything shown here.");
+    doubts.push_back(said("Record {0} of the season file can't be read and is left out of everything shown here.", record.id));
   constexpr std::chrono::minutes other_machines_clock{5};
   if (!look.invented() && newest_entry(look) > clock + other_machines_clock)
-    doubts.push_back("This computer's clock (" + rfc3339_local(look.zone, clock) + ") is behind the newest entry (" +
-                     rfc3339_local(look.zone, newest_entry(look)) + "): set the clock right, then check the times of new entries.");
+    doubts.push_back(said("This computer's clock ({0}) is behind the newest entry ({1}): set the clock right, then check the times of new entries.", rfc3339_local(look.zone, clock), rfc3339_local(look.zone, newest_entry(look))));
   return doubts;
 }
 
@@ -88,8 +87,7 @@ Result<Instant> moment_of(const Look& look, std::optional<std::string_view> as_o
     at = *instant;
   } else {
     return Problem{"not_an_instant", "as_of",
-                   "\"" + std::string(as_of->substr(0, 40)) +
-                       "\" is not a day: write it like 2031-02-14, or with a time like 2031-02-14T15:30:00Z."};
+                   said("\"{0}\" is not a day: write it like 2031-02-14, or with a time like 2031-02-14T15:30:00Z.", std::string(as_of->substr(0, 40)))};
   }
   if (!story && at > clock)
     return Problem{"not_yet", "as_of", "That moment has not come yet. Ask for today or an earlier day."};
@@ -98,11 +96,10 @@ Result<Instant> moment_of(const Look& look, std::optional<std::string_view> as_o
     const auto written = first_set_up(look);
     if (written && *written > at && local_day(look.zone, at) >= look.season->first_day)
       return Problem{"before_the_season", "as_of",
-                     "The season was set up on " + day_and_time(look, *written) +
-                         "; nothing was logged before that moment."};
+                     said("The season was set up on {0}; nothing was logged before that moment.", day_and_time(look, *written))};
     return Problem{
         "before_the_season", "as_of",
-        "Nothing was known yet at that moment: the season starts on " + iso_from_date(look.season->first_day) + "."};
+        said("Nothing was known yet at that moment: the season starts on {0}.", iso_from_date(look.season->first_day))};
   }
   return at;
 }
@@ -134,8 +131,7 @@ Problems problems_of_species(const records::SeasonSetup& season) {
   return problems;
 }
 
-std::vector<std::string> lost_readings(std::span<const records::Record> before,
-                                       std::span<const records::Record> after) {
+std::vector<Phrase> lost_readings(std::span<const records::Record> before, std::span<const records::Record> after) {
   const auto readable_before = readable_readings(before), readable_after = readable_readings(after);
   struct Lost {
     std::size_t readings = 0;
@@ -148,15 +144,12 @@ std::vector<std::string> lost_readings(std::span<const records::Record> before,
     ++lost[reading->kit].readings;
     lost[reading->kit].tests.insert(reading->test);
   }
-  std::vector<std::string> sentences;
+  std::vector<Phrase> sentences;
   for (const auto& [kit, what] : lost) {
     std::string tests;
     for (const std::string& test : what.tests) tests += (tests.empty() ? "" : ", ") + test;
     const bool one = what.readings == 1;
-    sentences.push_back(std::to_string(what.readings) + (one ? " older reading" : " older readings") + " on kit \"" + kit +
-                        "\" can't be read any more (" + tests + "): the kit no longer has " +
-                        (one ? "its test or step. It is" : "their tests or steps. They are") +
-                        " left out of every answer until it does again.");
+    sentences.push_back(said("{0}{1} on kit \"{2}\" can't be read any more ({3}): the kit no longer has {4} left out of every answer until it does again.", what.readings, one ? " older reading" : " older readings", kit, tests, one ? "its test or step. It is" : "their tests or steps. They are"));
   }
   return sentences;
 }

@@ -26,11 +26,11 @@ struct Look {
 
 /// What makes any answer from this file doubtful, in sentences: records that can't be read, a clock behind the newest entry.
 /// It may be the very thing that mattered, so every view shows it.
-std::vector<std::string> doubts_of(const Look& look, Instant clock);
+std::vector<Phrase> doubts_of(const Look& look, Instant clock);
 
 /// What a change of kits took away: readings that could be read on their kit before and can't be any more, by test, in a
 /// sentence a kit. Empty when nothing was lost.
-std::vector<std::string> lost_readings(std::span<const records::Record> before, std::span<const records::Record> after);
+std::vector<Phrase> lost_readings(std::span<const records::Record> before, std::span<const records::Record> after);
 
 /// First and last day of an invented season's story, and the day it opens on.
 struct Story {

@@ -37,7 +37,7 @@ Result<std::optional<Date>> day_parameter(const Request& request, std::string_vi
   const auto text = request.parameter(name);
   if (!text) return std::optional<Date>{};
   const auto day = date_from_iso(*text);
-  if (!day) return Problem{"not_a_day", std::string(name), std::string(name) + " is a day, written like 2031-02-14."};
+  if (!day) return Problem{"not_a_day", std::string(name), said("{0} is a day, written like 2031-02-14.", name)};
   return day;
 }
 
@@ -63,8 +63,7 @@ void read_steps(const Json& changes, const planning::SeasonQuestion& question, s
     if (!day) problems.push_back({"not_a_day", field + "/day", "A day is written like 2031-02-14."});
     // With another egg day the planned days move too; what lies outside them then changes nothing.
     else if (!trial.egg_day && (question.days.empty() || *day < question.days.front().day || *day > question.days.back().day))
-      problems.push_back({"out_of_range", field + "/day", "The plan runs from " + (question.days.empty() ? "" : iso_from_date(question.days.front().day)) + " to " +
-                                                              (question.days.empty() ? "" : iso_from_date(question.days.back().day)) + "."});
+      problems.push_back({"out_of_range", field + "/day", said("The plan runs from {0} to {1}.", question.days.empty() ? "" : iso_from_date(question.days.front().day), question.days.empty() ? "" : iso_from_date(question.days.back().day))});
     if (!each.is_object() || !each.contains("c") || !each["c"].is_number() || each["c"].get<double>() < -2.0 || each["c"].get<double>() > 45.0)
       problems.push_back({"out_of_range", field + "/c", "A temperature is a number from -2 to 45 °C."});
     if (problems.empty()) steps.push_back({*day, Temperature::from_c(each["c"].get<double>())});
@@ -102,7 +101,7 @@ Result<season::PlanTrial> trial_from(const std::string& body, const planning::Se
 Response plan(const Call& call) {
   const auto view = plan_of(call);
   if (!view) return refused(view.problems());
-  return json_response(wire::printed(Json{{"plan", report::plan_json(**view)}}));
+  return json_response(wire::printed(Json{{"plan", report::plan_json(**view, call.reader)}}));
 }
 
 Response plan_ics(const Call& call) {
@@ -113,7 +112,7 @@ Response plan_ics(const Call& call) {
   const season::Diary& diary = (*view)->diary;
   Response response;
   response.content_type = "text/calendar; charset=utf-8";
-  response.body = report::diary_ics(diary, diary.now, {*closures == 1, true}, {false, false, (*view)->zone});
+  response.body = report::diary_ics(diary, diary.now, {*closures == 1, true}, in_zone(call.reader, (*view)->zone));
   response.headers.emplace_back("Content-Disposition", "attachment; filename=\"redd-plan.ics\"");
   return response;
 }
@@ -127,9 +126,9 @@ Response wall(const Call& call) {
   const std::chrono::year_month_day today(diary->today);
   const Date first = from->value_or(Date(std::chrono::local_days(today.year() / today.month() / 1)));
   const Date last = to->value_or(std::max(first, std::min(diary->last, first + longest_wall)));
-  if (last < first) return refusal(422, "days_crossed", "to", "The last day (" + iso_from_date(last) + ") is before the first (" + iso_from_date(first) + ").");
+  if (last < first) return refusal(422, "days_crossed", "to", said("The last day ({0}) is before the first ({1}).", iso_from_date(last), iso_from_date(first)));
   if (last - first > longest_wall) return refusal(422, "too_many", "to", "A wall calendar holds 400 days at most: ask for a shorter time.");
-  return json_response(wire::printed(Json{{"wall", report::wall_json(*diary, first, last)}}));
+  return json_response(wire::printed(Json{{"wall", report::wall_json(*diary, first, last, call.reader)}}));
 }
 
 Response try_plan(const Call& call) {
@@ -139,7 +138,7 @@ Response try_plan(const Call& call) {
   if (!trial) return refused(trial.problems());
   const auto answer = season::try_plan(**view, *trial);
   if (!answer) return refused(answer.problems());
-  return json_response(wire::printed(Json{{"plan", report::tried_plan_json(*answer, **view)}}));
+  return json_response(wire::printed(Json{{"plan", report::tried_plan_json(*answer, **view, call.reader)}}));
 }
 
 }  // namespace redd::desk

@@ -44,14 +44,14 @@ void describe(V& v, Question& q) {
 std::vector<report::TeamReading> readings_on(const records::Kit& kit, const std::vector<TeamRead>& given, Problems& problems) {
   std::vector<report::TeamReading> readings;
   if (given.empty() || given.size() > most_readings)
-    problems.push_back({"wrong_length", std::string(here) + "/readings", "Give between 1 and " + std::to_string(most_readings) + " readings."});
+    problems.push_back({"wrong_length", std::string(here) + "/readings", said("Give between 1 and {0} readings.", most_readings)});
   for (std::size_t i = 0; i < given.size(); ++i) {
     const TeamRead& each = given[i];
     const std::string path = std::string(here) + "/readings/" + std::to_string(i);
     const records::KitTest* test = records::find_test(kit, each.test);
     const records::Reading reading{.kit = kit.key, .test = each.test, .form = each.form, .value = each.value, .upper_value = each.upper_value};
-    if (!test) problems.push_back({"unknown_test", path + "/test", "Kit \"" + kit.key + "\" has no test \"" + each.test + "\"."});
-    else if (!records::observed_interval(*test, reading)) problems.push_back({"not_on_the_card", path, "This reading does not fit the card of test \"" + each.test + "\"."});
+    if (!test) problems.push_back({"unknown_test", path + "/test", said("Kit \"{0}\" has no test \"{1}\".", kit.key, each.test)});
+    else if (!records::observed_interval(*test, reading)) problems.push_back({"not_on_the_card", path, said("This reading does not fit the card of test \"{0}\".", each.test)});
     else if (!readings.empty() && readings.front().read.test.quantity != test->quantity)
       problems.push_back({"two_quantities", path + "/test", "Only readings of one quantity can be taken together."});
     else readings.push_back({each.team.value_or(""), {*test, reading}});
@@ -61,10 +61,10 @@ std::vector<report::TeamReading> readings_on(const records::Kit& kit, const std:
 
 }  // namespace
 
-Json pooled_asked(const Json& request) {
+Json pooled_asked(const Json& request, const report::Reader& shown_to) {
   const Json& question = request["pooled_readings"];
   if (!question.is_object())
-    return json_from_problems({{"not_an_object", std::string(here), "Readings are pooled as {\"kit\": …, \"readings\": [{\"test\", \"form\", \"value\", \"team\"}, …]}."}});
+    return json_from_problems({{"not_an_object", std::string(here), "Readings are pooled as {\"kit\": …, \"readings\": [{\"test\", \"form\", \"value\", \"team\"}, …]}."}}, shown_to);
   Problems problems;
   Question asked;
   wire::Reader reader(question, std::string(here), problems);
@@ -73,11 +73,11 @@ Json pooled_asked(const Json& request) {
   reader.finish();
   const auto kit = kit_in(question, here);
   if (!kit) problems.insert(problems.end(), kit.problems().begin(), kit.problems().end());
-  if (!problems.empty()) return json_from_problems(problems);
+  if (!problems.empty()) return json_from_problems(problems, shown_to);
   const auto readings = readings_on(*kit, asked.readings, problems);
-  if (!problems.empty()) return json_from_problems(problems);
+  if (!problems.empty()) return json_from_problems(problems, shown_to);
   Json out = Json::object();
-  out["pooled_readings"] = report::pooled_json(readings);
+  out["pooled_readings"] = report::pooled_json(readings, shown_to);
   return out;
 }
 

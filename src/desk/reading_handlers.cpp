@@ -37,11 +37,11 @@ Problem no_season() {
   return {"no_season", "", "There is no season yet. Set one up first."};
 }
 
-std::string with_doubts(std::string day, const std::vector<std::string>& doubts) {
+std::string with_doubts(std::string day, const std::vector<Phrase>& doubts, const report::Reader& reader) {
   if (doubts.empty()) return day;
   auto tree = wire::parsed(day);
   require(tree.has_value(), "with_doubts", "a day is not JSON");
-  for (const std::string& doubt : doubts) tree.value()["gaps"].push_back(doubt);
+  for (const Phrase& doubt : doubts) tree.value()["gaps"].push_back(report::text_of(doubt, reader));
   return wire::printed(*tree);
 }
 
@@ -74,7 +74,7 @@ Response filter_response(const Call& call, FilterAnswer (FilterDoor::*ask)(const
   if (!now) return refused(now.problems());
   const auto view = day_with(call.filter ? (call.filter->*ask)(*look, *now) : FilterAnswer{}, **look, *now);
   if (!view) return refused(view.problems());
-  return json_response(wire::printed(Json{{"filter", report::filter_json(*view)}}));
+  return json_response(wire::printed(Json{{"filter", report::filter_json(*view, call.reader)}}));
 }
 
 Json kit_json(const records::Kit& kit) {
@@ -103,7 +103,7 @@ Response day(const Call& call) {
   if (!now) return refused(now.problems());
   const auto view = day_with(answer_of(call, *look, *now), **look, *now);
   if (!view) return refused(view.problems());
-  return json_response(with_doubts(report::day_json(*view), doubts_of(**look, call.desk.clock())));
+  return json_response(with_doubts(report::day_json(*view, call.reader), doubts_of(**look, call.desk.clock()), call.reader));
 }
 
 Response filter(const Call& call) { return filter_response(call, &FilterDoor::ask); }
@@ -120,7 +120,7 @@ Response history(const Call& call) {
   if (!(*look)->season) return json_response("{\"records\":[],\"more\":false}");
   const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
   if (!now) return refused(now.problems());
-  const report::Reader reader{false, false, (*look)->zone};
+  const report::Reader reader = in_zone(call.reader, (*look)->zone);
   return json_response(report::history_json((*look)->records, reader, static_cast<int>(*limit), *before, *now));
 }
 
@@ -141,7 +141,7 @@ Response kinds(const Call&) {
   return json_response(wire::json_schemas());
 }
 
-Response species(const Call&) {
+Response species(const Call& call) {
   Json list = Json::array();
   for (const biology::SpeciesProfile& each : biology::all_species()) {
     Json models = Json::object();
@@ -151,23 +151,23 @@ Response species(const Call&) {
       models[std::string(biology::name_of(stage))] = keys;
     }
     list.push_back({{"key", std::string(each.key)},
-                    {"name", std::string(each.common_name)},
+                    {"name", report::say(call.reader, each.common_name)},
                     {"scientific_name", std::string(each.scientific_name)},
                     {"models", models}});
   }
   return json_response(wire::printed(Json{{"species", list}}));
 }
 
-Response calc_list(const Call&) {
+Response calc_list(const Call& call) {
   Json list = Json::array();
-  for (const calc::Formula& formula : calc::all_formulas()) list.push_back(json_from_formula(formula));
+  for (const calc::Formula& formula : calc::all_formulas()) list.push_back(json_from_formula(formula, call.reader));
   return json_response(wire::printed(Json{{"formulas", list}}));
 }
 
 Response calc_answer(const Call& call) {
   const auto answer = calc::evaluate(call.parts.at(0), call.request.query);
   if (!answer) return refused(answer.problems());
-  return json_response(wire::printed(json_from_answer(*answer)));
+  return json_response(wire::printed(json_from_answer(*answer, call.reader)));
 }
 
 Response ask_bench(const Call& call) {
@@ -175,7 +175,7 @@ Response ask_bench(const Call& call) {
   if (!question) return refused(question.problems());
   if (!question->is_object() || question->size() != 1 || !(question->contains("bench_schedule") || question->contains("pooled_readings")))
     return refusal(422, "unknown_question", "", "Ask \"bench_schedule\" or \"pooled_readings\".");
-  const wire::Json answer = question->contains("bench_schedule") ? sitting_asked(*question) : pooled_asked(*question);
+  const wire::Json answer = question->contains("bench_schedule") ? sitting_asked(*question, call.reader) : pooled_asked(*question, call.reader);
   return json_response(wire::printed(answer), answer.contains("problems") ? 422 : 200);
 }
 
@@ -203,6 +203,11 @@ int status_of(const Problems& problems) {
   return 422;
 }
 
+report::Reader in_zone(report::Reader reader, const ZoneOffsets& zone) {
+  reader.zone = zone;
+  return reader;
+}
+
 Response refused(const Problems& problems) {
   return refusal(status_of(problems), problems);
 }
@@ -215,7 +220,7 @@ Result<std::optional<double>> number_parameter(const Request& request, std::stri
   const auto read = std::from_chars(text->data(), end, value);
   if (read.ec != std::errc() || read.ptr != end || !(value >= low && value <= high))
     return Problem{"not_a_number", std::string(name),
-                   std::string(name) + " must be a number from " + report::decimals(low, 0) + " to " + report::decimals(high, 0) + "."};
+                   said("{0} must be a number from {1} to {2}.", name, report::decimals(low, 0), report::decimals(high, 0))};
   return std::optional(value);
 }
 
@@ -228,8 +233,7 @@ Result<long long> whole_parameter(const Request& request, std::string_view name,
   const auto read = std::from_chars(text->data(), end, value);
   if (read.ec != std::errc() || read.ptr != end || value < low || value > high)
     return Problem{"not_a_whole_number", std::string(name),
-                   std::string(name) + " must be a whole number from " + std::to_string(low) + " to " +
-                       std::to_string(high) + "."};
+                   said("{0} must be a whole number from {1} to {2}.", name, low, high)};
   return value;
 }
 

@@ -11,8 +11,8 @@ Response season_report(const Call& call) {
   if (!asked) return refused(asked.problems());
   const auto found = season::look_at_report({asked->look->zone}, asked->look->records, asked->now);
   if (!found) return refused(found.problems());
-  auto shown = report::season_report_json(*found);
-  for (const std::string& doubt : doubts_of(*asked->look, call.desk.clock())) shown["doubt"].push_back(doubt);
+  auto shown = report::season_report_json(*found, call.reader);
+  for (const Phrase& doubt : doubts_of(*asked->look, call.desk.clock())) shown["doubt"].push_back(report::text_of(doubt, call.reader));
   return json_response(wire::printed(wire::Json{{"report", std::move(shown)}}));
 }
 

@@ -10,6 +10,7 @@
 #include "desk/costly.h"
 #include "desk/desk.h"
 #include "desk/http.h"
+#include "report/numbers.h"
 
 namespace redd::desk {
 
@@ -20,6 +21,7 @@ struct Call {
   FilterDoor* filter;  ///< nullptr: nobody works out the filter here
   PlanDoor& plans;
   std::vector<std::string> parts{};  ///< what stands where the path has {…}, in order
+  report::Reader reader{};           ///< for whom the answer is worded; its zone is set where a season is known
 };
 
 struct Route {
@@ -37,7 +39,7 @@ std::span<const Route> routes();
 ///
 /// Errors  every wrong thing is a 4xx with {"problems":[…]}: 400 not understood, 404, 405 (with Allow), 415 not JSON, 409, 422.
 /// Out     nothing when no path fits.
-std::optional<Response> answer_by(std::span<const Route> routes, const Request& request, Desk& desk, FilterDoor* filter, PlanDoor& plans);
+std::optional<Response> answer_by(std::span<const Route> routes, const Request& request, Desk& desk, FilterDoor* filter, PlanDoor& plans, const report::Reader& reader);
 
 /// Whether a path fits a route's pattern; fills `parts`.
 bool path_fits(std::string_view pattern, std::string_view path, std::vector<std::string>& parts);

@@ -107,7 +107,7 @@ void read_part(const Json& question, wire::Reader& whole, const char* key, T& pa
   const auto found = question.find(key);
   if (found == question.end()) return;
   const std::string path = std::string(here) + "/" + key;
-  if (!found->is_object()) return problems.push_back({"not_an_object", path, path + " must be an object with named fields."});
+  if (!found->is_object()) return problems.push_back({"not_an_object", path, said("{0} must be an object with named fields.", path)});
   wire::Reader reader(*found, path, problems);
   describe(reader, part);
   reader.finish();
@@ -142,17 +142,17 @@ sitting::HandTimes times_from(const GivenTimes& given) {
   return times;
 }
 
-Json refused(Problems problems) {
+Json refused(Problems problems, const report::Reader& shown_to) {
   for (Problem& problem : problems)
     if (!problem.field.starts_with(here)) problem.field = std::string(here) + problem.field;
-  return json_from_problems(problems);
+  return json_from_problems(problems, shown_to);
 }
 
 }  // namespace
 
-Json sitting_asked(const Json& request) {
+Json sitting_asked(const Json& request, const report::Reader& shown_to) {
   const Json& question = request["bench_schedule"];
-  if (!question.is_object()) return json_from_problems({{"not_an_object", std::string(here), "A timetable is asked as {\"kit\": …, \"hands\": 1}."}});
+  if (!question.is_object()) return json_from_problems({{"not_an_object", std::string(here), "A timetable is asked as {\"kit\": …, \"hands\": 1}."}}, shown_to);
   Problems problems;
   Question asked_for;
   GivenTimes times;
@@ -165,7 +165,7 @@ Json sitting_asked(const Json& request) {
   reader.finish();
   const auto kit = kit_in(question, here);
   if (!kit) problems.insert(problems.end(), kit.problems().begin(), kit.problems().end());
-  if (!problems.empty()) return refused(std::move(problems));
+  if (!problems.empty()) return refused(std::move(problems), shown_to);
 
   sitting::Asked asked{.tests = asked_for.tests, .hands = asked_for.hands.value_or(1), .hand_over = asked_for.hand_over, .times = times_from(times)};
   for (const LastRead& each : asked_for.last_read) asked.expected.push_back({each.quantity, each.value});
@@ -174,9 +174,9 @@ Json sitting_asked(const Json& request) {
   std::vector<seconds> free_in;
   for (const FreeIn& each : state.free_in) free_in.emplace_back(each.seconds);
   const auto table = question.contains("state") ? sitting::continue_from(*kit, asked, standing, free_in) : sitting::timetable(*kit, asked);
-  if (!table) return refused(table.problems());
+  if (!table) return refused(table.problems(), shown_to);
   Json out = Json::object();
-  out["bench_schedule"] = report::sitting_json(*kit, *table, asked.hands);
+  out["bench_schedule"] = report::sitting_json(*kit, *table, asked.hands, shown_to);
   if (!asked_for.read.empty()) out["bench_schedule"]["due"] = due_tests(table->later, asked_for.read);
   return out;
 }

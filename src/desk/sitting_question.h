@@ -1,6 +1,7 @@
 #pragma once
 // The timetable of a sitting of water tests asked of the core as JSON, before it begins and under way.
 
+#include "report/numbers.h"
 #include "wire/json.h"
 
 namespace redd::desk {
@@ -12,6 +13,6 @@ namespace redd::desk {
 ///           "state"?: {"begun": [{"test", "steps_done", "ended_ago_s"}, …], "hands_free_in_s"?: [{"seconds"}, …]}}.
 ///           With "state" the answer is for what is left, and its times count from now; name the "tests" then.
 /// Out     {"bench_schedule": report::sitting_json(), with "due": [key, …] of "later" where "read" is given} or {"problems": […]} with fields below "/bench_schedule".
-wire::Json sitting_asked(const wire::Json& request);
+wire::Json sitting_asked(const wire::Json& request, const report::Reader& reader = {});
 
 }  // namespace redd::desk

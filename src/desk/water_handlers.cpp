@@ -20,7 +20,7 @@ std::optional<double> number_in(const Json& tree, const char* key, double low, d
 bool truth_in(const Json& tree, const char* key, bool absent, Problems& problems) {
   if (!tree.contains(key)) return absent;
   if (tree[key].is_boolean()) return tree[key].get<bool>();
-  problems.push_back({"not_a_truth", std::string("/") + key, std::string(key) + " is true or false."});
+  problems.push_back({"not_a_truth", std::string("/") + key, said("{0} is true or false.", key)});
   return absent;
 }
 
@@ -34,7 +34,7 @@ Result<planning::ChangeWished> wished_from(const std::string& body, Volume tank)
   for (const auto& [key, value] : tree->items()) {
     bool known = false;
     for (const char* name : {"fraction", "volume_l", "source", "new_water_c", "vacuum", "stood", "dechlorinated"}) known = known || key == name;
-    if (!known) problems.push_back({"unknown_field", "/" + key, "\"" + key + "\" is not a field of a proposed change."});
+    if (!known) problems.push_back({"unknown_field", "/" + key, said("\"{0}\" is not a field of a proposed change.", key)});
   }
   const auto fraction = number_in(*tree, "fraction", 1e-6, 1.0, "A change is more than nothing and at most the whole tank: fraction is above 0 and at most 1.", problems);
   const auto litres = number_in(*tree, "volume_l", 1e-6, tank.l(), "A change is more than nothing and at most the whole tank.", problems);
@@ -59,7 +59,7 @@ Response water_plan(const Call& call) {
   if (!asked) return refused(asked.problems());
   const auto look = season::look_at_water({asked->look->zone}, asked->look->records, asked->now, filter_at_hand(call, *asked).outlook.get());
   if (!look) return refused(look.problems());
-  return json_response(wire::printed(Json{{"water_plan", report::water_plan_json(*look)}}));
+  return json_response(wire::printed(Json{{"water_plan", report::water_plan_json(*look, call.reader)}}));
 }
 
 Response try_water(const Call& call) {
@@ -69,7 +69,7 @@ Response try_water(const Call& call) {
   if (!wished) return refused(wished.problems());
   const auto trial = season::try_water({asked->look->zone}, asked->look->records, asked->now, *wished, filter_at_hand(call, *asked).outlook.get());
   if (!trial) return refused(trial.problems());
-  return json_response(wire::printed(Json{{"tried", report::tried_water_json(*trial)}}));
+  return json_response(wire::printed(Json{{"tried", report::tried_water_json(*trial, call.reader)}}));
 }
 
 }  // namespace redd::desk

@@ -21,7 +21,7 @@ Result<season::WhatIfLook> look_of(const Call& call) {
 Response what_if_base(const Call& call) {
   const auto look = look_of(call);
   if (!look) return refused(look.problems());
-  return json_response(wire::printed(Json{{"what_if_base", report::what_if_base_json(*look)}}));
+  return json_response(wire::printed(Json{{"what_if_base", report::what_if_base_json(*look, call.reader)}}));
 }
 
 Response what_if(const Call& call) {
@@ -31,7 +31,7 @@ Response what_if(const Call& call) {
   if (!body) return refused(body.problems());
   if (!body->is_object() || body->size() != 1 || !body->contains("sliders"))
     return refused({{"missing", "/sliders", "Send the sliders: {\"sliders\": {\"room_warmer_c\": 5, \"food_factor\": 1.3}}."}});
-  const Json answer = what_if_answered(report::what_if_asked(*look), (*body)["sliders"]);
+  const Json answer = what_if_answered(report::what_if_asked(*look), (*body)["sliders"], call.reader);
   if (!answer.contains("problems")) return json_response(wire::printed(answer));
   Problems problems;
   for (const Json& each : answer["problems"]) problems.push_back({each["code"], each["field"], each["sentence"]});

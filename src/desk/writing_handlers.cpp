@@ -19,8 +19,8 @@ Response kept(const Call& call, const records::Appended& appended, const Look& b
   wire::Json warnings = wire::Json::array();
   const records::Body& body = appended.record.entry.body;
   if (std::holds_alternative<records::Kit>(body) || std::holds_alternative<records::Undo>(body))
-    for (const std::string& sentence : lost_readings(before.records, (*look)->records)) warnings.push_back(sentence);
-  const report::Reader reader{false, false, (*look)->zone};
+    for (const Phrase& sentence : lost_readings(before.records, (*look)->records)) warnings.push_back(report::text_of(sentence, call.reader));
+  const report::Reader reader = in_zone(call.reader, (*look)->zone);
   const records::RecordId id = appended.record.id;
   return json_response(
       "{\"id\":" + std::to_string(id) + ",\"record\":" + report::history_row_json((*look)->records, id, reader) +
@@ -51,7 +51,7 @@ Response undo_record(const Call& call) {
   records::RecordId id = 0;
   const auto read = std::from_chars(text.data(), text.data() + text.size(), id);
   if (read.ec != std::errc() || read.ptr != text.data() + text.size() || id < 1)
-    return refusal(404, "unknown_record", "id", "\"" + text.substr(0, 40) + "\" is not the number of a record.");
+    return refusal(404, "unknown_record", "id", said("\"{0}\" is not the number of a record.", text.substr(0, 40)));
   const auto tree = wire::parsed(call.request.body);
   if (!tree) return refused(tree.problems());
   if (!tree->is_object())
@@ -75,7 +75,7 @@ Response undo_record(const Call& call) {
   if (!now) return refused(now.problems());
   bool exists = false;
   for (const records::Record& record : (*look)->records) exists = exists || record.id == id;
-  if (!exists) return refusal(404, "unknown_record", "id", "There is no record " + std::to_string(id) + ".");
+  if (!exists) return refusal(404, "unknown_record", "id", said("There is no record {0}.", id));
   entry.at = *now;
   entry.body = records::Undo{id};
   const auto appended = call.desk.add(entry, *now);

@@ -22,7 +22,7 @@ Result<Emergency> emergency(const std::vector<Emergency>& all, std::string_view 
     known += (known.empty() ? "" : ", ") + each.key;
   }
   std::ranges::replace(known, '_', '-');
-  return Problem{"unknown_emergency", "which", "There is no emergency \"" + std::string(key) + "\". Known: " + known + "."};
+  return Problem{"unknown_emergency", "which", said("There is no emergency \"{0}\". Known: {1}.", key, known)};
 }
 
 }  // namespace redd::emergency

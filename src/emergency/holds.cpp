@@ -11,12 +11,11 @@ namespace {
 
 planning::ReserveCase reserve_case(const Case& now) { return planning::reserve_case(now.season, now.records, now.belief, now.heat, now.now); }
 
-Sentence oxygen_basis(const Case& now, std::string_view what) {
+Sentence oxygen_basis(const Case& now, const Sentence& what) {
   const auto start = planning::oxygen_at_first(now.season, now.belief, now.heat.water);
-  Sentence basis{"Worked out for {0} {1} at {2}, from {3} oxygen ", {Number{planning::count_of(now.season, now.belief)}, Word{animals_word(now)}, now.heat.water, start.mid}};
-  basis.pattern += start.support == Support::measured ? "as last read. " : "(full; nobody measured it). ";
-  basis.pattern += what;
-  return basis;
+  return joined({start.support == Support::measured ? "Worked out for {0} {1} at {2}, from {3} oxygen as last read." : "Worked out for {0} {1} at {2}, from {3} oxygen (full; nobody measured it).",
+                 {Number{planning::count_of(now.season, now.belief)}, Word{animals_word(now)}, now.heat.water, start.mid}},
+                what);
 }
 
 }  // namespace
@@ -158,21 +157,6 @@ Sentence time_sentence(const planning::HoldSpan& span) {
   if (gone(span.soonest)) return span.likely ? Sentence{"perhaps already, else likely after {0}.", {Days(*span.likely)}} : Sentence{"perhaps already."};
   if (!span.likely) return {"perhaps never, at the soonest after {0}.", {Days(*span.soonest)}};
   return {"likely after {0}, at the soonest after {1}.", {Days(*span.likely), Days(*span.soonest)}};
-}
-
-Sentence joined(Sentence first, const Sentence& second) {
-  if (first.empty()) return second;
-  const std::size_t before = first.values.size();
-  first.pattern += ' ';
-  for (std::size_t i = 0; i < second.pattern.size(); ++i) {
-    first.pattern += second.pattern[i];
-    if (second.pattern[i] != '{') continue;
-    std::size_t number = 0;
-    while (++i < second.pattern.size() && second.pattern[i] != '}') number = 10 * number + static_cast<std::size_t>(second.pattern[i] - '0');
-    first.pattern += std::to_string(before + number) + '}';
-  }
-  first.values.insert(first.values.end(), second.values.begin(), second.values.end());
-  return first;
 }
 
 }  // namespace redd::emergency

@@ -53,6 +53,6 @@ const records::WaterChange* recent_change(const Case& now);
 /// "likely after 5 hours, at the soonest after 2", and what to say where it is past, or may never be. In: soonest known.
 Sentence time_sentence(const planning::HoldSpan& span);
 /// `first` and then `second`, the numbers of both kept.
-Sentence joined(Sentence first, const Sentence& second);
+using redd::joined;
 
 }  // namespace redd::emergency

@@ -8,6 +8,7 @@
 #include "desk/day_question.h"
 #include "desk/lessons_question.h"
 #include "desk/pooled_question.h"
+#include "desk/reader.h"
 #include "desk/sitting_question.h"
 #include "desk/what_if_question.h"
 #include "wire/json.h"
@@ -15,6 +16,7 @@
 namespace redd::engine {
 namespace {
 
+using report::Reader;
 using wire::Json;
 
 Json keyed(const char* key, Json value) {
@@ -23,28 +25,28 @@ Json keyed(const char* key, Json value) {
   return object;
 }
 
-Json pong(const Json& request) { return keyed("pong", request["ping"]); }
+Json pong(const Json& request, const Reader&) { return keyed("pong", request["ping"]); }
 
-Json all_formulas(const Json&) {
+Json all_formulas(const Json&, const Reader& reader) {
   Json list = Json::array();
-  for (const calc::Formula& formula : calc::all_formulas()) list.push_back(desk::json_from_formula(formula));
+  for (const calc::Formula& formula : calc::all_formulas()) list.push_back(desk::json_from_formula(formula, reader));
   return keyed("formulas", std::move(list));
 }
 
-Json calculated(const Json& request) {
+Json calculated(const Json& request, const Reader& reader) {
   const Json& name = request["calc"];
   if (!name.is_string())
-    return desk::json_from_problems({{"not_a_name", "calc", "\"calc\" must be the name of a formula; {\"formulas\": true} lists them."}});
+    return desk::json_from_problems({{"not_a_name", "calc", "\"calc\" must be the name of a formula; {\"formulas\": true} lists them."}}, reader);
   const auto inputs = request.contains("inputs") ? desk::inputs_from_json(request["inputs"]) : calc::RawInputs{};
-  if (!inputs) return desk::json_from_problems(inputs.problems());
+  if (!inputs) return desk::json_from_problems(inputs.problems(), reader);
   const auto found = calc::evaluate(name.get<std::string>(), *inputs);
-  if (!found) return desk::json_from_problems(found.problems());
-  return keyed("calc", desk::json_from_answer(*found));
+  if (!found) return desk::json_from_problems(found.problems(), reader);
+  return keyed("calc", desk::json_from_answer(*found, reader));
 }
 
 struct Question {
   const char* key;
-  Json (*reply)(const Json& request);
+  Json (*reply)(const Json& request, const Reader& reader);
 };
 constexpr std::array questions{
     Question{"ping", pong},
@@ -71,17 +73,17 @@ std::string names_of_questions() {
 Json reply_to(const Json& request) {
   if (!request.is_object())
     return desk::json_from_problems({{"not_an_object", "", "The question must be one object, such as {\"ping\": 1}."}});
+  const Reader reader = desk::reader_in(request);
   const Question* asked = nullptr;
   for (const Question& question : questions) {
     if (!request.contains(question.key)) continue;
     if (asked != nullptr)
-      return desk::json_from_problems({{"two_questions", question.key, "Ask one thing at a time: \"" + std::string(asked->key) +
-                                                                     "\" or \"" + question.key + "\"."}});
+      return desk::json_from_problems({{"two_questions", question.key, said("Ask one thing at a time: \"{0}\" or \"{1}\".", asked->key, question.key)}}, reader);
     asked = &question;
   }
   if (asked == nullptr)
-    return desk::json_from_problems({{"unknown_question", "", "The object must ask " + names_of_questions() + "."}});
-  return asked->reply(request);
+    return desk::json_from_problems({{"unknown_question", "", said("The object must ask {0}.", names_of_questions())}}, reader);
+  return asked->reply(request, reader);
 }
 
 }  // namespace

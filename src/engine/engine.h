@@ -20,6 +20,7 @@ namespace redd::engine {
 ///           {"what_if_base": {"now", "zone"?, "records"}}       gives {"what_if_base": base}, see desk/what_if_question.h
 ///           {"what_if": {"base", "sliders"}}                    gives {"what_if": answer}
 ///           {"lessons": {"now", "zone"?, "records", "sheet"?}}  gives {"lessons": lessons}, see desk/lessons_question.h
+///         With "reader": {"language": "es", "units": "us"} beside it, sentences and texts are worded for that reader.
 /// Out     one object on one line; numbers are unrounded.
 /// Errors  {"problems": [{"code", "field", "sentence"}, …]}; nothing is thrown.
 std::string answer(std::string_view request_json);

@@ -9,6 +9,7 @@
 #include "desk/memory_desk.h"
 #include "desk/plan_memory.h"
 #include "engine/local_filter.h"
+#include "report/numbers.h"
 #include "wire/json.h"
 
 namespace redd::engine {
@@ -23,6 +24,7 @@ class PageEngine {
   ///                gives {"api": {"status", "type", "body": text, "file_name"?, "allow"?}, "added": [record, …]}
   ///   {"work": true}                                      does a bit of what takes long: {"work": {"more": whether there is more}}
   ///
+  ///         With "reader" beside it, as in engine.h, what is answered is worded for that reader.
   /// In      zones: [{"name", "changes": [{"from", "offset_seconds"}]}], each over the days its season needs (desk::MemoryDesk).
   ///         "added" is in the memory only: who asked keeps it, or begins anew.
   /// Errors  {"problems": […]}; nothing is thrown.
@@ -41,6 +43,7 @@ class PageEngine {
   wire::Json worked();
 
   std::unique_ptr<Season> season_{};
+  report::Reader reader_{};  ///< of the question that is being answered
 };
 
 }  // namespace redd::engine

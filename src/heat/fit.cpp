@@ -227,11 +227,11 @@ Axis log_axis(double low, double mid, double high, std::size_t nodes) {
 std::optional<Problem> unusable(std::span<const HeatReading> readings) {
   for (std::size_t i = 0; i < readings.size(); ++i) {
     if (readings[i].chiller_share && !(*readings[i].chiller_share >= 0.0 && *readings[i].chiller_share <= 1.0))
-      return Problem{"out_of_range", "chiller_share", "Reading " + std::to_string(i + 1) + " of the log has a chiller share outside 0 to 1."};
+      return Problem{"out_of_range", "chiller_share", said("Reading {0} of the log has a chiller share outside 0 to 1.", i + 1)};
     if (!std::isfinite(readings[i].water.c()) || !std::isfinite(readings[i].room.c()))
-      return Problem{"not_a_number", "water", "Reading " + std::to_string(i + 1) + " of the log holds no temperature. Leave such readings out."};
+      return Problem{"not_a_number", "water", said("Reading {0} of the log holds no temperature. Leave such readings out.", i + 1)};
     if (i > 0 && !(readings[i].at > readings[i - 1].at))
-      return Problem{"not_rising", "at", "Reading " + std::to_string(i + 1) + " of the log is not later than the one before. Sort the log by time."};
+      return Problem{"not_rising", "at", said("Reading {0} of the log is not later than the one before. Sort the log by time.", i + 1)};
   }
   return std::nullopt;
 }
@@ -243,8 +243,7 @@ Result<HeatFit> fit_heat(HeatCapacity capacity, const std::optional<Chiller>& ch
   const Log log(capacity, chiller, readings);
   if (log.used() < fewest_readings)
     return Problem{"too_few_readings", "readings",
-                   "The log has too few connected readings to learn from: it takes " + std::to_string(fewest_readings) +
-                       ", at most 3 hours apart, with the chiller known to run or not."};
+                   said("The log has too few connected readings to learn from: it takes {0}, at most 3 hours apart, with the chiller known to run or not.", fewest_readings)};
   const bool ran = log.chiller_ran();
   const auto& ua = prior.conductance;
   const auto& factor = prior.chiller_factor;

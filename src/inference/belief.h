@@ -24,7 +24,7 @@ struct SeriesPoint {
   Instant at{};
   Estimate<double> value{};   ///< canonical unit; of this reading alone
   bool open_above = false;
-  std::string raw_text{};     ///< in the card's own words
+  Phrase raw_text{};     ///< in the card's own words
   RecordId id = 0;
   std::string team{};
 };
@@ -47,7 +47,7 @@ struct QuantityBelief {
   Instant read_at{};
   double age_days = 0;
   std::vector<RecordId> records{};    ///< the readings of the sitting and the events since that moved it
-  std::string raw_text{};
+  Phrase raw_text{};
   std::vector<Sentence> adjustments{};
   std::vector<SeriesPoint> series{};  ///< every reading that counts, oldest first
   std::vector<SeriesPoint> sittings{};  ///< one pooled point a day of tests, oldest first

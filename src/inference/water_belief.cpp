@@ -20,10 +20,13 @@ using records::Substance;
 using records::TopUp;
 using records::WaterChange;
 
-std::string pooled_text(const std::vector<SeriesPoint>& points) {
-  std::string text;
-  for (const SeriesPoint& p : points) text += (text.empty() ? "" : "; ") + (p.team.empty() ? "" : p.team + ": ") + p.raw_text;
-  return text;
+Phrase pooled_text(const std::vector<SeriesPoint>& points) {
+  Phrase all;
+  for (const SeriesPoint& p : points) {
+    const Phrase own = p.team.empty() ? p.raw_text : said("{0}: {1}", p.team, p.raw_text);
+    all = all.empty() ? own : said("{0}; {1}", all, own);
+  }
+  return all;
 }
 
 struct Sitting {

@@ -145,10 +145,10 @@ class Previewer {
       if (found_.size() > most_closures)
         return Problem{"too_many_events", "", "The file gives more than 2,000 closures: export one school year, or leave --all out."};
     }
-    if (outside > 0) out_.notes.push_back(std::to_string(outside) + (outside == 1 ? " event lies" : " events lie") + " outside the season (" + iso_from_date(context_.first_day) + " to " + iso_from_date(context_.last_day) + ").");
+    if (outside > 0) out_.notes.push_back(said("{0, plural, one {# event lies} other {# events lie}} outside the season ({1} to {2}).", outside, iso_from_date(context_.first_day), iso_from_date(context_.last_day)));
     if (file.events.empty()) out_.notes.push_back("The calendar has no events.");
     for (const records::RecordId id : earlier_.left_behind(series_, keys_))
-      out_.notes.push_back("Record " + std::to_string(id) + " came from an event that is no longer on its day in this file. If it was moved or dropped, take the record back: redd undo " + std::to_string(id) + ".");
+      out_.notes.push_back(said("Record {0} came from an event that is no longer on its day in this file. If it was moved or dropped, take the record back: redd undo {1}.", id, id));
     std::ranges::stable_sort(found_, {}, [](const auto& found) { return found.first.closure.from; });
     for (auto& [row, entry] : found_) {
       if (row.standing == RowStanding::added || row.standing == RowStanding::changed) out_.entries.push_back(std::move(entry));
@@ -161,7 +161,7 @@ class Previewer {
   void add_unreadable(const CalendarEvent& event) {
     const bool may_close = settings_.all || event.listed || event.summary.empty() || detail::sound_of(event.summary).sounds != Sounds::otherwise;
     if (event.cancelled || !may_close) out_.left_out.push_back({event.line, event.summary, {}, 0, event.problem});
-    else out_.bad.push_back({event.line, "event", event.summary, {"bad_event", "line " + std::to_string(event.line), "\"" + detail::shown(event.summary) + "\": " + event.problem}});
+    else out_.bad.push_back({event.line, "event", event.summary, {"bad_event", said("line {0}", event.line), said("\"{0}\": {1}", detail::shown(event.summary), event.problem)}});
   }
 
   void add(const CalendarEvent& event) {
@@ -175,7 +175,7 @@ class Previewer {
         continue;
       }
       if (records::last_day_of(*one.closure) - one.closure->from > longest_closure) {
-        out_.bad.push_back({event.line, "event", event.summary, {"too_long", "line " + std::to_string(event.line), "\"" + detail::shown(event.summary) + "\": it lasts from " + iso_from_date(one.closure->from) + " to " + iso_from_date(records::last_day_of(*one.closure)) + ", more than 200 days."}});
+        out_.bad.push_back({event.line, "event", event.summary, {"too_long", said("line {0}", event.line), said("\"{0}\": it lasts from {1} to {2}, more than 200 days.", detail::shown(event.summary), iso_from_date(one.closure->from), iso_from_date(records::last_day_of(*one.closure)))}});
         continue;
       }
       add_closure(event, std::move(*one.closure));

@@ -49,7 +49,7 @@ struct LeftOut {
   std::string summary{};
   Date day{};
   int times = 1;         ///< repetitions within the season
-  std::string reason{};  ///< one sentence
+  Phrase reason{};       ///< one sentence
 };
 
 struct CalendarPreview {
@@ -57,7 +57,7 @@ struct CalendarPreview {
   std::vector<ClosureRow> closures{};  ///< in order of their days
   std::vector<LeftOut> left_out{};
   std::vector<BadRow> bad{};           ///< events that can't be read although they may be closures
-  std::vector<std::string> notes{};
+  std::vector<Phrase> notes{};
   std::vector<records::Entry> entries{};  ///< what added and changed rows become
 };
 
@@ -76,7 +76,7 @@ Result<std::vector<records::Entry>> closures_to_keep(const CalendarPreview& prev
 
 /// {"kind":"calendar","name","closures":[{"line","name","from","to","shut_from"?,"standing"}],"left_out":[{"line","summary","day","times",
 /// "reason"}],"bad":[as json_from_preview()],"notes":[…],"closure_count","left_out_count","bad_count","entry_count"}. At most `rows` of each.
-std::string json_from_calendar_preview(const CalendarPreview& preview, std::size_t rows = 500);
+std::string json_from_calendar_preview(const CalendarPreview& preview, std::size_t rows = 500, const Worded& worded = in_english);
 
 /// "added", "known", "changed", "settled".
 std::string_view standing_text(RowStanding standing);

@@ -102,7 +102,7 @@ class Scanner {
         if (!cell) return cell.problems();
         row.cells.push_back(std::move(cell).value());
         if (row.cells.size() > most_cells)
-          return Problem{"too_many_cells", "line " + std::to_string(row.line), "Line " + std::to_string(row.line) + " has more than 1,000 cells: this is not a table of readings."};
+          return Problem{"too_many_cells", said("line {0}", row.line), said("Line {0} has more than 1,000 cells: this is not a table of readings.", row.line)};
       } while (take(delimiter_));
       end_line();
       if (std::ranges::all_of(row.cells, &std::string::empty)) continue;
@@ -145,8 +145,8 @@ class Scanner {
   }
 
   static Problem problem(std::size_t line, std::size_t column, const std::string& what) {
-    const std::string where = "line " + std::to_string(line) + ", column " + std::to_string(column);
-    return {"bad_quotes", where, "In " + where + " " + what + ": write a quote inside a cell twice (\"\")."};
+    const Phrase where = said("line {0}, column {1}", line, column);
+    return {"bad_quotes", where, said("In {0} {1}: write a quote inside a cell twice (\"\").", where, what)};
   }
 
   std::string_view text_;

@@ -5,6 +5,7 @@
 // Logbook::append_all() then keeps them. Each entry carries a key made from its content, so importing a file again, or a
 // longer version of it, adds only what is new.
 
+#include <functional>
 #include <map>
 #include <optional>
 #include <span>
@@ -17,6 +18,10 @@
 #include "records/record.h"
 
 namespace redd::intake {
+
+/// How words are said to whoever reads a preview.
+using Worded = std::function<std::string(const Phrase&)>;
+inline std::string in_english(const Phrase& words) { return words; }
 
 /// How sure the program is of something it concluded from the file.
 enum class Certainty {
@@ -31,7 +36,7 @@ struct Guess {
   std::string key{};      ///< name of the setting that decides it, e.g. "date_order"
   std::string value{};    ///< what was concluded, in the words the setting takes
   Certainty certainty = Certainty::likely;
-  std::string reason{};   ///< one sentence
+  Phrase reason{};        ///< one sentence
   std::vector<std::string> alternatives{};  ///< other values the setting takes here
 };
 
@@ -73,7 +78,7 @@ struct Context {
 struct GoodRow {
   std::size_t line = 0;  ///< in the file, counted from 1
   Instant at{};
-  std::string text{};    ///< e.g. "ammonia: between 0.25 and 0.5 mg/L as NH4"
+  Phrase text{};         ///< e.g. "ammonia: between 0.25 and 0.5 mg/L as NH4"
 };
 
 /// One row, or one cell of a row, that can't be kept.
@@ -89,7 +94,7 @@ struct Preview {
   std::vector<Guess> guesses{};
   std::vector<GoodRow> good{};
   std::vector<BadRow> bad{};
-  std::vector<std::string> notes{};       ///< plain sentences: gaps, thinning, repeated hour, rows left out
+  std::vector<Phrase> notes{};       ///< plain sentences: gaps, thinning, repeated hour, rows left out
   std::vector<records::Entry> entries{};  ///< what the good rows become, oldest first
 };
 
@@ -113,6 +118,6 @@ Result<std::vector<records::Entry>> entries_to_keep(const Preview& preview, Deci
 
 /// The preview as JSON: {"kind","guesses":[{"key","value","certainty","reason","alternatives"}],"good":[{"line","at","text"}],
 /// "bad":[{"line","column","cell","code","sentence"}],"notes":[…],"good_count","bad_count","entry_count"}. At most `rows` good and bad rows each.
-std::string json_from_preview(const Preview& preview, std::size_t rows = 200);
+std::string json_from_preview(const Preview& preview, std::size_t rows = 200, const Worded& worded = in_english);
 
 }  // namespace redd::intake

@@ -27,7 +27,7 @@ using wire::Json;
 
 constexpr std::size_t largest_file = 1 << 20;
 
-std::string at_line(const toml::source_position& position) { return "Line " + std::to_string(position.line) + ": "; }
+Phrase at_line(const toml::source_position& position) { return said("Line {0}: ", position.line); }
 
 // toml++ 3.3 must see ASCII only: its test for exotic white space is undefined for many letters. Every other byte, and
 // the sign itself, goes through it as "@hh@". Lines stay where they are.
@@ -109,7 +109,7 @@ Result<records::Kit> kit_from_toml(std::string_view text) {
   try {
     table = toml::parse(in_ascii(text));
   } catch (const toml::parse_error& error) {
-    return Problem{"not_toml", "", at_line(error.source().begin) + "this is not valid TOML (" + from_ascii(error.description()) + ")."};
+    return Problem{"not_toml", "", said("{0}this is not valid TOML ({1}).", at_line(error.source().begin), from_ascii(error.description()))};
   } catch (const ParserGaveUp&) {
     return Problem{"not_toml", "", "This is not valid TOML: look for a wrong character after a [ at the start of a line."};
   }

@@ -48,9 +48,9 @@ std::string joined(const Range& words) {
 /// What is wrong with one setting, if anything.
 std::optional<Problem> problem_of(const Field& field, const std::string& word) {
   if (!field.words.empty() && std::ranges::find(field.words, word) == field.words.end())
-    return Problem{"unknown_word", std::string(field.name), std::string(field.name) + " is \"" + detail::shown(word) + "\"; it must be one of: " + joined(field.words) + "."};
+    return Problem{"unknown_word", std::string(field.name), said("{0} is \"{1}\"; it must be one of: {2}.", field.name, detail::shown(word), joined(field.words))};
   if (field.name == "time_of_day" && !detail::time_of_day(word))
-    return Problem{"not_a_time", "time_of_day", "time_of_day must be a time such as 07:50, not \"" + detail::shown(word) + "\"."};
+    return Problem{"not_a_time", "time_of_day", said("time_of_day must be a time such as 07:50, not \"{0}\".", detail::shown(word))};
   return std::nullopt;
 }
 
@@ -79,7 +79,7 @@ Result<Settings> settings_from_words(const std::map<std::string, std::string>& w
     } else {
       std::vector<std::string_view> names;
       for (const Field& f : fields()) names.push_back(f.name);
-      problems.push_back({"unknown_field", name, "\"" + detail::shown(name) + "\" is not a setting of an import; settings are: " + joined(names) + ", columns/<header>, author."});
+      problems.push_back({"unknown_field", name, said("\"{0}\" is not a setting of an import; settings are: {1}, columns/<header>, author.", detail::shown(name), joined(names))});
     }
   }
   for (Problem& p : detail::problems_of(settings)) problems.push_back(std::move(p));

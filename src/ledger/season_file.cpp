@@ -126,14 +126,15 @@ Result<std::vector<Record>> records_of_season_file(std::string_view text) {
   std::set<std::string> keys;
   Problems problems;
   for (std::size_t i = 0; i < (*list)->size() && problems.size() < most_problems; ++i) {
-    const std::string path = "/records/" + std::to_string(i), name = "Record " + std::to_string(i + 1) + " of the list: ";
+    const std::string path = "/records/" + std::to_string(i);
+    const auto of_this = [&](const Phrase& wrong) { return said("Record {0} of the list: {1}", i + 1, wrong); };
     auto record = wire::record_from_json(wire::printed((**list)[i]));
     if (!record)
-      for (const Problem& p : record.problems()) problems.push_back({p.code, path + p.field, name + p.sentence});
+      for (const Problem& p : record.problems()) problems.push_back({p.code, path + p.field, of_this(p.sentence)});
     else if (record->id != static_cast<records::RecordId>(i) + 1)
-      problems.push_back({"ids_not_in_order", path + "/id", name + "records must be numbered 1, 2, 3 and so on without gaps."});
+      problems.push_back({"ids_not_in_order", path + "/id", of_this("records must be numbered 1, 2, 3 and so on without gaps.")});
     else if (record->entry.entry_key && !keys.insert(*record->entry.entry_key).second)
-      problems.push_back({"given_twice", path + "/entry_key", name + "another record carries the same key; a season keeps each once."});
+      problems.push_back({"given_twice", path + "/entry_key", of_this("another record carries the same key; a season keeps each once.")});
     else records.push_back(std::move(record).value());
   }
   if (!problems.empty()) return problems;
@@ -145,10 +146,8 @@ Result<std::span<const Record>> new_records(std::span<const Record> here, std::s
   for (std::size_t i = 0; i < common; ++i) {
     if (wire::json_from_record(here[i]) == wire::json_from_record(file[i])) continue;
     if (i == 0)
-      return Problem{"another_season", "", "The file holds another season (\"" + title_of(file) + "\"); here is \"" + title_of(here) +
-                         "\". Nothing was changed. Save this season and begin anew before you open the other."};
-    return Problem{"gone_apart", "", "The file and the season here are the same up to record " + std::to_string(i) + " (" + rfc3339_from_instant(here[i - 1].logged_at).substr(0, 10) +
-                       "); since then each has entries that the other lacks. Nothing was changed. Go on with one of them and log the other's entries there by hand."};
+      return Problem{"another_season", "", said("The file holds another season (\"{0}\"); here is \"{1}\". Nothing was changed. Save this season and begin anew before you open the other.", title_of(file), title_of(here))};
+    return Problem{"gone_apart", "", said("The file and the season here are the same up to record {0} ({1}); since then each has entries that the other lacks. Nothing was changed. Go on with one of them and log the other's entries there by hand.", i, rfc3339_from_instant(here[i - 1].logged_at).substr(0, 10))};
   }
   return file.subspan(common);
 }

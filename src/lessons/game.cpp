@@ -160,11 +160,11 @@ Problems problems_of(const Guess& guess, const Game& game) {
   if (open == game.open.end()) {
     const bool over = std::ranges::any_of(game.settled, [&](const SettledQuestion& s) { return s.question.key == guess.question; });
     if (over) return {{"question_closed", "/body/question", "The reading for this question is in: it is too late to guess."}};
-    return {{"no_such_question", "/body/question", "There is no open question \"" + guess.question + "\": see the list of open questions."}};
+    return {{"no_such_question", "/body/question", said("There is no open question \"{0}\": see the list of open questions.", guess.question)}};
   }
   const Question& q = open->question;
   if (q.takes_chips() && guess.chips.size() != q.test.steps.size())
-    return {{"chips_do_not_fit", "/body/chips", "This question takes chips: one number for each of the " + std::to_string(q.test.steps.size()) + " steps of the card, lowest first."}};
+    return {{"chips_do_not_fit", "/body/chips", said("This question takes chips: one number for each of the {0} steps of the card, lowest first.", q.test.steps.size())}};
   if (!q.takes_chips() && !guess.low) return {{"missing", "/body/low", "This question takes a range: give its low and its high end."}};
   return {};
 }

@@ -29,7 +29,7 @@ struct GraphLine {
 struct GraphMark {
   Date day{};
   double low = 0, mid = 0, high = 0;
-  std::string text{};
+  Phrase text{};
 };
 struct GraphQuestion {
   enum class Kind { see, ask, check };

@@ -157,8 +157,9 @@ std::pair<std::size_t, std::size_t> steps_of(const records::KitTest& test, const
 
 /// Adds one reading of the test to what settles the question.
 void settle(Outcome& outcome, const Question& q, const Reading& reading, double place) {
-  const auto text = records::short_reading_text(q.test, reading);
-  outcome.text += (outcome.text.empty() ? "" : "; ") + (reading.team ? *reading.team + ": " : "") + text;
+  Phrase text = records::short_reading_text(q.test, reading);
+  if (reading.team) text = said("{0}: {1}", *reading.team, text);
+  outcome.text = outcome.text.empty() ? text : said("{0}; {1}", outcome.text, text);
   if (q.kind != Kind::steps) {
     const double give = q.kind == Kind::meter ? q.test.accuracy.value_or(0.0) : 0.0;
     if (outcome.records.empty()) outcome.low = outcome.high = place;

@@ -34,7 +34,7 @@ struct Outcome {
   Instant at{};                  ///< of the first reading: guesses had to be in before it
   std::vector<double> weights{}; ///< steps: share of the readings on each step, a reading between two evenly on all from one to the other; sums to one
   double low = 0, high = 0;      ///< else: the range the reading stands for, in the question's unit
-  std::string text{};            ///< as read
+  Phrase text{};                 ///< as read
   std::vector<records::RecordId> records{};
 };
 

@@ -8,7 +8,7 @@ namespace redd::lessons {
 
 struct TeamReading {
   std::string team{};      ///< the author where no team was named
-  std::string text{};      ///< as read
+  Phrase text{};           ///< as read
   double place = 0;        ///< on the card, see place_of()
   double printed = 0;      ///< in the card's own unit; the middle where it lies between steps
   records::RecordId record = 0;

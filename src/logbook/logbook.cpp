@@ -43,7 +43,7 @@ class Logbook::Impl {
     } catch (const detail::Failure& failure) {
       return detail::problem_of(failure, path_);
     } catch (const std::bad_alloc&) {
-      return Problem{"out_of_memory", "", "There is not enough memory to read " + path_.string() + ": close other programs and try again."};
+      return Problem{"out_of_memory", "", said("There is not enough memory to read {0}: close other programs and try again.", path_.string())};
     }
   }
 
@@ -101,8 +101,7 @@ class Logbook::Impl {
     const RecordId id = record ? record->id : std::get<Unreadable>(row).id;
     // Ids count 1, 2, 3…: nothing is ever removed and a batch that fails gives its ids back.
     for (RecordId missing = newest_ + 1; missing < id && unreadable_.size() < most_problems; ++missing)
-      unreadable_.push_back({missing, {{"record_missing", "", "Record " + std::to_string(missing) +
-          " is missing from the file: it was removed by another program or by a damaged disk. Put back your latest copy of the file."}}});
+      unreadable_.push_back({missing, {{"record_missing", "", said("Record {0} is missing from the file: it was removed by another program or by a damaged disk. Put back your latest copy of the file.", missing)}}});
     newest_ = id;
     if (!record) {
       unreadable_.push_back(std::move(std::get<Unreadable>(row)));
@@ -167,9 +166,9 @@ Result<Logbook> Logbook::create_from(const std::filesystem::path& path, std::spa
   namespace fs = std::filesystem;
   std::error_code error;
   if (fs::exists(path, error))
-    return Problem{"file_exists", "", "There is already a file " + path.string() + "; it was left as it is. Choose another name."};
+    return Problem{"file_exists", "", said("There is already a file {0}; it was left as it is. Choose another name.", path.string())};
   if (path.has_parent_path() && !fs::is_directory(path.parent_path(), error))
-    return Problem{"folder_missing", "", "There is no folder " + path.parent_path().string() + ": make it first, or choose another."};
+    return Problem{"folder_missing", "", said("There is no folder {0}: make it first, or choose another.", path.parent_path().string())};
   const fs::path unfinished = detail::unfinished_name(path);
   const auto made = [&]() -> Result<bool> {
     try {
@@ -184,7 +183,7 @@ Result<Logbook> Logbook::create_from(const std::filesystem::path& path, std::spa
       if (!appended) return appended.problems();
       for (const Appended& a : *appended)
         if (a.already_known)
-          return Problem{"given_twice", "/records", "Two records carry the key \"" + a.record.entry.entry_key.value_or("") + "\": a season keeps each once."};
+          return Problem{"given_twice", "/records", said("Two records carry the key \"{0}\": a season keeps each once.", a.record.entry.entry_key.value_or(""))};
     } catch (const detail::Failure& failure) {
       return detail::problem_of(failure, path);
     }

@@ -152,7 +152,7 @@ Result<TriedWater> try_change(const WaterCase& given, const ChangeWished& asked)
   if (wished.source) {
     records::RecordId id = 0;
     const auto source = inference::source_water(given.asked.records, wished.source, &id);
-    if (!source || source->key != *wished.source) return Problem{"unknown_source", "/source", "No source water \"" + *wished.source + "\" is on record."};
+    if (!source || source->key != *wished.source) return Problem{"unknown_source", "/source", said("No source water \"{0}\" is on record.", *wished.source)};
     other.emplace(with_source(given, *source, id));
   }
   const WaterCase& made = other ? *other : given;

@@ -10,7 +10,7 @@ using std::chrono::days;
 constexpr std::string_view hatch_key = "hatch_on_school_days", feeding_key = "feeding_outside_breaks", window_key = "swim_up_in_window";
 
 /// "Long break, Summer and 2 more".
-std::string names_between(const records::SchoolCalendar& calendar, Date first, Date last) {
+Phrase names_between(const records::SchoolCalendar& calendar, Date first, Date last) {
   constexpr int most_named = 3;
   std::string out;
   int count = 0;
@@ -18,7 +18,7 @@ std::string names_between(const records::SchoolCalendar& calendar, Date first, D
     if (closure.shut_from || closure.from > last || records::last_day_of(closure) < first) continue;
     if (++count <= most_named) out += (out.empty() ? "" : ", ") + closure.name;
   }
-  return count > most_named ? out + " and " + std::to_string(count - most_named) + " more" : out;
+  return count > most_named ? said("{0} and {1} more", out, count - most_named) : out;
 }
 
 PlanObstacle closed_all_along(const std::string& key, const SeasonQuestion& q, const records::SchoolCalendar& calendar) {

@@ -9,13 +9,15 @@
 #include <variant>
 #include <vector>
 
+#include "quantities/phrase.h"
+
 namespace redd {
 
 /// One thing wrong with what was given: a stable code, the field at fault, and what is wrong and how to mend it.
 struct Problem {
   std::string code;      ///< stable word for programs, e.g. "out_of_range"
   std::string field;     ///< the input at fault, e.g. "ph" or "/body/volume_l"; empty if none
-  std::string sentence;  ///< what is wrong, where, and what would be right
+  Phrase sentence;       ///< what is wrong, where, and what would be right
   friend bool operator==(const Problem&, const Problem&) = default;
 };
 

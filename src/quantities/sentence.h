@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "quantities/nitrogen.h"
+#include "quantities/phrase.h"
 #include "quantities/temperature.h"
 #include "quantities/time.h"
 #include "quantities/water.h"
@@ -35,31 +36,42 @@ struct Number {
 /// A plain measured number with its unit word, e.g. {0.31, "mg/L"}. Shown to two significant digits.
 struct Measured {
   double value;
-  std::string unit{};
+  Phrase unit{};
 };
 /// A number to be reckoned with by hand, shown with just these decimals, e.g. {58.4, 1, "°C-days"}.
 struct Exact {
   double value;
   int places = 0;
-  std::string unit{};
+  Phrase unit{};
 };
-/// A ready word or name: never a number.
+/// A ready word or phrase, or a name somebody gave, which no language changes.
 struct Word {
-  std::string text;
+  Phrase text;
 };
 
 using Shown = std::variant<Temperature, TemperatureChange, ShownNitrogen, Ph, Alkalinity, Hardness, OxygenConc, Volume, Mass,
                            ThermalSum, Days, Date, Instant, Share, Chance, Number, Measured, Exact, Word>;
 
-/// Pattern with {0}, {1}, … and what stands there. Every argument must appear in the pattern and the other way round.
+/// Pattern with {0}, {1}, … (quantities/pattern.h) and what stands there. Every argument must appear in the pattern and the other way round.
 struct Sentence {
+  /// Where a further sentence begins in one that joined() made, and with which value.
+  struct Seam {
+    std::size_t at;
+    std::size_t value;
+  };
   std::string pattern{};
   std::vector<Shown> values{};
+  std::vector<Seam> seams{};
   Sentence() = default;
   Sentence(std::string_view english) : pattern(english) {}
   Sentence(const char* english) : pattern(english) {}
   Sentence(std::string_view english, std::initializer_list<Shown> shown) : pattern(english), values(shown) {}
   bool empty() const { return pattern.empty(); }
 };
+
+/// Two sentences, or a beginning and what it begins, one after the other.
+Sentence joined(Sentence first, const Sentence& second);
+/// What joined() put together, each as it was: translations are found for the parts.
+std::vector<Sentence> parts_of(const Sentence& sentence);
 
 }  // namespace redd

@@ -33,26 +33,26 @@ std::string joined(const std::vector<double>& values) {
 }
 
 void check_test(const KitTest& test, const std::string& path, Problems& problems) {
-  const auto add = [&](const char* code, const std::string& field, std::string sentence) {
-    problems.push_back({code, path + field, "Test \"" + test.key + "\": " + std::move(sentence)});
+  const auto add = [&](const char* code, const std::string& field, Phrase sentence) {
+    problems.push_back({code, path + field, said("Test \"{0}\": {1}", test.key, std::move(sentence))});
   };
   if (!unit_fits(test.quantity, test.unit))
-    add("unit_does_not_fit", "/unit", unit_text(test.unit) + " is not a unit of " + quantity_text(test.quantity) + "; take the unit printed on the card.");
+    add("unit_does_not_fit", "/unit", said("{0} is not a unit of {1}; take the unit printed on the card.", unit_text(test.unit), quantity_text(test.quantity)));
   if (test.method == Method::colour_steps) {
     if (test.steps.size() < 2) add("too_few_steps", "/steps", "a colour card needs at least two printed steps.");
     if (!std::ranges::is_sorted(test.steps, std::less_equal<>{}))  // strictly rising
-      add("steps_not_rising", "/steps", "the steps must rise: " + joined(test.steps) + ".");
+      add("steps_not_rising", "/steps", said("the steps must rise: {0}.", joined(test.steps)));
     if (test.unit == TestUnit::ph && !test.steps.empty() && test.steps.back() > 14)
-      add("out_of_range", "/steps", "pH ends at 14; the card says " + plain(test.steps.back()) + ".");
+      add("out_of_range", "/steps", said("pH ends at 14; the card says {0}.", plain(test.steps.back())));
   }
   if (test.method == Method::drop_count && !test.per_drop)
     add("missing", "/per_drop", "a drop test needs the value of one drop.");
   for (const auto& [list, name] : {std::pair(&test.colour_names, "/colour_names"), std::pair(&test.swatches, "/swatches")})
     if (!list->empty() && list->size() != test.steps.size())
-      add("wrong_length", name, "give one for each of the " + std::to_string(test.steps.size()) + " steps, or none.");
+      add("wrong_length", name, said("give one for each of the {0} steps, or none.", test.steps.size()));
   for (const std::string& swatch : test.swatches)
     if (swatch.size() != 7 || swatch[0] != '#' || swatch.find_first_not_of("0123456789abcdefABCDEF", 1) != std::string::npos)
-      add("not_a_colour", "/swatches", "\"" + swatch + "\" is not a colour like #3a7f5c.");
+      add("not_a_colour", "/swatches", said("\"{0}\" is not a colour like #3a7f5c.", swatch));
 }
 
 /// Judges one entry. Holds what every check needs; problems collect in order.
@@ -71,7 +71,7 @@ class Check {
   }
 
  private:
-  void add(std::string code, std::string field, std::string sentence) {
+  void add(std::string code, std::string field, Phrase sentence) {
     problems_.push_back({std::move(code), std::move(field), std::move(sentence)});
   }
 
@@ -96,7 +96,7 @@ class Check {
     if (entry_.author.empty()) add("missing", "/author", "Say who logs this with a label, e.g. \"Team Otter\".");
     if (entry_.supersedes) check_target(*entry_.supersedes, "/supersedes", "correct");
     if (entry_.at > now_ + std::chrono::hours(24))
-      add("in_the_future", "/at", "The time " + rfc3339_local(zone_, entry_.at) + " is more than a day ahead: check the date.");
+      add("in_the_future", "/at", said("The time {0} is more than a day ahead: check the date.", rfc3339_local(zone_, entry_.at)));
     const SeasonSetup* season = find_season(counting_);
     const bool is_setup = std::holds_alternative<SeasonSetup>(entry_.body);
     const bool needs_no_season = is_setup || std::holds_alternative<Kit>(entry_.body) || std::holds_alternative<SourceWater>(entry_.body);
@@ -104,41 +104,37 @@ class Check {
     // Kits, waters and plans are often written down before the tank is filled; what happens in the tank is not.
     const bool is_plan = std::holds_alternative<Closure>(entry_.body) || std::holds_alternative<Duty>(entry_.body) || std::holds_alternative<TankBuild>(entry_.body);
     if (season && !needs_no_season && !is_plan && local_day(zone_, entry_.at) < season->first_day)
-      add("before_season", "/at", "The day " + iso_from_date(local_day(zone_, entry_.at)) + " is before the season began (" +
-          iso_from_date(season->first_day) + "): check the date, or correct the season's first day.");
+      add("before_season", "/at", said("The day {0} is before the season began ({1}): check the date, or correct the season's first day.", iso_from_date(local_day(zone_, entry_.at)), iso_from_date(season->first_day)));
   }
 
   void check_target(RecordId id, const char* field, const std::string& verb) {
     std::size_t i = 0;
     const Record* target = find(id, &i);
-    if (!target) return add("unknown_record", field, "There is no record " + std::to_string(id) + " to " + verb + ".");
+    if (!target) return add("unknown_record", field, said("There is no record {0} to {1}.", id, verb));
     if (!standing_[i].counts())
-      return add("already_replaced", field, "Record " + std::to_string(id) + " no longer counts (it was " +
-                 (standing_[i].superseded_by ? "corrected by record " + std::to_string(*standing_[i].superseded_by)
-                                             : "taken back by record " + std::to_string(*standing_[i].undone_by)) +
-                 "): " + verb + " that one instead.");
+      return add("already_replaced", field, said("Record {0} no longer counts (it was {1}): {2} that one instead.", id, standing_[i].superseded_by ? said("corrected by record {0}", *standing_[i].superseded_by)
+                                             : said("taken back by record {0}", *standing_[i].undone_by), verb));
     if (verb == "correct" && target->entry.body.index() != entry_.body.index())
-      add("other_kind", field, "Record " + std::to_string(id) + " is a " + std::string(kind_name(target->entry.body)) +
-          "; it can only be corrected by the same kind. Undo it and log a new one instead.");
+      add("other_kind", field, said("Record {0} is a {1}; it can only be corrected by the same kind. Undo it and log a new one instead.", id, kind_name(target->entry.body)));
   }
 
   void check(const SeasonSetup& s) {
     if (other_of_kind<SeasonSetup>())
       add("second_season", "/kind", "This file already holds a season. A tank has one season at a time: correct its set-up, or start a new file.");
     if (s.egg_day && *s.egg_day < s.first_day)
-      add("egg_day_before_first_day", "/body/egg_day", "The eggs can't arrive (" + iso_from_date(*s.egg_day) + ") before the tank is filled (" + iso_from_date(s.first_day) + ").");
+      add("egg_day_before_first_day", "/body/egg_day", said("The eggs can't arrive ({0}) before the tank is filled ({1}).", iso_from_date(*s.egg_day), iso_from_date(s.first_day)));
     if (s.nitrate_act_mg_no3_per_l && s.nitrate_ceiling_mg_no3_per_l && *s.nitrate_act_mg_no3_per_l > *s.nitrate_ceiling_mg_no3_per_l)
       add("marks_crossed", "/body/nitrate_act_mg_no3_per_l", "The nitrate mark to act at is above the ceiling: lower it.");
     if (s.release_from && s.release_until && *s.release_until < *s.release_from)
-      add("days_crossed", "/body/release_until", "The permit's last day (" + iso_from_date(*s.release_until) + ") is before its first (" + iso_from_date(*s.release_from) + "): correct one of them.");
+      add("days_crossed", "/body/release_until", said("The permit's last day ({0}) is before its first ({1}): correct one of them.", iso_from_date(*s.release_until), iso_from_date(*s.release_from)));
     const auto end_of_permit = s.release_until ? s.release_until : s.release_from;
     if (end_of_permit && *end_of_permit < s.egg_day.value_or(s.first_day))
-      add("release_before_eggs", s.release_until ? "/body/release_until" : "/body/release_from", "The permit's time for a release (" + iso_from_date(*end_of_permit) +
-          ") is over before " + (s.egg_day ? "the eggs arrive (" + iso_from_date(*s.egg_day) : "the tank is filled (" + iso_from_date(s.first_day)) + "): check the year.");
+      add("release_before_eggs", s.release_until ? "/body/release_until" : "/body/release_from", said(s.egg_day ? "The permit's time for a release ({0}) is over before the eggs arrive ({1}): check the year." : "The permit's time for a release ({0}) is over before the tank is filled ({1}): check the year.",
+               iso_from_date(*end_of_permit), iso_from_date(s.egg_day.value_or(s.first_day))));
     if (s.school_weekdays && !weekdays_from_text(*s.school_weekdays))
-      add("not_weekdays", "/body/school_weekdays", "\"" + *s.school_weekdays + "\" are no days of the week: write them like \"mon tue wed thu fri\" or \"mon-fri\".");
+      add("not_weekdays", "/body/school_weekdays", said("\"{0}\" are no days of the week: write them like \"mon tue wed thu fri\" or \"mon-fri\".", *s.school_weekdays));
     if (s.target.c() < 0.5 || s.target.c() > 20)
-      add("out_of_range", "/body/target_c", "A target of " + plain(s.target.c()) + " C is outside 0.5 to 20 C, where salmon and trout eggs live: check the unit.");
+      add("out_of_range", "/body/target_c", said("A target of {0} C is outside 0.5 to 20 C, where salmon and trout eggs live: check the unit.", plain(s.target.c())));
   }
   void check(const Kit& kit) {
     for (Problem p : problems_of(kit)) {
@@ -157,45 +153,45 @@ class Check {
         if (const Kit* other = std::get_if<Kit>(&k.entry.body); other && keys.find(other->key) == std::string::npos)
           keys += (keys.empty() ? "" : ", ") + other->key;
       return add("unknown_kit", "/body/kit", keys.empty() ? "There is no kit in this season yet: add your kit first, so that its steps are known."
-                 : "There is no kit \"" + r.kit + "\"; this season has: " + keys + ".");
+                 : said("There is no kit \"{0}\"; this season has: {1}.", r.kit, keys));
     }
     const KitTest* test = find_test(*kit, r.test);
     if (!test) {
       std::string keys;
       for (const KitTest& t : kit->tests) keys += (keys.empty() ? "" : ", ") + t.key;
-      return add("unknown_test", "/body/test", "Kit \"" + r.kit + "\" has no test \"" + r.test + "\"; it has: " + keys + ".");
+      return add("unknown_test", "/body/test", said("Kit \"{0}\" has no test \"{1}\"; it has: {2}.", r.kit, r.test, keys));
     }
     if (r.upper_value && r.form != Form::between) add("not_used", "/body/upper_value", "An upper value goes only with a reading between two steps.");
     if (r.form == Form::drops && r.value && (*r.value < 0 || *r.value > 500 || *r.value != std::floor(*r.value)))
-      return add("not_a_drop_count", "/body/value", "Drops are counted: a whole number from 0 to 500, not " + plain(*r.value) + ".");
+      return add("not_a_drop_count", "/body/value", said("Drops are counted: a whole number from 0 to 500, not {0}.", plain(*r.value)));
     if (test->unit == TestUnit::ph && r.form == Form::number && r.value && *r.value > 14)
-      return add("out_of_range", "/body/value", "pH " + plain(*r.value) + " can't be right: pH goes from 0 to 14.");
+      return add("out_of_range", "/body/value", said("pH {0} can't be right: pH goes from 0 to 14.", plain(*r.value)));
     if (!observed_interval(*test, r)) add("not_on_the_card", "/body/value", mend_for(*test, r));
   }
 
-  static std::string mend_for(const KitTest& test, const Reading& r) {
+  static Phrase mend_for(const KitTest& test, const Reading& r) {
     switch (test.method) {
-      case Method::meter: return "Test \"" + test.key + "\" is a meter: give its number.";
-      case Method::drop_count: return "Test \"" + test.key + "\" counts drops: give the number of drops.";
+      case Method::meter: return said("Test \"{0}\" is a meter: give its number.", test.key);
+      case Method::drop_count: return said("Test \"{0}\" counts drops: give the number of drops.", test.key);
       case Method::colour_steps: break;
     }
-    const std::string card = "the card of test \"" + test.key + "\" has the steps " + joined(test.steps);
-    if (r.form == Form::between) return "A reading between two steps needs a lower and a higher step; " + card + ".";
-    if (r.form == Form::step && r.value) return plain(*r.value) + " is not a step; " + card + ". If the colour lies between two, log it as between.";
-    if (r.form == Form::below_first) return "Nothing lies below the first step: " + card + ". Log that step.";
-    return "Give a step, a lower and a higher step it lies between, below the first or above the last; " + card + ".";
+    const Phrase card = said("the card of test \"{0}\" has the steps {1}", test.key, joined(test.steps));
+    if (r.form == Form::between) return said("A reading between two steps needs a lower and a higher step; {0}.", card);
+    if (r.form == Form::step && r.value) return said("{0} is not a step; {1}. If the colour lies between two, log it as between.", plain(*r.value), card);
+    if (r.form == Form::below_first) return said("Nothing lies below the first step: {0}. Log that step.", card);
+    return said("Give a step, a lower and a higher step it lies between, below the first or above the last; {0}.", card);
   }
 
   void check(const TemperatureReading& t) {
     if (t.place == TemperatureReading::Place::tank && (t.temperature.c() < -1 || t.temperature.c() > 40))
-      add("out_of_range", "/body/temperature_c", plain(t.temperature.c()) + " C can't be the tank's water: check the unit (C or F) and the place.");
+      add("out_of_range", "/body/temperature_c", said("{0} C can't be the tank's water: check the unit (C or F) and the place.", plain(t.temperature.c())));
   }
   void check(const WaterChange& w) {
     const SeasonSetup* season = find_season(counting_);
     if (season && w.volume > season->volume)
-      add("more_than_the_tank", "/body/volume_l", plain(w.volume.l()) + " L is more than the tank holds (" + plain(season->volume.l()) + " L).");
+      add("more_than_the_tank", "/body/volume_l", said("{0} L is more than the tank holds ({1} L).", plain(w.volume.l()), plain(season->volume.l())));
     if (w.source_water && !known_source(*w.source_water))
-      add("unknown_source_water", "/body/source_water", "There is no source water \"" + *w.source_water + "\": log it first, or leave it out.");
+      add("unknown_source_water", "/body/source_water", said("There is no source water \"{0}\": log it first, or leave it out.", *w.source_water));
   }
   bool known_source(const std::string& key) const {
     return std::ranges::any_of(counting_, [&](const Record& r) {
@@ -232,16 +228,14 @@ class Check {
     for (const Record& r : counting_)
       if (const auto* eggs = std::get_if<EggReceipt>(&r.entry.body)) received += eggs->count;
     if (received > 0 && count > received)
-      add("more_than_received", "/body/count", std::to_string(count) + " " + verb + " is more than the " + std::to_string(received) +
-          " eggs received: check the number, or correct the egg receipt.");
+      add("more_than_received", "/body/count", said("{0} {1} is more than the {2} eggs received: check the number, or correct the egg receipt.", count, verb, received));
   }
   void check(const Feeding& f) {
     if (!f.mass && !f.spoons) add("missing", "/body/mass_g", "Say how much food: in grams, or in level spoons.");
     if (f.mass && f.spoons) add("given_twice", "/body/spoons", "Give the food in grams or in level spoons, not in both.");
     check_food(f);
     if (f.spoons && !find_spoon(counting_, f.food))
-      add("unknown_spoon", "/body/spoons", "What a level spoon " + (f.food ? "of \"" + *f.food + "\" " : std::string()) +
-          "holds is not known yet: weigh ten of them together and log that as a spoon first, or give grams.");
+      add("unknown_spoon", "/body/spoons", said("What a level spoon {0}holds is not known yet: weigh ten of them together and log that as a spoon first, or give grams.", f.food ? said("of \"{0}\" ", *f.food) : std::string()));
   }
   /// A slip of the unit: no fish of a school's tank eats this much in a day.
   void check_food(const Feeding& f) {
@@ -251,7 +245,7 @@ class Check {
       if (const auto* eggs = std::get_if<EggReceipt>(&r.entry.body)) received += eggs->count;
     const double food_g = food_mass(counting_, f).g();
     if (received > 0 && food_g > most_g_each * received)
-      add("more_than_they_eat", f.mass ? "/body/mass_g" : "/body/spoons", plain(food_g) + " g of food for the " + std::to_string(received) + " received is more than they could eat: check the unit.");
+      add("more_than_they_eat", f.mass ? "/body/mass_g" : "/body/spoons", said("{0} g of food for the {1} received is more than they could eat: check the unit.", plain(food_g), received));
   }
   void check(const FilterWork&) {}
   void check(const EquipmentEvent&) {}
@@ -263,21 +257,21 @@ class Check {
   void check(const Closure& c) {
     check_days(c.from, c.to);
     if (!c.shut_from) return;
-    if (!clock_from_text(*c.shut_from)) add("not_a_time", "/body/shut_from", "\"" + *c.shut_from + "\" is no time of day: write it like 12:30.");
+    if (!clock_from_text(*c.shut_from)) add("not_a_time", "/body/shut_from", said("\"{0}\" is no time of day: write it like 12:30.", *c.shut_from));
     if (c.to && *c.to != c.from) add("not_used", "/body/shut_from", "An early closing is one day: leave the last day out, or the time.");
   }
   void check(const Duty& d) { check_days(d.from, d.to); }
   /// A slip of a year would shut the school for most of the season unnoticed. Assumed: no closure or duty is longer than a summer and some.
   void check_days(Date from, const std::optional<Date>& to) {
     constexpr std::chrono::days longest{200};
-    if (to && *to < from) add("days_crossed", "/body/to", "The last day (" + iso_from_date(*to) + ") is before the first (" + iso_from_date(from) + ").");
-    if (to && *to - from > longest) add("too_long", "/body/to", "From " + iso_from_date(from) + " to " + iso_from_date(*to) + " is more than 200 days: check the year.");
+    if (to && *to < from) add("days_crossed", "/body/to", said("The last day ({0}) is before the first ({1}).", iso_from_date(*to), iso_from_date(from)));
+    if (to && *to - from > longest) add("too_long", "/body/to", said("From {0} to {1} is more than 200 days: check the year.", iso_from_date(from), iso_from_date(*to)));
   }
 
   void check(const TankBuild& b) {
     for (const auto& [first, last, name] : {std::tuple(b.light_from_hour, b.light_until_hour, "light"), std::tuple(b.room_used_from_hour, b.room_used_until_hour, "room_used")})
       if (first && last && *last <= *first)
-        add("hours_crossed", std::string("/body/") + name + "_until_hour", "The last hour (" + std::to_string(*last) + ") must come after the first (" + std::to_string(*first) + "), on the same day.");
+        add("hours_crossed", std::string("/body/") + name + "_until_hour", said("The last hour ({0}) must come after the first ({1}), on the same day.", *last, *first));
     std::set<TankFace::Side> sides;
     for (std::size_t i = 0; i < b.faces.size(); ++i)
       if (!sides.insert(b.faces[i].side).second) add("given_twice", "/body/faces/" + std::to_string(i) + "/side", "This face is described twice: keep one of them.");
@@ -286,32 +280,31 @@ class Check {
     // An inch taken for a centimetre, or a slipped digit, is a factor of ten and more. Assumed: a sump holds no more than the tank.
     const double litres = *b.length_cm * *b.width_cm * *b.water_height_cm / 1000.0, share = litres / season->volume.l();
     if (share < 0.5 || share > 2.0)
-      add("volume_does_not_fit", "/body/length_cm", "These measures hold " + plain(std::round(litres)) + " L, but the season's water is " + plain(season->volume.l()) +
-          " L: measure inside, up to the water, and check the unit (cm or inches).");
+      add("volume_does_not_fit", "/body/length_cm", said("These measures hold {0} L, but the season's water is {1} L: measure inside, up to the water, and check the unit (cm or inches).", plain(std::round(litres)), plain(season->volume.l())));
   }
   void check(const TopUp& t) {
     const SeasonSetup* season = find_season(counting_);
     // Assumed: no tank loses a third of its water to the air between two top-ups.
     if (season && t.volume.l() > season->volume.l() / 3)
-      add("more_than_evaporates", "/body/volume_l", plain(t.volume.l()) + " L is more than a third of the tank: log it as a water change if water was taken out, else check the number.");
+      add("more_than_evaporates", "/body/volume_l", said("{0} L is more than a third of the tank: log it as a water change if water was taken out, else check the number.", plain(t.volume.l())));
     if (t.source_water && !known_source(*t.source_water))
-      add("unknown_source_water", "/body/source_water", "There is no source water \"" + *t.source_water + "\": log it first, or leave it out.");
+      add("unknown_source_water", "/body/source_water", said("There is no source water \"{0}\": log it first, or leave it out.", *t.source_water));
   }
   void check(const Spoon& s) {
     const double one_g = s.mass.g() / s.spoons;
     // Assumed: a spoon for fry food holds between a pinch and a kitchen spoon.
     if (one_g < 0.005 || one_g > 20)
-      add("out_of_range", "/body/mass_g", plain(one_g) + " g for one level spoon can't be right: give the weight of all " + std::to_string(s.spoons) + " spoons together, without the dish.");
+      add("out_of_range", "/body/mass_g", said("{0} g for one level spoon can't be right: give the weight of all {1} spoons together, without the dish.", plain(one_g), s.spoons));
   }
   void check(const FishSample& s) {
     if (!other_of_kind<EggReceipt>()) add("no_eggs", "/kind", "No eggs have been received yet: log the egg receipt first.");
     check_number(s.count, "sampled");
     if (!s.mass && s.lengths_mm.empty()) add("missing", "/body/mass_g", "Give the weight of all animals together, their lengths, or both.");
     if (!s.lengths_mm.empty() && s.lengths_mm.size() != static_cast<std::size_t>(s.count))
-      add("wrong_length", "/body/lengths_mm", std::to_string(s.lengths_mm.size()) + " lengths for " + std::to_string(s.count) + " animals: give one each.");
+      add("wrong_length", "/body/lengths_mm", said("{0} lengths for {1} animals: give one each.", s.lengths_mm.size(), s.count));
     // Assumed: from a newly hatched alevin (0.02 g) to a smolt (200 g).
     if (s.mass && s.count > 0 && (s.mass->g() / s.count < 0.02 || s.mass->g() / s.count > 200))
-      add("out_of_range", "/body/mass_g", plain(s.mass->g() / s.count) + " g an animal can't be right: give the weight of all " + std::to_string(s.count) + " together in grams, without the water.");
+      add("out_of_range", "/body/mass_g", said("{0} g an animal can't be right: give the weight of all {1} together in grams, without the water.", plain(s.mass->g() / s.count), s.count));
   }
   void check(const AdviceAnswer& a) {
     if (a.action.empty()) add("missing", "/body/action", "Say which action is answered, by its key.");
@@ -323,7 +316,7 @@ class Check {
     if (g.question.empty()) add("missing", "/body/question", "Say which question is answered, by its key.");
     if (g.team.empty()) add("missing", "/body/team", "Say which team guesses, with a label such as \"Team Otter\".");
     if (g.low.has_value() != g.high.has_value()) add("missing", g.low ? "/body/high" : "/body/low", "A range needs both its ends.");
-    if (g.low && g.high && *g.high < *g.low) add("crossed", "/body/high", "The range ends (" + plain(*g.high) + ") before it begins (" + plain(*g.low) + "): change the two over.");
+    if (g.low && g.high && *g.high < *g.low) add("crossed", "/body/high", said("The range ends ({0}) before it begins ({1}): change the two over.", plain(*g.high), plain(*g.low)));
     if (g.low && !g.chips.empty()) add("given_twice", "/body/chips", "Give a range or chips, not both.");
     if (!g.low && !g.high && g.chips.empty()) add("missing", "/body/low", "Give a range, or lay chips on the steps.");
     double laid = 0;
@@ -333,7 +326,7 @@ class Check {
       whole = whole && chips == std::floor(chips);
     }
     if (!g.chips.empty() && (!whole || laid != chips_to_lay))
-      add("chips_do_not_add_up", "/body/chips", "Lay exactly " + std::to_string(chips_to_lay) + " whole chips, not " + plain(laid) + ".");
+      add("chips_do_not_add_up", "/body/chips", said("Lay exactly {0} whole chips, not {1}.", chips_to_lay, plain(laid)));
   }
   void check(const Undo& undo) {
     check_target(undo.target, "/body/target", "take back");
@@ -360,7 +353,7 @@ Problems problems_of(const Kit& kit) {
   for (std::size_t i = 0; i < kit.tests.size(); ++i) {
     const std::string path = "/tests/" + std::to_string(i);
     if (!keys.insert(kit.tests[i].key).second)
-      problems.push_back({"given_twice", path + "/key", "Two tests of the kit are called \"" + kit.tests[i].key + "\": rename one."});
+      problems.push_back({"given_twice", path + "/key", said("Two tests of the kit are called \"{0}\": rename one.", kit.tests[i].key)});
     check_test(kit.tests[i], path, problems);
   }
   return problems;

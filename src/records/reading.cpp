@@ -114,32 +114,32 @@ std::string quantity_text(Quantity quantity) {
   broken_promise("quantity_text", "unknown quantity");
 }
 
-std::string reading_text(const KitTest& test, const Reading& reading) {
-  const std::string unit = test.unit == TestUnit::ph ? "" : " " + unit_text(test.unit);
-  const std::string ph = test.unit == TestUnit::ph ? "pH " : "";
-  const std::string value = number_text(reading.value.value_or(0));
+Phrase reading_text(const KitTest& test, const Reading& reading) {
+  const auto marked = [&](double value) { return test.unit == TestUnit::ph ? said("pH {0}", number_text(value)) : said("{0} {1}", number_text(value), unit_text(test.unit)); };
+  const double value = reading.value.value_or(0);
   switch (reading.form) {
-    case Form::step: return ph + value + unit + " on the card";
-    case Form::between: return "between " + ph + value + " and " + number_text(reading.upper_value.value_or(0)) + unit;
-    case Form::below_first: return "below the first step (" + ph + number_text(test.steps.empty() ? 0 : test.steps.front()) + unit + ")";
-    case Form::above_last: return "above the last step (" + ph + number_text(test.steps.empty() ? 0 : test.steps.back()) + unit + ")";
+    case Form::step: return said("{0} on the card", marked(value));
+    case Form::between:
+      return test.unit == TestUnit::ph ? said("between pH {0} and {1}", number_text(value), number_text(reading.upper_value.value_or(0)))
+                                       : said("between {0} and {1}", number_text(value), marked(reading.upper_value.value_or(0)));
+    case Form::below_first: return said("below the first step ({0})", marked(test.steps.empty() ? 0 : test.steps.front()));
+    case Form::above_last: return said("above the last step ({0})", marked(test.steps.empty() ? 0 : test.steps.back()));
     case Form::drops:
-      return value + (reading.value == 1.0 ? " drop (" : " drops (") +
-             number_text(reading.value.value_or(0) * test.per_drop.value_or(0)) + unit + ")";
-    case Form::number: return ph + value + unit + " on the meter";
+      return said("{0, plural, one {# drop} other {# drops}} ({1} {2})", number_text(value), number_text(value * test.per_drop.value_or(0)), unit_text(test.unit));
+    case Form::number: return said("{0} on the meter", marked(value));
   }
   broken_promise("reading_text", "unknown form");
 }
 
-std::string short_reading_text(const KitTest& test, const Reading& reading) {
+Phrase short_reading_text(const KitTest& test, const Reading& reading) {
   const std::string value = number_text(reading.value.value_or(0));
   switch (reading.form) {
     case Form::step:
     case Form::number: return value;
-    case Form::between: return value + "–" + number_text(reading.upper_value.value_or(0));
-    case Form::below_first: return "below " + number_text(test.steps.empty() ? 0 : test.steps.front());
-    case Form::above_last: return "above " + number_text(test.steps.empty() ? 0 : test.steps.back());
-    case Form::drops: return value + (reading.value == 1.0 ? " drop" : " drops");
+    case Form::between: return said("{0}–{1}", value, number_text(reading.upper_value.value_or(0)));
+    case Form::below_first: return said("below {0}", number_text(test.steps.empty() ? 0 : test.steps.front()));
+    case Form::above_last: return said("above {0}", number_text(test.steps.empty() ? 0 : test.steps.back()));
+    case Form::drops: return said("{0, plural, one {# drop} other {# drops}}", value);
   }
   broken_promise("short_reading_text", "unknown form");
 }

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "quantities/phrase.h"
 #include "records/bodies.h"
 
 namespace redd::records {
@@ -29,10 +30,10 @@ struct ObservedInterval {
 std::optional<ObservedInterval> observed_interval(const KitTest& test, const Reading& reading);
 
 /// The reading in the card's own words, e.g. "between 0.25 and 0.5 mg/L as NH4", "7 drops (7 German degrees)".
-std::string reading_text(const KitTest& test, const Reading& reading);
+Phrase reading_text(const KitTest& test, const Reading& reading);
 
 /// The same as short as can be, for tables whose head names test and unit: "0.25", "0.25–0.5", "below 0.25", "above 4", "7 drops".
-std::string short_reading_text(const KitTest& test, const Reading& reading);
+Phrase short_reading_text(const KitTest& test, const Reading& reading);
 
 /// Unit as a card prints it: "mg/L as NH4", "German degrees", "pH".
 std::string unit_text(TestUnit unit);

@@ -37,7 +37,7 @@ class DayWriter {
     out["season"] = season();
     out["now"] = rfc3339_from_instant(day_.now);
     out["today"] = iso_from_date(today());
-    out["today_text"] = date_text(today());
+    out["today_text"] = date_text(today(), reader_);
     out["headline"] = {{"tone", tone_text(day_.advice.headline.tone)}, {"sentence", headline_text(day_.advice.headline, reader_)}, {"detail", text(day_.advice.headline.detail)}};
     out["stage"] = stage();
     out["actions"] = Json::array();
@@ -65,7 +65,7 @@ class DayWriter {
     out["name"] = s.name;
     out["place"] = s.place;
     out["species"] = s.species;
-    out["species_name"] = day_.belief.brood.species ? std::string(day_.belief.brood.species->common_name) : s.species;
+    out["species_name"] = day_.belief.brood.species ? say(reader_, day_.belief.brood.species->common_name) : s.species;
     out["volume_l"] = s.volume.l();
     out["volume_text"] = text({"{0}", {s.volume}});
     out["target_c"] = s.target.c();
@@ -83,7 +83,7 @@ class DayWriter {
     const auto& brood = day_.belief.brood;
     Json out;
     out["key"] = animals_key(brood.animals);
-    out["name"] = animals_name(brood.animals);
+    out["name"] = animals_name(brood.animals, reader_);
     out["atu_c_days"] = nullptr;
     out["atu_text"] = "";
     Sentence sentence{"No eggs have been received."};
@@ -120,7 +120,8 @@ class DayWriter {
     out["would_change_if"] = reasons(a.would_change_if);
     out["cautions"] = Json::array();
     for (const Sentence& caution : a.cautions) out["cautions"].push_back(text(caution));
-    out["sources"] = a.sources;
+    out["sources"] = Json::array();
+    for (const std::string& source : a.sources) out["sources"].push_back(say(reader_, source));
     out["prediction"] = a.water_change ? prediction(*a.water_change) : Json(nullptr);
     return out;
   }
@@ -128,9 +129,9 @@ class DayWriter {
   Json prediction(const planning::WaterChange& change) const {
     Json rows = Json::array();
     const auto row = [&](WaterKey key, const Estimate<double>& before, const Estimate<double>& after) {
-      const ShownQuantity shown = shown_quantity(key, day_);
-      rows.push_back({{"key", shown.key}, {"name", shown.name}, {"before_text", value_text(shown, before.low, before.high, false)},
-                      {"after_text", value_text(shown, after.low, after.high, false)}, {"after_tone", after_tone(key, after)}});
+      const ShownQuantity shown = shown_quantity(key, day_, reader_);
+      rows.push_back({{"key", shown.key}, {"name", shown.name}, {"before_text", value_text(shown, before.low, before.high, false, reader_)},
+                      {"after_text", value_text(shown, after.low, after.high, false, reader_)}, {"after_tone", after_tone(key, after)}});
     };
     if (change.un_ionized_before && change.un_ionized_after) row(WaterKey::un_ionized_ammonia, *change.un_ionized_before, *change.un_ionized_after);
     for (const WaterKey key : {WaterKey::total_ammonia, WaterKey::nitrite, WaterKey::nitrate, WaterKey::ph, WaterKey::alkalinity, WaterKey::hardness}) {
@@ -140,7 +141,7 @@ class DayWriter {
     }
     const Estimate<double> t0{change.tank_before.c(), change.tank_before.c(), change.tank_before.c()}, t1{change.tank_after.c(), change.tank_after.c(), change.tank_after.c()};
     row(WaterKey::temperature, t0, t1);
-    std::string note = "Just after the change; un-ionized ammonia: the worse of just after and the next day.";
+    std::string note = text({"Just after the change; un-ionized ammonia: the worse of just after and the next day."});
     for (const Sentence& s : change.notes) note += " " + text(s);
     return {{"title", text({"After changing {0} ({1})", {Share{change.fraction}, change.volume}})}, {"note", note}, {"rows", rows}};
   }
@@ -162,11 +163,11 @@ class DayWriter {
 
   Json point(const SeriesPoint& p, const ShownQuantity& shown) const {
     return {{"at", rfc3339_from_instant(p.at)}, {"low", number(p.value.low * shown.per_canonical)}, {"mid", number(p.value.mid * shown.per_canonical)},
-            {"high", p.open_above ? Json(nullptr) : number(p.value.high * shown.per_canonical)}, {"raw_text", p.raw_text}, {"record_id", p.id}, {"team", p.team}};
+            {"high", p.open_above ? Json(nullptr) : number(p.value.high * shown.per_canonical)}, {"raw_text", text_of(p.raw_text, reader_)}, {"record_id", p.id}, {"team", p.team}};
   }
 
   Json water(const Assessment& a) const {
-    const ShownQuantity shown = shown_quantity(a.key, day_);
+    const ShownQuantity shown = shown_quantity(a.key, day_, reader_);
     Json out;
     out["key"] = shown.key;
     out["name"] = shown.name;
@@ -180,10 +181,10 @@ class DayWriter {
       out["latest"] = {{"low", number(a.value->low * shown.per_canonical)},
                        {"mid", number(a.value->mid * shown.per_canonical)},
                        {"high", a.open_above ? Json(nullptr) : number(a.value->high * shown.per_canonical)},
-                       {"text", value_text(shown, a.value->low, a.value->high, a.open_above)},
+                       {"text", value_text(shown, a.value->low, a.value->high, a.open_above, reader_)},
                        {"at", a.read_at ? Json(rfc3339_from_instant(*a.read_at)) : Json(nullptr)},
-                       {"age_text", a.read_at ? days_text(std::max(0.0, a.age_days)) + " ago" : ""},
-                       {"raw_text", a.raw_text},
+                       {"age_text", a.read_at ? say(reader_, "{0} ago", days_text(std::max(0.0, a.age_days), reader_)) : ""},
+                       {"raw_text", text_of(a.raw_text, reader_)},
                        {"record_ids", a.records},
                        {"support", support == Support::measured ? "measured" : support == Support::inferred ? "inferred" : "assumed"}};
       if (known)
@@ -192,12 +193,12 @@ class DayWriter {
     out["meaning"] = text(a.meaning);
     out["limits"] = Json::array();
     for (const advice::Limit& limit : a.limits)
-      out["limits"].push_back({{"key", limit.key}, {"value", limit.value * shown.per_canonical}, {"text", limit.name}, {"source", limit.source}});
+      out["limits"].push_back({{"key", limit.key}, {"value", limit.value * shown.per_canonical}, {"text", say(reader_, limit.name)}, {"source", say(reader_, limit.source)}});
     add_series(out, a, shown);
     out["baseline"] = nullptr;
     if (a.baseline)
       out["baseline"] = {{"mean", a.baseline->mean * shown.per_canonical}, {"lower", a.baseline->lower * shown.per_canonical}, {"upper", a.baseline->upper * shown.per_canonical},
-                         {"text", "this season's normal, from " + std::to_string(a.baseline->tests) + " tests"}};
+                         {"text", say(reader_, "this season's normal, from {0} tests", a.baseline->tests)}};
     return out;
   }
 
@@ -246,18 +247,18 @@ class DayWriter {
                                         report.observation.milestone == biology::Milestone::half_swum_up) && biology::stage_of(report.observation.milestone) == f.stage)
           observed = report.observation.day;
       const char* state = f.past_fraction.mid > 0.99 || (observed && f.past_fraction.mid > 0.9) ? "happened" : f.past_fraction.mid > 0.02 ? "under_way" : "expected";
-      std::string note = state[0] == 'h' ? "" : "The first may come around " + short_date_text(biology::day_of(f.first_tenth.low_50)) + ".";
+      std::string note = state[0] == 'h' ? "" : say(reader_, "The first may come around {0}.", short_date_text(biology::day_of(f.first_tenth.low_50), reader_));
       if (state[0] == 'e') note += closed_note(biology::day_of(f.lot.median));
-      out.push_back({{"key", biology::name_of(f.stage)}, {"name", stage_title(f.stage)}, {"state", state}, {"observed_day", optional_day(observed)},
+      out.push_back({{"key", biology::name_of(f.stage)}, {"name", stage_title(f.stage, reader_)}, {"state", state}, {"observed_day", optional_day(observed)},
                      {"mid", iso_from_date(biology::day_of(f.lot.median))}, {"window50", window(f.lot.low_50, f.lot.high_50)}, {"window90", window(f.lot.low_90, f.lot.high_90)},
-                     {"text", observed ? "Seen on " + short_date_text(*observed) : milestone_text(f)}, {"note", note}, {"model", f.model_key}});
+                     {"text", observed ? say(reader_, "Seen on {0}", short_date_text(*observed, reader_)) : milestone_text(f, reader_)}, {"note", note}, {"model", f.model_key}});
     }
     return out;
   }
 
   std::string closed_note(Date day) const {
-    if (const auto closure = school_.closure_on(day)) return " The school is closed on the most likely day (" + closure->name + ").";
-    return school_.is_open(day) ? "" : " The most likely day is on a weekend.";
+    if (const auto closure = school_.closure_on(day)) return " " + say(reader_, "The school is closed on the most likely day ({0}).", closure->name);
+    return school_.is_open(day) ? "" : " " + say(reader_, "The most likely day is on a weekend.");
   }
 
   Json season_line() const {

@@ -17,8 +17,8 @@ bool shown(const DiaryEntry& entry, const DiaryIcs& wanted) {
 }
 
 std::string description(const Diary& diary, const DiaryEntry& entry, const Reader& reader) {
-  std::string text = text_of(entry.text, reader) + text_of({"\nAs of {0}. Plans move with the log: look again before you act. Permit and supplier come before any plan.", {diary.today}}, reader);
-  if (diary.season.invented) text += "\nInvented demo season: nothing of this is real.";
+  std::string text = text_of(entry.text, reader) + "\n" + say(reader, "As of {0}. Plans move with the log: look again before you act. Permit and supplier come before any plan.", {diary.today});
+  if (diary.season.invented) text += "\n" + say(reader, "Invented demo season: nothing of this is real.");
   return text;
 }
 
@@ -59,7 +59,7 @@ Json day_json(const season::DiaryDay& day, const Reader& reader) {
 
 std::string diary_ics(const Diary& diary, Instant stamp, const DiaryIcs& wanted, const Reader& reader) {
   const std::string season = diary.season.name + " " + iso_from_date(diary.season.first_day);
-  const std::string mark = diary.season.invented ? " (invented)" : "";
+  const std::string mark = diary.season.invented ? " " + say(reader, "(invented)") : "";
   std::vector<IcsEvent> events;
   for (const DiaryEntry& entry : diary.entries) {
     if (!shown(entry, wanted)) continue;

@@ -20,11 +20,6 @@ std::string_view stage_key(FeedStage stage) {
   broken_promise("stage_key", "unknown stage");
 }
 
-std::string capital(std::string text) {
-  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  return text;
-}
-
 Json estimate(const Estimate<double>& e) { return {{"low", e.low}, {"mid", e.mid}, {"high", e.high}}; }
 Json grams(const Estimate<Mass>& e) { return {{"low", e.low.g()}, {"mid", e.mid.g()}, {"high", e.high.g()}}; }
 Json day_or_null(const std::optional<Date>& day) { return day ? Json(iso_from_date(*day)) : Json(nullptr); }
@@ -51,7 +46,7 @@ Json ration_json(const FeedPlan& plan, const std::optional<planning::Ration>& ra
           {"spoons", ration->spoons ? Json(share * *ration->spoons) : Json(nullptr)},
           {"feedings", ration->feedings.wanted},
           {"least_feedings", ration->feedings.least},
-          {"grain", plan.grain},
+          {"grain", say(reader, plan.grain)},
           {"fish_g", grams(ration->fish)},
           {"water_c", ration->water.c()},
           {"table_fraction_per_day", estimate(ration->table_fraction_per_day)},
@@ -68,7 +63,7 @@ Json cost_json(const season::FeedLook& look, const Reader& reader) {
           {"oxygen_mg_o2_per_l_per_day", estimate(cost.oxygen_mg_o2_per_l_per_day)},
           {"capacity_mg_n_per_l_per_day", cost.capacity_mg_n_per_l_per_day ? estimate(*cost.capacity_mg_n_per_l_per_day) : Json(nullptr)},
           {"carried_probability", cost.carried_probability ? Json(*cost.carried_probability) : Json(nullptr)},
-          {"carried_text", cost.carried_probability ? Json(chance_text(*cost.carried_probability)) : Json("not known")},
+          {"carried_text", cost.carried_probability ? Json(chance_text(*cost.carried_probability, reader)) : Json(say(reader, "not known"))},
           {"carried_share", cost.carried_share},
           {"filter_known", look.filter_known},
           {"filter_doubted", look.filter_doubted},
@@ -81,7 +76,7 @@ Json growth_json(const FeedPlan& plan, const Reader& reader) {
   for (const auto& day : g.days)
     out["days"].push_back({{"day", iso_from_date(day.day)}, {"low_g", day.weight.low.g()}, {"mid_g", day.weight.mid.g()}, {"high_g", day.weight.high.g()}});
   for (std::size_t m = 0; m < g.models.size(); ++m)
-    out["models"].push_back({{"key", g.models[m].key}, {"name", g.models[m].name}, {"weight", g.model_weights[m]}, {"factor", estimate(g.factors[m])}, {"in_range", g.in_range[m]}, {"source", g.models[m].source}});
+    out["models"].push_back({{"key", g.models[m].key}, {"name", say(reader, g.models[m].name)}, {"weight", g.model_weights[m]}, {"factor", estimate(g.factors[m])}, {"in_range", g.in_range[m]}, {"source", say(reader, g.models[m].source)}});
   for (const auto& s : g.samples)
     out["samples"].push_back({{"day", iso_from_date(s.day)}, {"count", s.count}, {"mean_g", s.mean.g()}, {"condition", s.condition ? Json(*s.condition) : Json(nullptr)}, {"from_lengths", s.from_lengths},
                               {"surprise_sd", s.surprise_sd}, {"record_id", s.record}, {"text", sample_text(s, reader)}});
@@ -92,18 +87,18 @@ Json growth_json(const FeedPlan& plan, const Reader& reader) {
 
 Json gap_json(const planning::FeedGap& gap, double share, const Reader& reader) {
   Json days = Json::array();
-  for (const auto& day : gap.days) days.push_back({{"day", iso_from_date(day.day)}, {"text", short_date_text(day.day)}, {"on_duty", day.on_duty}});
+  for (const auto& day : gap.days) days.push_back({{"day", iso_from_date(day.day)}, {"text", short_date_text(day.day, reader)}, {"on_duty", day.on_duty}});
   return {{"from", iso_from_date(gap.from)}, {"to", iso_from_date(gap.to)}, {"name", gap.name}, {"covered", gap.covered}, {"may_miss_days", gap.may_miss_days}, {"first_weeks", gap.first_weeks},
-          {"a_day_g", share * gap.a_day.g()}, {"returns_to_g", gap.a_day.g()}, {"days", days}, {"text", gap_text(gap, reader)}, {"do", gap_do(gap, share, reader)}, {"do_not", gap_do_not()},
+          {"a_day_g", share * gap.a_day.g()}, {"returns_to_g", gap.a_day.g()}, {"days", days}, {"text", gap_text(gap, reader)}, {"do", gap_do(gap, share, reader)}, {"do_not", gap_do_not(reader)},
           {"water_text", gap_water_text(gap, share, reader)}};
 }
 
 Json break_json(const std::optional<planning::BreakRisk>& risk, const Reader& reader) {
   if (!risk) return nullptr;
-  Json out{{"probability", risk->probability}, {"probability_text", chance_text(risk->probability)}, {"mid", iso_from_date(risk->median)}, {"from", iso_from_date(risk->from)}, {"to", iso_from_date(risk->to)},
+  Json out{{"probability", risk->probability}, {"probability_text", chance_text(risk->probability, reader)}, {"mid", iso_from_date(risk->median)}, {"from", iso_from_date(risk->from)}, {"to", iso_from_date(risk->to)},
            {"name", risk->name}, {"shift", nullptr}, {"texts", break_texts(*risk, reader)}};
   if (const auto& shift = risk->shift ? risk->shift : risk->edge_shift)
-    out["shift"] = {{"liked", risk->shift.has_value()}, {"from_c", shift->from.c()}, {"to_c", shift->to.c()}, {"probability", shift->probability}, {"probability_text", chance_text(shift->probability)}, {"mid", iso_from_date(shift->median)}};
+    out["shift"] = {{"liked", risk->shift.has_value()}, {"from_c", shift->from.c()}, {"to_c", shift->to.c()}, {"probability", shift->probability}, {"probability_text", chance_text(shift->probability, reader)}, {"mid", iso_from_date(shift->median)}};
   return out;
 }
 
@@ -126,7 +121,7 @@ Json feed_json(const season::FeedLook& look, const Reader& given) {
   out["spoon_known"] = look.plan && look.plan->spoon_known;
   out["gaps"] = Json::array();
   out["assumed"] = Json::array();
-  out["sources"] = feed_sources();
+  out["sources"] = feed_sources(reader);
   if (!look.plan) return out;
   const FeedPlan& plan = *look.plan;
   out["start"] = start_json(plan, reader);
@@ -152,7 +147,7 @@ std::string feed_text(const season::FeedLook& look, const Reader& given, int wid
   const auto line = [&](const std::string& text, std::string_view first = "  ") { out += wrapped(text, width, first, "    "); };
   const auto section = [&](const char* title, const std::vector<std::string>& texts) {
     if (texts.empty()) return;
-    out += "\n" + std::string(title) + "\n";
+    out += "\n" + say(reader, title) + "\n";
     for (const auto& text : texts) line(text, "  - ");
   };
   const FeedHeadline headline = feed_headline(look, reader);
@@ -166,8 +161,8 @@ std::string feed_text(const season::FeedLook& look, const Reader& given, int wid
   if (plan.break_risk) section("Weeks ahead", break_texts(*plan.break_risk, reader));
   if (plan.today_ration) {
     section("Today", ration_texts(plan, *plan.today_ration, reader));
-    out += "\nTomorrow\n";
-    line(capital(coming_ration_text(*plan.tomorrow, look.share_to_come, reader)) + ".", "  - ");
+    out += "\n" + say(reader, "Tomorrow") + "\n";
+    line(capitalised(coming_ration_text(*plan.tomorrow, look.share_to_come, reader)) + ".", "  - ");
     for (const auto& text : cost_texts(look, reader)) line(text, "  - ");
   }
   if (plan.stage >= FeedStage::near && !plan.gaps.empty()) {
@@ -177,7 +172,7 @@ std::string feed_text(const season::FeedLook& look, const Reader& given, int wid
       for (const auto& text : gap_do(gap, look.share_to_come, reader)) line(text, "    ");
     }
     line(gap_water_text(plan.gaps.front(), look.share_to_come, reader), "  - ");
-    for (const auto& text : gap_do_not()) line(text, "  - ");
+    for (const auto& text : gap_do_not(reader)) line(text, "  - ");
   }
   section("Growth", growth_texts(plan, reader));
   if (!plan.growth.samples.empty()) {
@@ -189,7 +184,7 @@ std::string feed_text(const season::FeedLook& look, const Reader& given, int wid
   std::vector<std::string> assumed;
   for (const Sentence& s : plan.assumed) assumed.push_back(text_of(s, reader));
   section("What this rests on", assumed);
-  for (const auto& source : feed_sources()) line(source, "  - ");
+  for (const auto& source : feed_sources(reader)) line(source, "  - ");
   return out;
 }
 

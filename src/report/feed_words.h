@@ -29,10 +29,10 @@ std::string sample_text(const inference::WeighedSample& sample, const Reader& re
 std::string gap_text(const planning::FeedGap& gap, const Reader& reader);
 /// In      share: of a usual day's food that what holds food back leaves.
 std::vector<std::string> gap_do(const planning::FeedGap& gap, double share, const Reader& reader);
-std::vector<std::string> gap_do_not();
+std::vector<std::string> gap_do_not(const Reader& reader);
 std::string gap_water_text(const planning::FeedGap& gap, double share, const Reader& reader);
 std::vector<std::string> break_texts(const planning::BreakRisk& risk, const Reader& reader);
 std::vector<std::string> overfed_texts(const planning::Overfed& overfed, const Reader& reader);
-std::vector<std::string> feed_sources();
+std::vector<std::string> feed_sources(const Reader& reader);
 
 }  // namespace redd::report

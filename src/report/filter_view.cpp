@@ -90,13 +90,13 @@ class FilterWriter {
 
   std::string sentence() const {
     if (filter_.lost_track) return lost_track_text();
-    if (filter_.by_day)
-      return "The filter passes its test on egg day, " + short_date_text(*filter_.by_day) + ": " + chance_text(filter_.by_probability) +
-             (filter_.outlook.coming_load_mg_n_per_l_per_day > 0.0
-                  ? ". It can carry the brood that is planned: " + chance_text(filter_.outlook.carries_coming_load_probability) + "." : ".");
-    if (filter_.outlook.coming_load_mg_n_per_l_per_day > 0.0)
-      return "The filter can carry what is coming: " + chance_text(filter_.outlook.carries_coming_load_probability) + ".";
-    return "A test dose given today would be gone in time: " + chance_text(filter_.today_probability) + ".";
+    const Chance carries{filter_.outlook.carries_coming_load_probability};
+    const bool loaded = filter_.outlook.coming_load_mg_n_per_l_per_day > 0.0;
+    if (filter_.by_day && loaded)
+      return text({"The filter passes its test on egg day, {0}: {1}. It can carry the brood that is planned: {2}.", {Word{short_date_text(*filter_.by_day, reader_)}, Chance{filter_.by_probability}, carries}});
+    if (filter_.by_day) return text({"The filter passes its test on egg day, {0}: {1}.", {Word{short_date_text(*filter_.by_day, reader_)}, Chance{filter_.by_probability}}});
+    if (loaded) return text({"The filter can carry what is coming: {0}.", {carries}});
+    return text({"A test dose given today would be gone in time: {0}.", {Chance{filter_.today_probability}}});
   }
 
   std::string definition() const {
@@ -108,25 +108,26 @@ class FilterWriter {
   }
 
   std::string window_text(const DayWindow& w, bool past_tense_allowed) const {
-    if (!w.mid && w.probability < 0.05) return "Not before the end of this forecast, as far as can be told.";
-    if (!w.mid) return "Not sure to come before the end of this forecast: " + chance_text(w.probability) + ".";
-    if (past_tense_allowed && w.high_90 && *w.high_90 < filter_.now_day) return "Past, around " + day_text_of(*w.mid) + ".";
-    if (w.high_90 && day_text_of(*w.low_90) == day_text_of(*w.high_90)) return day_text_of(*w.mid);
-    std::string out = !w.high_50                                              ? "from " + day_text_of(*w.low_50) + " on, with no sure end"
-                      : day_text_of(*w.low_50) == day_text_of(*w.high_50) ? day_text_of(*w.mid)
-                                                                              : day_text_of(*w.low_50) + " to " + day_text_of(*w.high_50);
-    out += ", most likely " + day_text_of(*w.mid) + " (nine chances in ten: " + day_text_of(*w.low_90) + " to " +
-           (w.high_90 ? day_text_of(*w.high_90) : "after the end of this forecast") + ")";
-    return out;
+    if (!w.mid && w.probability < 0.05) return text({"Not before the end of this forecast, as far as can be told."});
+    if (!w.mid) return text({"Not sure to come before the end of this forecast: {0}.", {Chance{w.probability}}});
+    if (past_tense_allowed && w.high_90 && *w.high_90 < filter_.now_day) return text({"Past, around {0}.", {Word{day_text_of(*w.mid)}}});
+    const std::string low_90 = day_text_of(*w.low_90), low_50 = day_text_of(*w.low_50), mid = day_text_of(*w.mid);
+    if (w.high_90 && low_90 == day_text_of(*w.high_90)) return mid;
+    const std::string high_90 = w.high_90 ? day_text_of(*w.high_90) : text({"after the end of this forecast"});
+    if (!w.high_50)
+      return say(reader_, "from {0} on, with no sure end, most likely {1} (nine chances in ten: {2} to {3})", low_50, mid, low_90, high_90);
+    const std::string high_50 = day_text_of(*w.high_50);
+    if (low_50 == high_50) return say(reader_, "{0}, most likely {1} (nine chances in ten: {2} to {3})", mid, mid, low_90, high_90);
+    return say(reader_, "{0} to {1}, most likely {2} (nine chances in ten: {3} to {4})", low_50, high_50, mid, low_90, high_90);
   }
 
   std::string ready_text() const {
     const DayWindow& w = filter_.outlook.ready;
-    if (w.mid && *w.mid <= filter_.now_day + 0.5) return "As far as the readings tell it is ready today: " + chance_text(filter_.today_probability) + ".";
+    if (w.mid && *w.mid <= filter_.now_day + 0.5) return text({"As far as the readings tell it is ready today: {0}.", {Chance{filter_.today_probability}}});
     return window_text(w, false);
   }
 
-  std::string capacity_text(const Estimate<double>& capacity) const { return interval_text(capacity.low, capacity.high, false, "mg N/L a day"); }
+  std::string capacity_text(const Estimate<double>& capacity) const { return interval_text(capacity.low, capacity.high, false, "mg N/L a day", reader_); }
 
   std::string capacity_sentence() const {
     const auto& o = filter_.outlook;
@@ -135,7 +136,7 @@ class FilterWriter {
                    {day_.season.target, Word{capacity_text(o.capacity_at_target_mg_n_per_l_per_day)}}});
     return text({"At {0} the filter of today could turn over {1}; the most that is planned is {2}, around {3}: {4} that it carries it.",
                  {day_.season.target, Word{capacity_text(o.capacity_at_target_mg_n_per_l_per_day)}, Measured{o.coming_load_mg_n_per_l_per_day, "mg N/L a day"},
-                  date_of(o.coming_load_day), Word{chance_text(o.carries_coming_load_probability)}}});
+                  date_of(o.coming_load_day), Chance{o.carries_coming_load_probability}}});
   }
 
   std::string method_sentence() const {
@@ -150,19 +151,23 @@ class FilterWriter {
     std::vector<const inference::PossibleReading*> likely;
     for (const auto& each : predicted.possible) likely.push_back(&each);
     std::ranges::stable_sort(likely, [](const auto* a, const auto* b) { return a->probability > b->probability; });
-    std::string out;
-    for (std::size_t i = 0; i < likely.size() && i < 4; ++i) {
-      if (i > 0 && likely[i]->probability < 0.1) break;
-      out += (i == 0 ? "most likely " : i == 1 ? ", perhaps " : " or ") + records::short_reading_text(predicted.test.test, likely[i]->reading);
-    }
-    return predicted.test.test.unit == records::TestUnit::ph || predicted.test.test.method == records::Method::drop_count
-               ? out : out + " " + records::unit_text(predicted.test.test.unit);
+    std::vector<std::string> readings;
+    for (std::size_t i = 0; i < likely.size() && i < 4 && (i == 0 || likely[i]->probability >= 0.1); ++i)
+      readings.push_back(text_of(records::short_reading_text(predicted.test.test, likely[i]->reading), reader_));
+    if (readings.empty()) return "";
+    const bool unit_said = predicted.test.test.unit == records::TestUnit::ph || predicted.test.test.method == records::Method::drop_count;
+    if (!unit_said) readings.back() += " " + say(reader_, records::unit_text(predicted.test.test.unit));
+    if (readings.size() == 1) return say(reader_, "most likely {0}", readings[0]);
+    if (readings.size() == 2) return say(reader_, "most likely {0}, perhaps {1}", readings[0], readings[1]);
+    if (readings.size() == 3) return say(reader_, "most likely {0}, perhaps {1} or {2}", readings[0], readings[1], readings[2]);
+    return say(reader_, "most likely {0}, perhaps {1} or {2} or {3}", readings[0], readings[1], readings[2], readings[3]);
   }
 
-  static std::string change_text(const inference::MeasureEffect& effect) {
+  std::string change_text(const inference::MeasureEffect& effect) const {
     const double points = std::round(100.0 * effect.change), doubt = std::max(1.0, std::ceil(100.0 * 1.645 * effect.standard_error));
-    if (std::abs(points) <= doubt) return "no clear change (within " + decimals(doubt, 0) + (doubt == 1.0 ? " point)" : " points)");
-    return (points > 0 ? "+" : "-") + decimals(std::abs(points), 0) + (std::abs(points) == 1.0 ? " point" : " points") + " (give or take " + decimals(doubt, 0) + ")";
+    if (std::abs(points) <= doubt) return text({"no clear change (within {0, plural, one {# point} other {# points}})", {Number{std::lround(doubt)}}});
+    return text({points > 0 ? "+{0, plural, one {# point} other {# points}} (give or take {1})" : "-{0, plural, one {# point} other {# points}} (give or take {1})",
+                 {Number{std::lround(std::abs(points))}, Number{std::lround(doubt)}}});
   }
   static bool helps(const inference::MeasureEffect& effect) { return effect.change > std::max(0.01, 1.645 * effect.standard_error); }
 
@@ -174,13 +179,13 @@ class FilterWriter {
     out["sentence"] = sentence();
     out["lost_track"] = nullptr;
     if (filter_.lost_track)
-      out["lost_track"] = {{"key", shown_quantity(water_key(filter_.lost_track->quantity), day_).key}, {"sentence", lost_track_text()}, {"record_ids", filter_.lost_track->records}};
+      out["lost_track"] = {{"key", shown_quantity(water_key(filter_.lost_track->quantity), day_, reader_).key}, {"sentence", lost_track_text()}, {"record_ids", filter_.lost_track->records}};
     out["now"] = iso_from_date(date_of(filter_.now_day));
     out["first_day"] = iso_from_date(day_.season.first_day);
     out["ready"] = {{"by_day", filter_.by_day ? Json(iso_from_date(*filter_.by_day)) : Json(nullptr)},
-                    {"by_text", filter_.by_day ? "by " + date_text(*filter_.by_day) : ""},
+                    {"by_text", filter_.by_day ? say(reader_, "by {0}", date_text(*filter_.by_day, reader_)) : ""},
                     {"probability", filter_.by_day ? Json(filter_.by_probability) : Json(nullptr)},
-                    {"probability_text", chance_text(filter_.by_day ? filter_.by_probability : filter_.today_probability)},
+                    {"probability_text", chance_text(filter_.by_day ? filter_.by_probability : filter_.today_probability, reader_)},
                     {"today_probability", filter_.today_probability},
                     {"cold_today_probability", filter_.cold_today_probability ? Json(*filter_.cold_today_probability) : Json(nullptr)},
                     {"tone", tone_text(advice::readiness_tone(filter_))},
@@ -195,10 +200,10 @@ class FilterWriter {
     out["capacity"] = {{"now", capacity(o.capacity_now_mg_n_per_l_per_day)}, {"at_target", capacity(o.capacity_at_target_mg_n_per_l_per_day)},
                        {"target_text", text({"{0}", {day_.season.target}})},
                        {"coming_load", {{"value", o.coming_load_mg_n_per_l_per_day},
-                                        {"text", loaded ? two_digits(o.coming_load_mg_n_per_l_per_day) + " mg N/L a day" : "none planned"},
+                                        {"text", loaded ? text({"{0}", {Measured{o.coming_load_mg_n_per_l_per_day, "mg N/L a day"}}}) : text({"none planned"})},
                                         {"day", loaded ? Json(iso_from_date(date_of(o.coming_load_day))) : Json(nullptr)}}},
                        {"carries_probability", loaded ? Json(o.carries_coming_load_probability) : Json(nullptr)},
-                       {"carries_text", loaded ? chance_text(o.carries_coming_load_probability) : ""},
+                       {"carries_text", loaded ? chance_text(o.carries_coming_load_probability, reader_) : ""},
                        {"tone", tone_text(advice::capacity_tone(filter_))}, {"sentence", capacity_sentence()}};
     out["charts"] = charts();
     out["next_readings"] = next_readings();
@@ -217,7 +222,7 @@ class FilterWriter {
   std::string day_text_of(double at) const {
     const Date day = date_of(at);
     const auto year = [](Date d) { return std::chrono::year_month_day(d).year(); };
-    return short_date_text(day) + (year(day) == year(date_of(filter_.now_day)) ? "" : " " + std::to_string(static_cast<int>(year(day))));
+    return short_date_text(day, reader_) + (year(day) == year(date_of(filter_.now_day)) ? "" : " " + std::to_string(static_cast<int>(year(day))));
   }
 
  private:
@@ -233,7 +238,7 @@ class FilterWriter {
     std::size_t now_index = 0;
     while (now_index + 1 < bands.size() && bands[now_index + 1].at_day <= filter_.now_day) ++now_index;
     for (const Charted& each : charted) {
-      const ShownQuantity shown = shown_quantity(each.key, day_);
+      const ShownQuantity shown = shown_quantity(each.key, day_, reader_);
       Json chart{{"key", shown.key}, {"name", shown.name}, {"unit_text", shown.unit_text}, {"now_index", now_index}};
       for (const char* key : {"days", "low_90", "low_50", "mid", "high_50", "high_90", "limits"}) chart[key] = Json::array();
       for (const auto& day : bands) {
@@ -243,7 +248,7 @@ class FilterWriter {
           chart[key].push_back(plotted(value * shown.per_canonical));
       }
       for (const advice::Limit& limit : day_.advice.water.at(each.key).limits)
-        chart["limits"].push_back({{"key", limit.key}, {"value", limit.value * shown.per_canonical}, {"name", limit.name}});
+        chart["limits"].push_back({{"key", limit.key}, {"value", limit.value * shown.per_canonical}, {"name", say(reader_, limit.name)}});
       chart["summary"] = bands.empty() ? "" : summary(shown, bands[now_index].*each.band, bands.back().*each.band, bands.back().at_day);
       out.push_back(std::move(chart));
     }
@@ -251,21 +256,20 @@ class FilterWriter {
   }
 
   std::string summary(const ShownQuantity& shown, const Band& now, const Band& last, double last_day) const {
-    return shown.name + " now: " + value_text(shown, now.low_90, now.high_90, false) + "; foreseen for " + day_text_of(last_day) + ": " +
-           value_text(shown, last.low_90, last.high_90, false) + " (nine chances in ten).";
+    return say(reader_, "{0} now: {1}; foreseen for {2}: {3} (nine chances in ten).", shown.name, value_text(shown, now.low_90, now.high_90, false, reader_), day_text_of(last_day), value_text(shown, last.low_90, last.high_90, false, reader_));
   }
 
   Json next_readings() const {
     const auto& o = filter_.outlook;
     const Date day = date_of(o.next_sitting_day);
-    Json out{{"day", iso_from_date(day)}, {"day_text", date_text(day)}, {"tests", Json::array()}};
+    Json out{{"day", iso_from_date(day)}, {"day_text", date_text(day, reader_)}, {"tests", Json::array()}};
     for (const auto& predicted : o.next_readings) {
       if (lost_sight_of(predicted.test.test.quantity)) continue;
-      const ShownQuantity shown = shown_quantity(water_key(predicted.test.test.quantity), day_);
+      const ShownQuantity shown = shown_quantity(water_key(predicted.test.test.quantity), day_, reader_);
       Json possible = Json::array();
       for (const auto& each : predicted.possible)
         if (each.probability >= 0.005)
-          possible.push_back({{"text", records::short_reading_text(predicted.test.test, each.reading)}, {"probability", std::round(each.probability * 1000.0) / 1000.0}});
+          possible.push_back({{"text", text_of(records::short_reading_text(predicted.test.test, each.reading), reader_)}, {"probability", std::round(each.probability * 1000.0) / 1000.0}});
       out["tests"].push_back({{"key", shown.key}, {"name", shown.name}, {"kit", predicted.test.kit}, {"text", next_reading_text(predicted)}, {"possible", std::move(possible)}});
     }
     return out;
@@ -297,7 +301,7 @@ std::string_view state_text(season::FilterProgress::State state) {
   return "absent";
 }
 
-std::string why_absent(const DayView& day) {
+std::string_view why_absent(const DayView& day) {
   using enum season::FilterProgress::State;
   switch (day.filter_progress.state) {
     case working: return "The filter's outlook is being worked out from all readings of the season.";
@@ -311,36 +315,41 @@ std::string why_absent(const DayView& day) {
 
 }  // namespace
 
-std::string filter_sentence(const DayView& day, const Reader& reader) { return day.filter ? FilterWriter(day, reader).sentence() : why_absent(day); }
+std::string filter_sentence(const DayView& day, const Reader& reader) { return day.filter ? FilterWriter(day, reader).sentence() : say(reader, why_absent(day)); }
 
 Json filter_json(const DayView& day, const Reader& reader) {
   if (day.filter) return FilterWriter(day, reader).all();
-  return {{"state", state_text(day.filter_progress.state)}, {"done_fraction", day.filter_progress.done_fraction}, {"sentence", why_absent(day)}};
+  return {{"state", state_text(day.filter_progress.state)}, {"done_fraction", day.filter_progress.done_fraction}, {"sentence", say(reader, why_absent(day))}};
 }
 
 std::string filter_text(const DayView& day, const Reader& reader, int width) {
-  if (!day.filter) return why_absent(day) + "\n";
+  if (!day.filter) return say(reader, why_absent(day)) + "\n";
   const FilterWriter w(day, reader);
   const FilterOutlook& f = w.filter();
-  const auto row = [&](const std::string& label, const std::string& said) { return wrapped(said, width, label, std::string(label.size(), ' ')); };
+  constexpr std::size_t column = 15;
+  const auto row = [&](const char* name, const std::string& words) {
+    std::string label = say(reader, name) + ": ";
+    if (label.size() < column) label.resize(column, ' ');
+    return wrapped(words, width, label, std::string(column, ' '));
+  };
   std::string out = wrapped(w.sentence(), width, "", "");
   out += wrapped(w.definition(), width, "", "") + "\n";
-  out += row("Ready:         ", w.ready_text());
-  if (f.cold_today_probability) out += row("If cold today: ", chance_text(*f.cold_today_probability));
-  out += row("Ammonia peak:  ", w.window_text(f.outlook.total_ammonia_peak, true));
-  out += row("Nitrite peak:  ", w.window_text(f.outlook.nitrite_peak, true));
-  out += row("Capacity now:  ", w.capacity_text(f.outlook.capacity_now_mg_n_per_l_per_day));
-  out += row("When chilled:  ", w.capacity_sentence()) + "\n";
-  out += "Next tests, " + short_date_text(w.date_of(f.outlook.next_sitting_day)) + ":\n";
+  out += row("Ready", w.ready_text());
+  if (f.cold_today_probability) out += row("If cold today", chance_text(*f.cold_today_probability, reader));
+  out += row("Ammonia peak", w.window_text(f.outlook.total_ammonia_peak, true));
+  out += row("Nitrite peak", w.window_text(f.outlook.nitrite_peak, true));
+  out += row("Capacity now", w.capacity_text(f.outlook.capacity_now_mg_n_per_l_per_day));
+  out += row("When chilled", w.capacity_sentence()) + "\n";
+  out += say(reader, "Next tests, {0}:", short_date_text(w.date_of(f.outlook.next_sitting_day), reader)) + "\n";
   for (const auto& predicted : f.outlook.next_readings)
-    if (!w.lost_sight_of(predicted.test.test.quantity)) out += wrapped(w.next_reading_text(predicted), width, "  " + shown_quantity(water_key(predicted.test.test.quantity), day).name + ": ", "      ");
-  if (f.outlook.next_readings.empty()) out += "  No test has been made yet, so there is no card to foretell on.\n";
+    if (!w.lost_sight_of(predicted.test.test.quantity)) out += wrapped(w.next_reading_text(predicted), width, "  " + shown_quantity(water_key(predicted.test.test.quantity), day, reader).name + ": ", "      ");
+  if (f.outlook.next_readings.empty()) out += "  " + say(reader, "No test has been made yet, so there is no card to foretell on.") + "\n";
   if (f.measures && !f.measures->effects.empty()) {
-    out += "\nWhat would change the chance for egg day (now " + chance_text(f.measures->planned_probability) + "):\n";
-    for (const auto& effect : f.measures->effects) out += wrapped(w.text(effect.measure.what) + " " + FilterWriter::change_text(effect), width, "  - ", "    ");
-    out += wrapped("Permit, supplier and a veterinarian come before any of these.", width, "    ", "    ");
+    out += "\n" + say(reader, "What would change the chance for egg day (now {0}):", chance_text(f.measures->planned_probability, reader)) + "\n";
+    for (const auto& effect : f.measures->effects) out += wrapped(w.text(effect.measure.what) + " " + w.change_text(effect), width, "  - ", "    ");
+    out += wrapped(say(reader, "Permit, supplier and a veterinarian come before any of these."), width, "    ", "    ");
   }
-  if (!f.doubts.empty()) out += "\nIn doubt:\n";
+  if (!f.doubts.empty()) out += "\n" + say(reader, "In doubt:") + "\n";
   for (const auto& doubt : f.doubts) out += wrapped(w.text(doubt.sentence), width, "  - ", "    ");
   out += "\n" + wrapped(w.method_sentence(), width, "", "");
   for (const Sentence& assumed : f.assumed) out += wrapped(w.text(assumed), width, "", "");

@@ -25,9 +25,9 @@ std::string_view holding_key(Holding holding) {
 }
 
 /// Whole hours up to a day, then whole days: nobody can say it finer.
-std::string about(Hours hours) { return days_text(hours.count() / 24.0); }
+std::string about(Hours hours, const Reader& reader) { return days_text(hours.count() / 24.0, reader); }
 
-std::string or_never(const std::optional<Hours>& hours) { return hours ? about(*hours) : "never"; }
+std::string or_never(const std::optional<Hours>& hours, const Reader& reader) { return hours ? about(*hours, reader) : say(reader, "never"); }
 
 Sentence hold_sentence(const planning::HoldAnswer& hold) {
   const Share duty{std::min(1.0, hold.duty_fraction.mid)};
@@ -64,9 +64,9 @@ Sentence headline(const HeatView& view) {
   return hold_sentence(*view.hold);
 }
 
-Json span_json(const HoldSpan& span) {
+Json span_json(const HoldSpan& span, const Reader& reader) {
   const auto hours = [](const std::optional<Hours>& h) { return h ? Json(h->count()) : Json(nullptr); };
-  return {{"soonest_h", hours(span.soonest)}, {"likely_h", hours(span.likely)}, {"latest_h", hours(span.latest)}, {"text", hold_text(span)}};
+  return {{"soonest_h", hours(span.soonest)}, {"likely_h", hours(span.likely)}, {"latest_h", hours(span.latest)}, {"text", hold_text(span, reader)}};
 }
 
 template <class T, class Unit>
@@ -81,7 +81,7 @@ const auto in_c = [](Temperature t) { return t.c(); };
 Json limits_json(const std::vector<planning::LimitTime>& times, const Reader& reader) {
   Json rows = Json::array();
   for (const auto& time : times) {
-    Json row = span_json(time.span);
+    Json row = span_json(time.span, reader);
     row["limit_c"] = time.limit.c();
     row["name"] = text_of(time.name, reader);
     rows.push_back(std::move(row));
@@ -89,11 +89,11 @@ Json limits_json(const std::vector<planning::LimitTime>& times, const Reader& re
   return rows;
 }
 
-Sentence bottle_sentence(const planning::BottleAnswer& bottle) {
-  const Word each{two_digits(bottle.each.g() / 1000.0) + " kg"};
+Sentence bottle_sentence(const planning::BottleAnswer& bottle, const Reader& reader) {
+  const Measured each{bottle.each.g() / 1000.0, "kg"};
   if (!bottle.shortest || !bottle.a_day) return {"A frozen bottle of {0}: not needed, no heat comes in.", {each}};
   return {"A frozen bottle of {0} holds the water for {1} ({2} at the worst): up to {3} a day.",
-          {each, Word{or_never(bottle.likely)}, Word{about(*bottle.shortest)}, Number{*bottle.a_day}}};
+          {each, Word{or_never(bottle.likely, reader)}, Word{about(*bottle.shortest, reader)}, Number{*bottle.a_day}}};
 }
 
 Sentence change_sentence(const planning::ChangeAnswer& change) {
@@ -102,10 +102,10 @@ Sentence change_sentence(const planning::ChangeAnswer& change) {
           {change.source, Share{change.largest_fraction}, change.most, Share{change.usual_fraction}, change.usual_source_from, change.usual_source_to}};
 }
 
-Sentence foam_sentence(const planning::FoamAnswer& foam) {
+Sentence foam_sentence(const planning::FoamAnswer& foam, const Reader& reader) {
   if (!foam.duty_before || !foam.duty_after)
-    return {"{0}: heat flowing in falls from {1} to {2}.", {Word{foam.what.pattern}, Measured{foam.gain_before.w(), "W"}, Measured{foam.gain_after.w(), "W"}}};
-  const Word what{foam.what.pattern};
+    return {"{0}: heat flowing in falls from {1} to {2}.", {Word{text_of(foam.what, reader)}, Measured{foam.gain_before.w(), "W"}, Measured{foam.gain_after.w(), "W"}}};
+  const Word what{text_of(foam.what, reader)};
   const Measured before{foam.gain_before.w(), "W"}, after{foam.gain_after.w(), "W"};
   const Share duty_after{std::min(1.0, *foam.duty_after)};
   if (!foam.same_by_chiller) return {"{0}: heat flowing in falls from {1} to {2}, and the chiller hardly has to run.", {what, before, after}};
@@ -120,8 +120,10 @@ std::vector<Sentence> damp_sentences(const planning::DampAnswer& damp) {
   std::vector<Sentence> out;
   if (damp.sweats_above_fraction >= 1.0) out.push_back("The glass does not sweat at any humidity.");
   else
-    out.push_back({"The glass sweats above {0} relative humidity{1}: keep sockets and plugs dry and above the drip loop.",
-                   {Share{damp.sweats_above_fraction}, Word{damp.sweats ? (damp.humidity_assumed ? " (at 60 %, which is taken, it does)" : " (it does now)") : ""}}});
+    out.push_back({!damp.sweats             ? "The glass sweats above {0} relative humidity: keep sockets and plugs dry and above the drip loop."
+                   : damp.humidity_assumed ? "The glass sweats above {0} relative humidity (at 60 %, which is taken, it does): keep sockets and plugs dry and above the drip loop."
+                                           : "The glass sweats above {0} relative humidity (it does now): keep sockets and plugs dry and above the drip loop.",
+                   {Share{damp.sweats_above_fraction}}});
   if (damp.brings.w() >= 1.0)
     out.push_back({"At {0} relative humidity damp brings {1} of heat into the water; it is part of what the chiller has to take away.", {Share{damp.humidity_fraction}, Measured{damp.brings.w(), "W"}}});
   if (damp.surface_gains_above_fraction < 1.0 && damp.surface_gain.w() > 0.0)
@@ -130,11 +132,11 @@ std::vector<Sentence> damp_sentences(const planning::DampAnswer& damp) {
   return out;
 }
 
-std::string week_text(const HeatView& view) {
+std::string week_text(const HeatView& view, const Reader& reader) {
   const auto& week = *view.week;
-  std::string out = "A week's electricity: " + two_digits(week.electric_kwh.mid) + " kWh (" + two_digits(week.electric_kwh.low) + " to " + two_digits(week.electric_kwh.high) + ")";
-  if (week.cost) out += ", " + two_digits(week.cost->mid) + (view.model.currency.empty() ? "" : " " + view.model.currency);
-  return out + ".";
+  const Word mid{two_digits(week.electric_kwh.mid)}, low{two_digits(week.electric_kwh.low)}, high{two_digits(week.electric_kwh.high)};
+  if (!week.cost) return say(reader, "A week's electricity: {0} kWh ({1} to {2}).", {mid, low, high});
+  return say(reader, "A week's electricity: {0} kWh ({1} to {2}), {3}.", {mid, low, high, Measured{week.cost->mid, view.model.currency}});
 }
 
 /// The days ahead on which the target is not held with something to spare.
@@ -153,14 +155,16 @@ Sentence hard_days_sentence(const std::vector<const planning::HeatDayAhead*>& da
 
 }  // namespace
 
-std::string hold_text(const HoldSpan& span) {
-  if (!span.soonest) return "never";
+std::string hold_text(const HoldSpan& span, const Reader& reader) {
+  const auto about = [&](Hours hours) { return report::about(hours, reader); };
+  const auto or_never = [&](const std::optional<Hours>& hours) { return report::or_never(hours, reader); };
+  if (!span.soonest) return say(reader, "never");
   const auto gone = [](const std::optional<Hours>& hours) { return hours && hours->count() <= 0.0; };
-  if (gone(span.latest)) return "beyond it already";
-  if (gone(span.likely)) return span.latest ? "no time to lose, at the latest " + about(*span.latest) : "beyond it already";
-  if (gone(span.soonest)) return span.likely ? "perhaps none left, else " + about(*span.likely) + " (at the latest " + or_never(span.latest) + ")" : "perhaps none left";
-  if (!span.likely) return "perhaps never, at the soonest after " + about(*span.soonest);
-  return about(*span.likely) + " (at the soonest " + about(*span.soonest) + ", at the latest " + or_never(span.latest) + ")";
+  if (gone(span.latest)) return say(reader, "beyond it already");
+  if (gone(span.likely)) return span.latest ? say(reader, "no time to lose, at the latest {0}", about(*span.latest)) : say(reader, "beyond it already");
+  if (gone(span.soonest)) return span.likely ? say(reader, "perhaps none left, else {0} (at the latest {1})", about(*span.likely), or_never(span.latest)) : say(reader, "perhaps none left");
+  if (!span.likely) return say(reader, "perhaps never, at the soonest after {0}", about(*span.soonest));
+  return say(reader, "{0} (at the soonest {1}, at the latest {2})", about(*span.likely), about(*span.soonest), or_never(span.latest));
 }
 
 Json heat_json(const season::HeatLook& look, const Reader& given) {
@@ -189,11 +193,11 @@ Json heat_json(const season::HeatLook& look, const Reader& given) {
   }
   out["week"] = nullptr;
   if (view.week) {
-    out["week"] = {{"electric_kwh", estimate_json(view.week->electric_kwh, plain)}, {"duty_fraction", estimate_json(view.week->duty_fraction, plain)}, {"text", week_text(view)}};
+    out["week"] = {{"electric_kwh", estimate_json(view.week->electric_kwh, plain)}, {"duty_fraction", estimate_json(view.week->duty_fraction, plain)}, {"text", week_text(view, reader)}};
     out["week"]["cost"] = view.week->cost ? estimate_json(*view.week->cost, plain) : Json(nullptr);
     out["week"]["currency"] = view.model.currency;
   }
-  out["cooling"] = view.cooling ? span_json(*view.cooling) : Json(nullptr);
+  out["cooling"] = view.cooling ? span_json(*view.cooling, reader) : Json(nullptr);
   out["power_cut"] = limits_json(view.power_cut, reader);
   out["chiller_dead"] = limits_json(view.chiller_dead, reader);
   out["stuck_on"] = limits_json(view.stuck_on, reader);
@@ -201,7 +205,7 @@ Json heat_json(const season::HeatLook& look, const Reader& given) {
   for (const auto& bottle : view.bottles)
     out["bottles"].push_back({{"kg", bottle.each.g() / 1000.0}, {"shortest_h", bottle.shortest ? Json(bottle.shortest->count()) : Json(nullptr)},
                               {"likely_h", bottle.likely ? Json(bottle.likely->count()) : Json(nullptr)}, {"a_day", bottle.a_day ? Json(*bottle.a_day) : Json(nullptr)},
-                              {"text", text(bottle_sentence(bottle))}});
+                              {"text", text(bottle_sentence(bottle, reader))}});
   out["most_ice_an_hour_kg"] = view.most_ice_an_hour.g() / 1000.0;
   out["change"] = nullptr;
   if (view.change)
@@ -212,7 +216,7 @@ Json heat_json(const season::HeatLook& look, const Reader& given) {
                            {"duty_after_fraction", or_null(foam.duty_after)}, {"saved_kwh_per_week", or_null(foam.saved_kwh_per_week)},
                            {"same_by_chiller_w", foam.same_by_chiller ? Json(foam.same_by_chiller->w()) : Json(nullptr)},
                            {"outage_before_h", foam.outage_before ? Json(foam.outage_before->count()) : Json(nullptr)},
-                           {"outage_after_h", foam.outage_after ? Json(foam.outage_after->count()) : Json(nullptr)}, {"text", text(foam_sentence(foam))}});
+                           {"outage_after_h", foam.outage_after ? Json(foam.outage_after->count()) : Json(nullptr)}, {"text", text(foam_sentence(foam, reader))}});
   out["damp"] = {{"humidity_fraction", view.damp.humidity_fraction}, {"humidity_assumed", view.damp.humidity_assumed}, {"coldest_surface_c", view.damp.coldest_surface.c()},
                  {"sweats_above_fraction", view.damp.sweats_above_fraction}, {"sweats", view.damp.sweats}, {"brings_w", view.damp.brings.w()}, {"texts", Json::array()}};
   for (const Sentence& s : damp_sentences(view.damp)) out["damp"]["texts"].push_back(text(s));
@@ -233,30 +237,30 @@ std::string heat_text(const season::HeatLook& look, const Reader& given, int wid
   if (view.hold)
     if (const auto caution = hold_caution(*view.hold)) line(text_of(*caution, reader), "");
   if (const auto hard = hard_days(view); !hard.empty()) line(text_of(hard_days_sentence(hard), reader), "");
-  out += "\nWhat it takes\n";
+  out += "\n" + say(reader, "What it takes") + "\n";
   line(text_of({"To hold {0} in the warmest room, {1}: {2} of heat to take away ({3} to {4}).",
                 {view.target, view.rooms.warmest, Measured{view.to_remove.mid.w(), "W"}, Measured{view.to_remove.low.w(), "W"}, Measured{view.to_remove.high.w(), "W"}}}, reader));
-  if (view.week) line(week_text(view));
-  if (view.cooling) line(text_of({"To cool from {0} to {1}: {2}.", {view.water, view.target, Word{hold_text(*view.cooling)}}}, reader));
+  if (view.week) line(week_text(view, reader));
+  if (view.cooling) line(text_of({"To cool from {0} to {1}: {2}.", {view.water, view.target, Word{hold_text(*view.cooling, reader)}}}, reader));
   const auto section = [&](const char* title, const std::vector<planning::LimitTime>& times) {
     if (times.empty()) return;
-    out += std::string("\n") + title + text_of({", water at {0}\n", {view.water}}, reader);
-    for (const auto& time : times) line(text_of({"{0} ({1}): {2}", {time.limit, Word{text_of(time.name, reader)}, Word{hold_text(time.span)}}}, reader));
+    out += "\n" + text_of({title, {view.water}}, reader) + "\n";
+    for (const auto& time : times) line(text_of({"{0} ({1}): {2}", {time.limit, Word{text_of(time.name, reader)}, Word{hold_text(time.span, reader)}}}, reader));
   };
-  section("Power cut", view.power_cut);
-  section("Chiller dead, pump running", view.chiller_dead);
-  section("Chiller that does not stop", view.stuck_on);
-  out += "\nFrozen bottles, with everything off\n";
-  for (const auto& bottle : view.bottles) line(text_of(bottle_sentence(bottle), reader));
-  line("Hang them in closed, never against eggs or fish, and no more than " + two_digits(view.most_ice_an_hour.g() / 1000.0) + " kg an hour: that cools the tank by a degree.");
+  section("Power cut, water at {0}", view.power_cut);
+  section("Chiller dead, pump running, water at {0}", view.chiller_dead);
+  section("Chiller that does not stop, water at {0}", view.stuck_on);
+  out += "\n" + say(reader, "Frozen bottles, with everything off") + "\n";
+  for (const auto& bottle : view.bottles) line(text_of(bottle_sentence(bottle, reader), reader));
+  line(say(reader, "Hang them in closed, never against eggs or fish, and no more than {0} kg an hour: that cools the tank by a degree.", two_digits(view.most_ice_an_hour.g() / 1000.0)));
   if (view.change) {
-    out += "\nWater changes\n";
+    out += "\n" + say(reader, "Water changes") + "\n";
     line(text_of(change_sentence(*view.change), reader));
   }
-  out += "\nInsulation and damp\n";
-  for (const auto& foam : view.foam) line(text_of(foam_sentence(foam), reader));
+  out += "\n" + say(reader, "Insulation and damp") + "\n";
+  for (const auto& foam : view.foam) line(text_of(foam_sentence(foam, reader), reader));
   for (const Sentence& s : damp_sentences(view.damp)) line(text_of(s, reader));
-  out += "\nWhat this rests on\n";
+  out += "\n" + say(reader, "What this rests on") + "\n";
   line(text_of(view.model.rests_on, reader), "  - ");
   for (const Sentence& s : view.model.assumed) line(text_of(s, reader), "  - ");
   return out;

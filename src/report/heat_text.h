@@ -16,6 +16,6 @@ wire::Json heat_json(const season::HeatLook& look, const Reader& reader = {});
 std::string heat_text(const season::HeatLook& look, const Reader& reader = {}, int width = 80);
 
 /// "6 hours (at the soonest 4, at the latest 9)"; "never" where no world crosses; says so where none is left, or perhaps none.
-std::string hold_text(const planning::HoldSpan& span);
+std::string hold_text(const planning::HoldSpan& span, const Reader& reader);
 
 }  // namespace redd::report

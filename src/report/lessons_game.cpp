@@ -31,9 +31,9 @@ std::string unit_of(const Question& q) {
 int places_of(const Question& q) { return q.kind == Kind::temperature ? 1 : q.kind == Kind::meter ? 2 : 0; }
 
 /// A model's range in drops or animals has its own decimals: whole numbers would hide what it says.
-std::string range_words(const Question& q, double low, double high) {
+std::string range_words(const Question& q, double low, double high, const Reader& reader) {
   const bool whole = low == std::floor(low) && high == std::floor(high);
-  return interval_text(low, high, false, whole ? places_of(q) : std::max(1, places_of(q)), unit_of(q));
+  return interval_text(low, high, false, whole ? places_of(q) : std::max(1, places_of(q)), unit_of(q), reader);
 }
 
 std::string plain_number(double value) {
@@ -43,11 +43,11 @@ std::string plain_number(double value) {
   return text;
 }
 
-Json steps_json(const Question& q) {
+Json steps_json(const Question& q, const Reader& reader) {
   Json steps = Json::array();
   if (!q.takes_chips()) return steps;
   for (std::size_t i = 0; i < q.test.steps.size(); ++i)
-    steps.push_back({{"value", q.test.steps[i]}, {"text", plain_number(q.test.steps[i])},
+    steps.push_back({{"value", q.test.steps[i]}, {"text", number_text(plain_number(q.test.steps[i]), reader)},
                      {"colour", i < q.test.colour_names.size() ? Json(q.test.colour_names[i]) : Json(nullptr)}, {"swatch", i < q.test.swatches.size() ? Json(q.test.swatches[i]) : Json(nullptr)}});
   return steps;
 }
@@ -56,20 +56,20 @@ std::string points_text(double points) { return decimals(points, 0); }
 Json score_json(const Score& score) { return {{"loss", score.loss}, {"points", score.points}, {"points_text", points_text(score.points)}}; }
 
 /// Where most of the chips lie: "mostly on 10, 6 of 10".
-std::string chips_words(const Question& q, const std::vector<double>& shares) {
+std::string chips_words(const Question& q, const std::vector<double>& shares, const Reader& reader) {
   std::size_t most = 0;
   for (std::size_t i = 1; i < shares.size(); ++i)
     if (shares[i] > shares[most]) most = i;
-  return text_of({"most on {0}: {1} of 10", {Word{plain_number(q.test.steps[most])}, Word{plain_number(std::round(100.0 * shares[most]) / 10.0)}}}, {});
+  return text_of({"most on {0}: {1} of 10", {Word{plain_number(q.test.steps[most])}, Word{plain_number(std::round(100.0 * shares[most]) / 10.0)}}}, reader);
 }
 
-Json guess_json(const Question& q, const TeamGuess& g) {
+Json guess_json(const Question& q, const TeamGuess& g, const Reader& reader) {
   Json out = score_json(g.score);
   out["team"] = g.team;
   out["low"] = q.takes_chips() ? Json(nullptr) : Json(g.low);
   out["high"] = q.takes_chips() ? Json(nullptr) : Json(g.high);
   out["shares"] = g.shares;
-  out["text"] = q.takes_chips() ? chips_words(q, g.shares) : range_words(q, g.low, g.high);
+  out["text"] = q.takes_chips() ? chips_words(q, g.shares, reader) : range_words(q, g.low, g.high, reader);
   return out;
 }
 
@@ -79,27 +79,27 @@ Json model_json(const SettledQuestion& s, const Reader& reader) {
   out["low"] = q.takes_chips() ? Json(nullptr) : Json(s.model.low);
   out["high"] = q.takes_chips() ? Json(nullptr) : Json(s.model.high);
   out["shares"] = s.model.probabilities;
-  out["text"] = q.takes_chips() ? chips_words(q, s.model.probabilities) : range_words(q, s.model.low, s.model.high);
+  out["text"] = q.takes_chips() ? chips_words(q, s.model.probabilities, reader) : range_words(q, s.model.low, s.model.high, reader);
   out["rests_on"] = text_of(s.model.rests_on, reader);
   out["whole_text"] = s.model_crps ? text_of({"Score of its whole forecast, not only the range: {0}; 0 is perfect (continuous ranked probability score).", {Measured{*s.model_crps, unit_of(q)}}}, reader)
                                    : text_of({"Brier score of its chances: {0}; 0 is perfect, 2 the worst.", {Exact{*s.model_brier, 2}}}, reader);
   return out;
 }
 
-std::string outcome_text(const SettledQuestion& s) {
-  if (!s.outcome.text.empty()) return s.outcome.text + (s.question.kind == Kind::drops ? "" : " " + unit_of(s.question));
-  return range_words(s.question, s.outcome.low, s.outcome.high);
+std::string outcome_text(const SettledQuestion& s, const Reader& reader) {
+  if (s.outcome.text.empty()) return range_words(s.question, s.outcome.low, s.outcome.high, reader);
+  return text_of(s.outcome.text, reader) + (s.question.kind == Kind::drops ? "" : " " + say(reader, unit_of(s.question)));
 }
 
 Json question_json(const Question& q, const Reader& reader) {
-  return {{"key", q.key}, {"text", text_of(lessons::question_text(q), reader)}, {"form", q.takes_chips() ? "chips" : "range"}, {"unit", unit_of(q)}, {"steps", steps_json(q)},
-          {"whole", q.kind == Kind::drops || q.kind == Kind::hatched}, {"opened_on", iso_from_date(q.opened_on)}, {"due", iso_from_date(q.due)}, {"due_text", date_text(q.due)}};
+  return {{"key", q.key}, {"text", text_of(lessons::question_text(q), reader)}, {"form", q.takes_chips() ? "chips" : "range"}, {"unit", say(reader, unit_of(q))}, {"steps", steps_json(q, reader)},
+          {"whole", q.kind == Kind::drops || q.kind == Kind::hatched}, {"opened_on", iso_from_date(q.opened_on)}, {"due", iso_from_date(q.due)}, {"due_text", date_text(q.due, reader)}};
 }
 
 Json open_json(const OpenQuestion& o, const Reader& reader) {
   Json out = question_json(o.question, reader);
   out["closes_text"] = text_of({"Open until the reading is taken. Without one by {0} nobody scores.", {o.question.last_day}}, reader);
-  out["costs_text"] = o.question.takes_chips() ? text_of({"All chips on the step that is read: 100 points. Spread evenly over the card: about 0."}, reader)
+  out["costs_text"] = o.question.takes_chips() ? say(reader, "All chips on the step that is read: 100 points. Spread evenly over the card: about 0.")
                                                : text_of({"100 points for naming the reading itself. Each {0} of width costs one point, each {0} by which you miss it ten.", {Measured{o.question.scale / 100.0, unit_of(o.question)}}}, reader);
   out["teams_in"] = o.teams_in;
   return out;
@@ -109,11 +109,11 @@ Json settled_json(const SettledQuestion& s, const Reader& reader) {
   Json out = question_json(s.question, reader);
   const Date day = local_day(reader.zone, s.outcome.at);
   out["day"] = iso_from_date(day);
-  out["day_text"] = date_text(day);
-  out["outcome"] = {{"text", outcome_text(s)}, {"low", s.question.takes_chips() ? Json(nullptr) : Json(s.outcome.low)}, {"high", s.question.takes_chips() ? Json(nullptr) : Json(s.outcome.high)}, {"weights", s.outcome.weights}, {"record_ids", s.outcome.records}};
+  out["day_text"] = date_text(day, reader);
+  out["outcome"] = {{"text", outcome_text(s, reader)}, {"low", s.question.takes_chips() ? Json(nullptr) : Json(s.outcome.low)}, {"high", s.question.takes_chips() ? Json(nullptr) : Json(s.outcome.high)}, {"weights", s.outcome.weights}, {"record_ids", s.outcome.records}};
   out["guesses"] = Json::array();
-  for (const TeamGuess& g : s.guesses) out["guesses"].push_back(guess_json(s.question, g));
-  out["class"] = guess_json(s.question, s.class_guess);
+  for (const TeamGuess& g : s.guesses) out["guesses"].push_back(guess_json(s.question, g, reader));
+  out["class"] = guess_json(s.question, s.class_guess, reader);
   out["model"] = model_json(s, reader);
   return out;
 }
@@ -146,12 +146,16 @@ Json game_json(const lessons::Game& game, const Reader& reader) {
   for (const auto& team : game.teams) out["teams"].push_back(standing_json(team, reader));
   out["class"] = game.whole_class ? standing_json(*game.whole_class, reader) : Json(nullptr);
   for (const auto& p : game.running) out["running"].push_back({{"day", iso_from_date(p.day)}, {"questions", p.questions}, {"class_points", p.class_points}, {"model_points", p.model_points}});
-  out["meaning"] = {"100 points is a perfect guess. About 0 is what somebody gets who knows only the kind of test. Below 0: sure, and far off.",
-                    "Say what you believe: on average nobody gains by bluffing or by playing safe.",
-                    "The class is the mean of all teams' guesses. The model is frozen when a question opens; teams may have learnt more since."};
-  out["sources"] = {"Ranges: interval score for 80 % (Gneiting & Raftery 2007, eq. 43). A reading that is itself a range is scored by the mean over that range.",
-                    "Chips: ranked probability score (Epstein 1969); a reading between two steps counts evenly on all from one to the other.",
-                    "The model's whole forecast: continuous ranked probability score (Gneiting & Raftery 2007, eq. 21), Brier score (1950)."};
+  out["meaning"] = Json::array();
+  for (const char* text : {"100 points is a perfect guess. About 0 is what somebody gets who knows only the kind of test. Below 0: sure, and far off.",
+                           "Say what you believe: on average nobody gains by bluffing or by playing safe.",
+                           "The class is the mean of all teams' guesses. The model is frozen when a question opens; teams may have learnt more since."})
+    out["meaning"].push_back(say(reader, text));
+  out["sources"] = Json::array();
+  for (const char* text : {"Ranges: interval score for 80 % (Gneiting & Raftery 2007, eq. 43). A reading that is itself a range is scored by the mean over that range.",
+                           "Chips: ranked probability score (Epstein 1969); a reading between two steps counts evenly on all from one to the other.",
+                           "The model's whole forecast: continuous ranked probability score (Gneiting & Raftery 2007, eq. 21), Brier score (1950)."})
+    out["sources"].push_back(say(reader, text));
   return out;
 }
 

@@ -22,20 +22,20 @@ using wire::Json;
 std::string shown(const Shown& value, const Reader& reader) { return text_of(Sentence{"{0}", {value}}, reader); }
 
 /// Two figures of the spread, at least; never "0.0" for a spread that is there.
-std::string spread_text(double value, const std::string& unit) { return value == 0.0 ? "0 " + unit : two_digits(value) + " " + unit; }
+std::string spread_text(double value, const std::string& unit, const Reader& reader) { return say(reader, "{0}", {Measured{value, unit}}); }
 
 Json sitting_json(const ReplicateSitting& s, const Reader& reader) {
   const std::string unit = records::unit_text(s.test.unit);
   Json readings = Json::array();
-  for (const auto& r : s.readings) readings.push_back({{"team", r.team}, {"text", r.text}, {"value", r.printed}, {"record_id", r.record}});
+  for (const auto& r : s.readings) readings.push_back({{"team", r.team}, {"text", text_of(r.text, reader)}, {"value", r.printed}, {"record_id", r.record}});
   Json says = Json::array();
-  says.push_back(text_of({"{0} readings, from {1} to {2}: {3} apart.", {Number{s.printed.count}, Measured{s.printed.lowest}, Measured{s.printed.highest, unit}, Word{spread_text(s.printed.highest - s.printed.lowest, unit)}}}, reader));
-  says.push_back(text_of({"Standard deviation s of one reading: {0}. Standard error of the mean: {1}.", {Word{spread_text(s.printed.standard_deviation, unit)}, Word{spread_text(s.printed.standard_error, unit)}}}, reader));
+  says.push_back(text_of({"{0} readings, from {1} to {2}: {3} apart.", {Number{s.printed.count}, Measured{s.printed.lowest}, Measured{s.printed.highest, unit}, Word{spread_text(s.printed.highest - s.printed.lowest, unit, reader)}}}, reader));
+  says.push_back(text_of({"Standard deviation s of one reading: {0}. Standard error of the mean: {1}.", {Word{spread_text(s.printed.standard_deviation, unit, reader)}, Word{spread_text(s.printed.standard_error, unit, reader)}}}, reader));
   if (s.step > 0.0 && s.printed.standard_deviation < s.rounding_sd)
-    says.push_back(text_of({"A step is {0} here, and rounding to steps alone hides about {1}: that the teams agree does not make the reading any finer than the card.", {Word{spread_text(s.step, unit)}, Word{spread_text(s.rounding_sd, unit)}}}, reader));
+    says.push_back(text_of({"A step is {0} here, and rounding to steps alone hides about {1}: that the teams agree does not make the reading any finer than the card.", {Word{spread_text(s.step, unit, reader)}, Word{spread_text(s.rounding_sd, unit, reader)}}}, reader));
   else if (s.step > 0.0)
-    says.push_back(text_of({"A step is {0} here; rounding to steps alone gives an s of about {1}. The rest is eyes, light and hands.", {Word{spread_text(s.step, unit)}, Word{spread_text(s.rounding_sd, unit)}}}, reader));
-  return {{"day", iso_from_date(s.day)}, {"day_text", date_text(s.day)}, {"name", records::quantity_text(s.test.quantity)}, {"unit", unit}, {"readings", readings},
+    says.push_back(text_of({"A step is {0} here; rounding to steps alone gives an s of about {1}. The rest is eyes, light and hands.", {Word{spread_text(s.step, unit, reader)}, Word{spread_text(s.rounding_sd, unit, reader)}}}, reader));
+  return {{"day", iso_from_date(s.day)}, {"day_text", date_text(s.day, reader)}, {"name", say(reader, records::quantity_text(s.test.quantity))}, {"unit", say(reader, unit)}, {"readings", readings},
           {"count", s.printed.count}, {"mean", s.printed.mean}, {"standard_deviation", s.printed.standard_deviation}, {"standard_error", s.printed.standard_error},
           {"lowest", s.printed.lowest}, {"highest", s.printed.highest}, {"step", s.step}, {"says", says}};
 }
@@ -64,12 +64,12 @@ Json graph_json(const Graph& g, const Reader& reader) {
     traces.push_back(std::move(trace));
   }
   for (const auto& mark : g.marks)
-    marks.push_back({{"day", iso_from_date(mark.day)}, {"low", mark.low}, {"mid", mark.mid}, {"high", mark.high}, {"text", mark.text.empty() ? decimals(mark.mid, 1) + " " + g.unit : mark.text}});
+    marks.push_back({{"day", iso_from_date(mark.day)}, {"low", mark.low}, {"mid", mark.mid}, {"high", mark.high}, {"text", mark.text.empty() ? say(reader, "{0}", {Exact{mark.mid, 1, g.unit}}) : text_of(mark.text, reader)}});
   for (const auto& q : g.questions) {
     const char* kind = q.kind == GraphQuestion::Kind::see ? "see" : q.kind == GraphQuestion::Kind::ask ? "ask" : "check";
     questions.push_back({{"kind", kind}, {"question", text_of(q.question, reader)}, {"answer", text_of(q.answer, reader)}});
   }
-  return {{"key", g.key}, {"title", text_of(g.title, reader)}, {"unit", g.unit}, {"summary", text_of(g.summary, reader)}, {"traces", traces}, {"marks", marks}, {"questions", questions}};
+  return {{"key", g.key}, {"title", text_of(g.title, reader)}, {"unit", say(reader, g.unit)}, {"summary", text_of(g.summary, reader)}, {"traces", traces}, {"marks", marks}, {"questions", questions}};
 }
 
 Json task_json(const Task& task, const Reader& reader) {
@@ -83,7 +83,7 @@ Json sheet_json(const Worksheet& sheet, const Reader& reader) {
   Json tasks = Json::array(), left_out = Json::array();
   for (const Task& task : sheet.tasks) tasks.push_back(task_json(task, reader));
   for (const Sentence& s : sheet.left_out) left_out.push_back(text_of(s, reader));
-  return {{"stamp", worksheet_stamp(sheet, reader)}, {"tasks", tasks}, {"left_out", left_out}};
+  return {{"stamp", worksheet_stamp(sheet, reader.zone)}, {"tasks", tasks}, {"left_out", left_out}};
 }
 
 Reader in_zone(Reader reader, const ZoneOffsets& zone) {
@@ -93,7 +93,8 @@ Reader in_zone(Reader reader, const ZoneOffsets& zone) {
 
 }  // namespace
 
-std::string worksheet_stamp(const Worksheet& sheet, const Reader& reader) {
+std::string worksheet_stamp(const Worksheet& sheet, const ZoneOffsets& zone) {
+  const Reader reader = in_zone({}, zone);
   std::uint32_t hash = 2166136261u;  // FNV-1a
   for (const Task& task : sheet.tasks) {
     std::string text = text_of(task.text, reader) + text_of(task.answer, reader);
@@ -122,7 +123,7 @@ Json lessons_json(const season::LessonsLook& look, const Reader& given) {
   Json graphs = Json::array();
   for (const Graph& g : look.graphs) graphs.push_back(graph_json(g, reader));
   const Json sheets{{"number", look.younger.sheet}, {"most", lessons::most_sheets}, {"younger", sheet_json(look.younger, reader)}, {"older", sheet_json(look.older, reader)}};
-  return {{"today", iso_from_date(local_day(reader.zone, look.now))}, {"today_text", date_text(local_day(reader.zone, look.now))}, {"game", game_json(look.game, reader)},
+  return {{"today", iso_from_date(local_day(reader.zone, look.now))}, {"today_text", date_text(local_day(reader.zone, look.now), reader)}, {"game", game_json(look.game, reader)},
           {"replicates", replicates_json(look.replicates, reader)}, {"graphs", graphs}, {"sheets", sheets}};
 }
 
@@ -131,16 +132,16 @@ std::string lessons_text(const season::LessonsLook& look, const Reader& given, i
   const Json game = game_json(look.game, reader), teams = replicates_json(look.replicates, reader);
   const auto line = [&](const std::string& text, const char* first = "", const char* hang = "") { return wrapped(text, width, first, hang); };
   std::string out = line(game["sentence"].get<std::string>());
-  if (!game["open"].empty()) out += "\nOpen questions (redd log guess --question KEY --team LABEL, with --low and --high or --chips):\n";
+  if (!game["open"].empty()) out += "\n" + say(reader, "Open questions (redd log guess --question KEY --team LABEL, with --low and --high or --chips):") + "\n";
   for (const Json& q : game["open"]) {
     out += line(q["text"].get<std::string>(), "  - ", "    ");
-    out += "    " + q["key"].get<std::string>() + " (" + (q["form"] == "chips" ? "10 chips on " + std::to_string(q["steps"].size()) + " steps" : "a range, " + q["unit"].get<std::string>()) + "); " +
-           std::to_string(q["teams_in"].size()) + " in\n";
+    const std::string form = q["form"] == "chips" ? say(reader, "{0} chips on {1} steps", records::chips_to_lay, q["steps"].size()) : say(reader, "a range, {0}", q["unit"].get<std::string>());
+    out += "    " + say(reader, "{0} ({1}); {2} in", q["key"].get<std::string>(), form, q["teams_in"].size()) + "\n";
   }
-  if (!game["settled"].empty()) out += "\nLast scores:\n";
+  if (!game["settled"].empty()) out += "\n" + say(reader, "Last scores:") + "\n";
   for (std::size_t i = 0; i < game["settled"].size() && i < 5; ++i) {
     const Json& s = game["settled"][i];
-    std::string text = s["text"].get<std::string>() + " Read: " + s["outcome"]["text"].get<std::string>() + ". Class " + s["class"]["points_text"].get<std::string>() + ", model " + s["model"]["points_text"].get<std::string>();
+    std::string text = say(reader, "{0} Read: {1}. Class {2}, model {3}", s["text"].get<std::string>(), s["outcome"]["text"].get<std::string>(), s["class"]["points_text"].get<std::string>(), s["model"]["points_text"].get<std::string>());
     for (const Json& g : s["guesses"]) text += ", " + g["team"].get<std::string>() + " " + g["points_text"].get<std::string>();
     out += line(text + ".", "  - ", "    ");
   }
@@ -154,7 +155,8 @@ std::string worksheet_text(const season::LessonsLook& look, Level level, bool an
   const Reader reader = in_zone(given, look.zone);
   const Worksheet& sheet = level == Level::younger ? look.younger : look.older;
   const Json shown_sheet = sheet_json(sheet, reader);
-  std::string out = "Sheet " + std::to_string(sheet.sheet) + ", ages " + (level == Level::younger ? "8 to 10" : "11 to 14") + (answers ? ", answers" : "") + "; mark " + shown_sheet["stamp"].get<std::string>() + "\n";
+  const std::string stamp = shown_sheet["stamp"].get<std::string>();
+  std::string out = say(reader, answers ? "Sheet {0}, ages {1}, answers; mark {2}" : "Sheet {0}, ages {1}; mark {2}", sheet.sheet, say(reader, level == Level::younger ? "8 to 10" : "11 to 14"), stamp) + "\n";
   int number = 0;
   for (const Json& task : shown_sheet["tasks"]) {
     const std::string head = std::to_string(++number) + ". ";
@@ -169,7 +171,7 @@ std::string worksheet_text(const season::LessonsLook& look, Level level, bool an
     for (int i = 0; i < task["lines"].get<int>(); ++i) out += "   " + std::string(40, '_') + "\n";
   }
   if (!answers)
-    for (const Json& missing : shown_sheet["left_out"]) out += "\n" + wrapped("Left out. " + missing.get<std::string>(), width, "", "");
+    for (const Json& missing : shown_sheet["left_out"]) out += "\n" + wrapped(say(reader, "Left out. {0}", missing.get<std::string>()), width, "", "");
   return out;
 }
 

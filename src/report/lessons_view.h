@@ -18,8 +18,8 @@ std::string lessons_text(const season::LessonsLook& look, const Reader& reader =
 /// A worksheet to print, or its answers.
 std::string worksheet_text(const season::LessonsLook& look, lessons::Level level, bool answers, const Reader& reader = {}, int width = 80);
 
-/// Four letters and digits that a sheet shares with its own answers and, but for one in 65536, with no others.
-std::string worksheet_stamp(const lessons::Worksheet& sheet, const Reader& reader);
+/// Four letters and digits that a sheet shares with its own answers, in every language, and, but for one in 65536, with no others.
+std::string worksheet_stamp(const lessons::Worksheet& sheet, const ZoneOffsets& zone);
 
 // The parts, one file each.
 wire::Json game_json(const lessons::Game& game, const Reader& reader);

@@ -132,11 +132,18 @@ Sentence headline(const LoadingView& view) {
                 : "From {0} on the {1} animals expected are probably more than the tank carries: {2} is the limit, and by {3} it carries about {4}.",
             {r.day, Number{r.expected}, limit, r.worst_day, Number{r.carried_then}}};
   }
-  Sentence s{one_or_several(view.animals, "{0} animal probably stays within what the tank carries until {1}", "{0} animals probably stay within what the tank carries until {1}"), {Number{view.animals}, *view.days.back().day}};
-  if (!view.filter_known) s.pattern += ", by oxygen and room; whether the filter carries them is not known here.";
-  else if (view.first_possible) s.pattern += ", but that is not sure: there is a chance of one in five or more that it is not so from {2} on.", s.values.push_back(*view.first_possible);
-  else s.pattern += ".";
-  return s;
+  const Number animals{view.animals};
+  const Date last = *view.days.back().day;
+  const auto counted = [&](const char* one, const char* several) { return one_or_several(view.animals, one, several); };
+  if (!view.filter_known)
+    return {counted("{0} animal probably stays within what the tank carries until {1}, by oxygen and room; whether the filter carries it is not known here.",
+                    "{0} animals probably stay within what the tank carries until {1}, by oxygen and room; whether the filter carries them is not known here."),
+            {animals, last}};
+  if (view.first_possible)
+    return {counted("{0} animal probably stays within what the tank carries until {1}, but that is not sure: there is a chance of one in five or more that it is not so from {2} on.",
+                    "{0} animals probably stay within what the tank carries until {1}, but that is not sure: there is a chance of one in five or more that it is not so from {2} on."),
+            {animals, last, *view.first_possible}};
+  return {counted("{0} animal probably stays within what the tank carries until {1}.", "{0} animals probably stay within what the tank carries until {1}."), {animals, last}};
 }
 
 Sentence by_changes_alone(const planning::LoadReached& reached) {
@@ -154,7 +161,7 @@ Sentence oxygen_sentence(const LoadRow& row) {
 Sentence hold_sentence(const planning::OxygenHold& hold, const Reader& reader) {
   const Word what{text_of(hold.what, reader)};
   if (!hold.span) return {"{0}, to {1}: not before the temperature or the basket matter, unless something rots.", {what, hold.limit}};
-  return {"{0}, to {1}: {2}", {what, hold.limit, Word{hold_text(*hold.span)}}};
+  return {"{0}, to {1}: {2}", {what, hold.limit, Word{hold_text(*hold.span, reader)}}};
 }
 
 Json estimate_json(const Estimate<double>& e) { return {{"low", e.low}, {"mid", e.mid}, {"high", e.high}}; }
@@ -169,14 +176,14 @@ Json carried_json(const LoadRow& row, LoadLimit limit) {
 
 Json row_json(const LoadRow& row, const Reader& reader) {
   const double mass_g = row.animals * row.each_g.mid;
-  Json out{{"day", day_json_of(row.day)}, {"day_text", row.day ? Json(short_date_text(*row.day)) : Json(nullptr)}, {"stage", biology::name_of(row.stage)},
-           {"stage_text", animals_text(row.stage)}, {"water_c", row.water.c()}, {"animals", row.animals}, {"animals_text", std::to_string(row.animals)},
+  Json out{{"day", day_json_of(row.day)}, {"day_text", row.day ? Json(short_date_text(*row.day, reader)) : Json(nullptr)}, {"stage", biology::name_of(row.stage)},
+           {"stage_text", say(reader, animals_text(row.stage))}, {"water_c", row.water.c()}, {"animals", row.animals}, {"animals_text", std::to_string(row.animals)},
            {"each_g", estimate_json(row.each_g)}, {"each_text", text_of({"{0}", {Mass::from_g(row.each_g.mid)}}, reader)},
            {"mass_g", mass_g}, {"mass_text", text_of({"{0}", {Mass::from_g(mass_g)}}, reader)}};
   for (const LoadLimit limit : planning::all_load_limits) out[std::string(key_of(limit))] = carried_json(row, limit);
-  out["space_rule"] = row.space_rule ? Json(rule_text(*row.space_rule)) : Json(nullptr);
+  out["space_rule"] = row.space_rule ? Json(say(reader, rule_text(*row.space_rule))) : Json(nullptr);
   out["binding"] = key_of(row.binding);
-  out["binding_text"] = word_of(row.binding);
+  out["binding_text"] = say(reader, word_of(row.binding));
   out["over"] = row.least().over_probability >= 0.5;
   out["over_probability"] = row.least().over_probability;
   out["oxygen_mg_o2_per_l"] = oxygen_json(row.oxygen);
@@ -201,24 +208,26 @@ Json hold_json(const planning::OxygenHold& hold, const Reader& reader) {
 }
 
 std::string padded(std::string text, std::size_t width, bool left = false) {
-  if (text.size() >= width) return text;
-  const std::string gap(width - text.size(), ' ');
+  const std::size_t columns = columns_of(text);
+  if (columns >= width) return text;
+  const std::string gap(width - columns, ' ');
   return left ? text + gap : gap + text;
 }
 
 /// A table of rows; the day and the number, or the size in front.
-std::string table_text(const std::vector<const LoadRow*>& rows, bool filter_known, bool of_days) {
+std::string table_text(const std::vector<const LoadRow*>& rows, bool filter_known, bool of_days, const Reader& reader) {
   constexpr std::size_t column = 14;
-  std::string out = of_days ? "  day     animals        mass" : "  of            each";
-  for (const std::string_view title : {"oxygen", filter_known ? "ammonia" : "(no filter)", "room"}) out += padded(std::string(title), column);
-  out += "  limit\n";
+  const auto word = [&](std::string_view english) { return say(reader, english); };
+  std::string out = of_days ? "  " + padded(word("day"), 8, true) + padded(word("animals"), 12, true) + padded(word("mass"), 7) : "  " + padded(word("of"), 9, true) + padded(word("each"), 9);
+  for (const std::string_view title : {"oxygen", filter_known ? "ammonia" : "(no filter)", "room"}) out += padded(word(title), column);
+  out += "  " + word("limit") + "\n";
   for (const LoadRow* row : rows) {
-    const auto mass = [](double g) { return g < 1.0 ? two_digits(1000.0 * g) + " mg" : two_digits(g) + " g"; };
-    const std::string who(animals_text(row->stage));
-    out += of_days ? "  " + padded(short_date_text(*row->day), 8, true) + padded(std::to_string(row->animals) + " " + who, 12, true) + padded(mass(row->animals * row->each_g.mid), 7)
+    const auto mass = [&](double g) { return say(reader, "{0}", {Mass::from_g(g)}); };
+    const std::string who = word(animals_text(row->stage));
+    out += of_days ? "  " + padded(short_date_text(*row->day, reader), 8, true) + padded(std::to_string(row->animals) + " " + who, 12, true) + padded(mass(row->animals * row->each_g.mid), 7)
                    : "  " + padded(who, 9, true) + padded(mass(row->each_g.mid), 9);
     for (const LoadLimit limit : planning::all_load_limits) out += padded(row->by(limit) ? cautious_text(row->by(limit)->animals) : "-", column);
-    out += "  " + std::string(word_of(row->binding)) + (of_days && row->least().over_probability >= 0.5 ? " !" : "") + "\n";
+    out += "  " + word(word_of(row->binding)) + (of_days && row->least().over_probability >= 0.5 ? " !" : "") + "\n";
   }
   return out;
 }
@@ -272,21 +281,21 @@ std::string loading_text(const LoadingLook& look, const Reader& given, int width
   const auto line = [&](const Sentence& words, std::string_view first = "  ") { out += wrapped(text_of(words, reader), width, first, "    "); };
   if (view.by_changes_alone) out += wrapped(text_of(by_changes_alone(*view.by_changes_alone), reader), width, "", "");
   if (view.state == LoadingView::State::released) return out;
-  if (!view.days.empty()) out += "\nHow many the tank carries: likely, in brackets cautiously; ! more are expected\n" + table_text(shown_days(view), view.filter_known, true);
+  if (!view.days.empty()) out += "\n" + say(reader, "How many the tank carries: likely, in brackets cautiously; ! more are expected") + "\n" + table_text(shown_days(view), view.filter_known, true, reader);
   if (view.reached && !view.reached->options.empty()) {
-    out += "\nWhat could be done\n";
+    out += "\n" + say(reader, "What could be done") + "\n";
     for (const auto& option : view.reached->options) line(option.what, "  - ");
   }
   if (const LoadRow* today = view.today()) {
-    out += "\nOxygen today\n";
+    out += "\n" + say(reader, "Oxygen today") + "\n";
     line(oxygen_sentence(*today));
   }
   if (!view.reserve.empty()) {
-    out += "\nOxygen when pump and air stop\n";
+    out += "\n" + say(reader, "Oxygen when pump and air stop") + "\n";
     for (const auto& hold : view.reserve) line(hold_sentence(hold, reader));
   }
-  out += text_of({"\nBy size, at {0}\n", {look.season.target}}, reader) + table_text(all_of(view.sizes), view.filter_known, false);
-  out += "\nWhat this rests on\n";
+  out += "\n" + say(reader, "By size, at {0}", {look.season.target}) + "\n" + table_text(all_of(view.sizes), view.filter_known, false, reader);
+  out += "\n" + say(reader, "What this rests on") + "\n";
   for (const Sentence& s : view.assumed) line(s, "  - ");
   return out;
 }

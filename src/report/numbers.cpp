@@ -1,11 +1,13 @@
 #include "report/numbers.h"
 
-#include "quantities/result.h"
-
 #include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
+
+#include "quantities/pattern.h"
+#include "quantities/result.h"
+#include "report/us_units.h"
 
 namespace redd::report {
 namespace {
@@ -33,44 +35,59 @@ const char* basis_text(NitrogenBasis basis) {
   return "mg/L as NO3";
 }
 
-std::string mass_text(Mass mass) {
-  return mass.g() < 1.0 ? two_digits(mass.mg()) + " mg" : two_digits(mass.g()) + " g";
+/// A ready number with its unit word.
+std::string with_unit(std::string number, const Phrase& unit, const Reader& reader) {
+  number = number_text(std::move(number), reader);
+  return unit.empty() ? number : number + " " + text_of(unit, reader);
 }
 
+/// Below one US gallon one decimal would tell nothing.
 std::string volume_text(Volume volume, const Reader& reader) {
   const double value = reader.us_gallons ? volume.us_gallons() : volume.l();
-  return (value < 10.0 ? decimals(value, 1) : decimals(value, 0)) + (reader.us_gallons ? " US gal" : " L");
+  const bool small = reader.us_gallons && value < 1.0;
+  return with_unit(small ? two_digits(value) : decimals(value, value < 10.0 ? 1 : 0), reader.us_gallons ? "US gal" : "L", reader);
 }
 
 struct Text {
   const Reader& reader;
+  std::string unit(std::string number, const char* word) const { return with_unit(std::move(number), word, reader); }
   std::string operator()(Temperature t) const { return temperature_text(t, reader); }
   std::string operator()(TemperatureChange change) const {
-    return decimals(std::abs(reader.fahrenheit ? change.f() : change.c()), 1) + (reader.fahrenheit ? " °F" : " °C");
+    return unit(decimals(std::abs(reader.fahrenheit ? change.f() : change.c()), 1), reader.fahrenheit ? "°F" : "°C");
   }
-  std::string operator()(const ShownNitrogen& n) const { return two_digits(n.value.as(n.basis)) + " " + basis_text(n.basis); }
-  std::string operator()(Ph ph) const { return "pH " + decimals(ph.ph(), 1); }
-  std::string operator()(Alkalinity a) const { return decimals(a.german_degrees(), 1) + " German degrees"; }
-  std::string operator()(Hardness h) const { return decimals(h.german_degrees(), 1) + " German degrees"; }
-  std::string operator()(OxygenConc o) const { return decimals(o.mg_o2_per_l(), 1) + " mg/L"; }
+  std::string operator()(const ShownNitrogen& n) const { return unit(two_digits(n.value.as(n.basis)), basis_text(n.basis)); }
+  std::string operator()(Ph ph) const { return "pH " + number_text(decimals(ph.ph(), 1), reader); }
+  std::string operator()(Alkalinity a) const { return unit(decimals(a.german_degrees(), 1), "German degrees"); }
+  std::string operator()(Hardness h) const { return unit(decimals(h.german_degrees(), 1), "German degrees"); }
+  std::string operator()(OxygenConc o) const { return unit(decimals(o.mg_o2_per_l(), 1), "mg/L"); }
   std::string operator()(Volume v) const { return volume_text(v, reader); }
-  std::string operator()(Mass m) const { return mass_text(m); }
+  std::string operator()(Mass m) const { return m.g() < 1.0 ? unit(two_digits(m.mg()), "mg") : unit(two_digits(m.g()), "g"); }
   std::string operator()(ThermalSum sum) const {
-    return reader.fahrenheit ? decimals(sum.f_units(), 0) + " °F units" : decimals(sum.c_days(), 0) + " °C-days";
+    return reader.fahrenheit ? unit(decimals(sum.f_units(), 0), "°F units") : unit(decimals(sum.c_days(), 0), "°C-days");
   }
-  std::string operator()(Days days) const { return days_text(days.count()); }
-  std::string operator()(Date day) const { return date_text(day); }
-  std::string operator()(Instant at) const { return date_text(local_day(reader.zone, at)) + ", " + time_text(reader.zone, at); }
+  std::string operator()(Days days) const { return days_text(days.count(), reader); }
+  std::string operator()(Date day) const { return date_text(day, reader); }
+  std::string operator()(Instant at) const { return date_text(local_day(reader.zone, at), reader) + ", " + time_text(reader.zone, at); }
   std::string operator()(const Share& share) const {
     const double percent = 100.0 * share.fraction;
-    return (percent > 0.0 && percent < 10.0 ? two_digits(percent) : decimals(percent, 0)) + " %";
+    return unit(percent > 0.0 && percent < 10.0 ? two_digits(percent) : decimals(percent, 0), "%");
   }
-  std::string operator()(const Chance& chance) const { return chance_text(chance.probability); }
+  std::string operator()(const Chance& chance) const { return chance_text(chance.probability, reader); }
   std::string operator()(const Number& n) const { return std::to_string(n.count); }
-  std::string operator()(const Measured& m) const { return two_digits(m.value) + (m.unit.empty() ? "" : " " + m.unit); }
-  std::string operator()(const Exact& e) const { return decimals(e.value, e.places) + (e.unit.empty() ? "" : " " + e.unit); }
-  std::string operator()(const Word& word) const { return word.text; }
+  std::string operator()(const Measured& m) const { return with_unit(two_digits(m.value), m.unit, reader); }
+  std::string operator()(const Exact& e) const { return with_unit(decimals(e.value, e.places), e.unit, reader); }
+  std::string operator()(const Word& word) const { return text_of(word.text, reader); }
 };
+
+/// "0.5", "-3", "12.25": what a decimal comma may be put into.
+bool is_number(std::string_view text) {
+  if (text.starts_with('-')) text.remove_prefix(1);
+  const std::size_t point = text.find('.');
+  const auto digits = [](std::string_view part) { return !part.empty() && part.find_first_not_of("0123456789") == std::string_view::npos; };
+  return digits(text.substr(0, point)) && (point == std::string_view::npos || digits(text.substr(point + 1)));
+}
+
+std::string in_language(std::string_view english, const Reader& reader) { return std::string(translation(english, reader.language).value_or(english)); }
 
 }  // namespace
 
@@ -83,8 +100,8 @@ std::string decimals(double value, int places) {
   return text;
 }
 
-std::string date_span_text(Date from, Date to) {
-  return from == to ? short_date_text(from) : short_date_text(from) + " to " + short_date_text(to);
+std::string date_span_text(Date from, Date to, const Reader& reader) {
+  return from == to ? short_date_text(from, reader) : say(reader, "{0} to {1}", short_date_text(from, reader), short_date_text(to, reader));
 }
 
 std::string two_digits(double value) {
@@ -112,68 +129,107 @@ std::string two_digits(double value) {
   return decimals(value, places_for(unit > 0.0 ? std::round(size / unit) * unit * (1.0 + 1e-12) : size));
 }
 
-std::string interval_text(double low, double high, bool open_above, int places, std::string_view unit) {
-  const std::string tail = unit.empty() ? "" : " " + std::string(unit);
-  if (open_above) return "at least " + decimals(low, places) + tail;
-  const std::string from = decimals(low, places), to = decimals(high, places);
-  if (from == to) return "about " + to + tail;
-  if (low <= 0.0 || from.find_first_not_of("0.") == std::string::npos) return "at most " + to + tail;
-  return from + "–" + to + tail;
+std::string number_text(std::string number, const Reader& reader) {
+  if (reader.language == Language::es && is_number(number)) std::ranges::replace(number, '.', ',');
+  return number;
 }
 
-std::string interval_text(double low, double high, bool open_above, std::string_view unit) {
+std::string interval_text(double low, double high, bool open_above, int places, const Phrase& unit, const Reader& reader) {
+  if (open_above) return say(reader, "at least {0}", {Word{with_unit(decimals(low, places), unit, reader)}});
+  const std::string from = decimals(low, places), to = decimals(high, places);
+  const Word top{with_unit(to, unit, reader)};
+  if (from == to) return say(reader, "about {0}", {top});
+  if (low <= 0.0 || from.find_first_not_of("0.") == std::string::npos) return say(reader, "at most {0}", {top});
+  return number_text(from, reader) + "–" + top.text;
+}
+
+std::string interval_text(double low, double high, bool open_above, const Phrase& unit, const Reader& reader) {
   const double size = open_above ? low : std::max(high - low, high / 10.0);
-  return interval_text(low, high, open_above, places_for(size), unit);
+  return interval_text(low, high, open_above, places_for(size), unit, reader);
 }
 
 std::string temperature_text(Temperature t, const Reader& reader) {
-  return decimals(reader.fahrenheit ? t.f() : t.c(), 1) + (reader.fahrenheit ? " °F" : " °C");
+  return with_unit(decimals(reader.fahrenheit ? t.f() : t.c(), 1), reader.fahrenheit ? "°F" : "°C", reader);
 }
 
-std::string date_text(Date day) {
+std::string weekday_text(std::chrono::weekday day, const Reader& reader) { return in_language(weekday_names[day.c_encoding()], reader); }
+
+std::string date_text(Date day, const Reader& reader) {
   const auto ymd = civil(day);
-  return std::string(weekday_names[std::chrono::weekday{day}.c_encoding()]) + " " + std::to_string(static_cast<unsigned>(ymd.day())) + " " +
-         month_names[static_cast<unsigned>(ymd.month()) - 1] + " " + std::to_string(static_cast<int>(ymd.year()));
+  return say(reader, "{0} {1} {2} {3}",
+             {Word{weekday_names[std::chrono::weekday{day}.c_encoding()]}, Number{static_cast<unsigned>(ymd.day())}, Word{month_names[static_cast<unsigned>(ymd.month()) - 1]},
+              Number{static_cast<int>(ymd.year())}});
 }
 
-std::string short_date_text(Date day) {
+std::string month_text(Date day, const Reader& reader) {
   const auto ymd = civil(day);
-  return std::to_string(static_cast<unsigned>(ymd.day())) + " " + std::string(month_names[static_cast<unsigned>(ymd.month()) - 1]).substr(0, 3);
+  return in_language(month_names[static_cast<unsigned>(ymd.month()) - 1], reader) + " " + std::to_string(static_cast<int>(ymd.year()));
+}
+
+std::string short_date_text(Date day, const Reader& reader) {
+  const auto ymd = civil(day);
+  const std::string month = in_language(month_names[static_cast<unsigned>(ymd.month()) - 1], reader).substr(0, 3);
+  return std::to_string(static_cast<unsigned>(ymd.day())) + " " + month;
 }
 
 std::string time_text(const ZoneOffsets& zone, Instant at) { return rfc3339_local(zone, at).substr(11, 5); }
 
-std::string days_text(double days) {
-  const auto counted = [](double value, const char* one, const char* many) {
-    const long n = std::lround(value);
-    return std::to_string(n) + " " + (n == 1 ? one : many);
-  };
-  if (days < 1.0 / 24.0) return counted(days * 1440.0, "minute", "minutes");
-  if (days < 1.0) return counted(days * 24.0, "hour", "hours");
-  return counted(days, "day", "days");
+std::string days_text(double days, const Reader& reader) {
+  const auto counted = [&](double value, const char* pattern) { return say(reader, pattern, {Number{std::lround(value)}}); };
+  if (days < 1.0 / 24.0) return counted(days * 1440.0, "{0, plural, one {# minute} other {# minutes}}");
+  if (days < 1.0) return counted(days * 24.0, "{0, plural, one {# hour} other {# hours}}");
+  return counted(days, "{0, plural, one {# day} other {# days}}");
 }
 
-std::string chance_text(double probability) {
-  if (probability < 0.05) return "less than 1 chance in 20";
-  if (probability > 0.95) return "more than 19 chances in 20";
-  const int tenths = static_cast<int>(std::round(probability * 10.0));
-  return std::to_string(tenths) + (tenths == 1 ? " chance in 10" : " chances in 10");
+std::string chance_text(double probability, const Reader& reader) {
+  if (probability < 0.05) return say(reader, "less than 1 chance in 20");
+  if (probability > 0.95) return say(reader, "more than 19 chances in 20");
+  return say(reader, "{0, plural, one {# chance} other {# chances}} in 10", {Number{std::lround(probability * 10.0)}});
 }
 
 std::string text_of(const Sentence& sentence, const Reader& reader) {
-  std::string out;
-  const std::string& pattern = sentence.pattern;
-  for (std::size_t i = 0; i < pattern.size(); ++i) {
-    if (pattern[i] == '{' && i + 2 < pattern.size() && pattern[i + 2] == '}' && pattern[i + 1] >= '0' && pattern[i + 1] <= '9') {
-      const auto index = static_cast<std::size_t>(pattern[i + 1] - '0');
-      require(index < sentence.values.size(), "text_of", pattern.c_str());
-      out += std::visit(Text{reader}, sentence.values[index]);
-      i += 2;
-    } else {
-      out += pattern[i];
-    }
+  if ((reader.language != Language::en || reader.fahrenheit) && !sentence.seams.empty()) {
+    std::string all;
+    for (const Sentence& part : parts_of(sentence)) all += (all.empty() ? "" : " ") + text_of(part, reader);
+    return all;
   }
-  return out;
+  const std::string_view english = reader.fahrenheit ? in_us_units(sentence.pattern) : std::string_view(sentence.pattern);
+  const std::string_view pattern = translation(english, reader.language).value_or(english);
+  return filled(pattern, [&](std::size_t i) {
+    require(i < sentence.values.size(), "text_of", sentence.pattern.c_str());
+    const Shown& shown = sentence.values[i];
+    Filling filling{std::visit(Text{reader}, shown), {}, {}};
+    if (const auto* number = std::get_if<Number>(&shown)) filling.count = number->count;
+    if (const auto* word = std::get_if<Word>(&shown)) filling.word = word->text;
+    return filling;
+  });
 }
+
+std::string text_of(const Phrase& words, const Reader& reader) {
+  if (reader.fahrenheit && !words.pattern.empty())
+    if (const auto us = in_us_units(words.pattern); us != words.pattern) return text_of(phrase_of(us, words.parts), reader);
+  if (reader.language == Language::en) return words;
+  if (words.pattern.empty()) return number_text(in_language(words, reader), reader);
+  const std::string_view pattern = translation(words.pattern, reader.language).value_or(words.pattern);
+  return filled(pattern, [&](std::size_t i) {
+    if (i >= words.parts.size()) return Filling{};
+    Filling filling{text_of(words.parts[i], reader), {}, words.parts[i]};
+    long long count = 0;
+    const auto [end, error] = std::from_chars(filling.text.data(), filling.text.data() + filling.text.size(), count);
+    if (error == std::errc{} && end == filling.text.data() + filling.text.size()) filling.count = count;
+    return filling;
+  });
+}
+
+std::string capitalised(std::string text) {
+  if (text.empty() || text.starts_with("pH")) return text;
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  // á to þ of UTF-8: one letter of two bytes, the capital 32 below.
+  else if (text.size() > 1 && byte(0) == 0xC3 && byte(1) >= 0xA0 && byte(1) != 0xB7 && byte(1) < 0xBF) text[1] = static_cast<char>(byte(1) - 0x20);
+  return text;
+}
+
+std::string say(const Reader& reader, std::string_view pattern, std::initializer_list<Shown> values) { return text_of(Sentence{pattern, values}, reader); }
 
 }  // namespace redd::report

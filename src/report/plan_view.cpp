@@ -1,7 +1,6 @@
 #include "report/plan_view.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
 #include "report/wrapped.h"
@@ -26,13 +25,13 @@ std::array<Named, 3> named_plans(const planning::PlanAlternatives& all) {
   return {{{"best", "Best plan", all.best}, {"calmest", "Fewest changes", all.calmest}, {"keep", "As it is now", all.keep}}};
 }
 
-std::string window_text(const planning::MilestoneWindow& m) {
-  const auto day = [](biology::CalendarMoment at) { return short_date_text(biology::day_of(at)); };
-  if (m.already_probability > 0.95) return "passed already";
-  if (m.probability_by_end < 0.05) return "not within the days planned";
-  if (m.lot.open_ended) return "not before " + day(m.lot.low_90) + ", perhaps after the last day planned";
-  const auto span = [](biology::CalendarMoment from, biology::CalendarMoment to) { return date_span_text(biology::day_of(from), biology::day_of(to)); };
-  return span(m.lot.low_50, m.lot.high_50) + ", most likely " + day(m.lot.median) + " (nine chances in ten: " + span(m.lot.low_90, m.lot.high_90) + ")";
+std::string window_text(const planning::MilestoneWindow& m, const Reader& reader) {
+  const auto day = [&](biology::CalendarMoment at) { return short_date_text(biology::day_of(at), reader); };
+  if (m.already_probability > 0.95) return say(reader, "passed already");
+  if (m.probability_by_end < 0.05) return say(reader, "not within the days planned");
+  if (m.lot.open_ended) return say(reader, "not before {0}, perhaps after the last day planned", day(m.lot.low_90));
+  const auto span = [&](biology::CalendarMoment from, biology::CalendarMoment to) { return date_span_text(biology::day_of(from), biology::day_of(to), reader); };
+  return say(reader, "{0}, most likely {1} (nine chances in ten: {2})", span(m.lot.low_50, m.lot.high_50), day(m.lot.median), span(m.lot.low_90, m.lot.high_90));
 }
 
 Json obstacles_json(const std::vector<planning::PlanObstacle>& obstacles, const Reader& reader) {
@@ -42,35 +41,32 @@ Json obstacles_json(const std::vector<planning::PlanObstacle>& obstacles, const 
 }
 
 std::string change_text(const planning::SetPointChange& change, const Reader& reader) {
-  std::string out = text_of({"From {0} set {1} instead of {2}", {change.day, change.to, change.from}}, reader);
-  if (change.spread_over >= Days(1.0 / 24.0)) out += text_of({", spread over {0} at least", {change.spread_over}}, reader);
-  return out + ".";
+  if (change.spread_over >= Days(1.0 / 24.0))
+    return say(reader, "From {0} set {1} instead of {2}, spread over {3} at least.", {change.day, change.to, change.from, change.spread_over});
+  return say(reader, "From {0} set {1} instead of {2}.", {change.day, change.to, change.from});
 }
 
 struct Outlook {
   std::string sentence;  ///< when the stages ahead come
   std::string detail;    ///< how sure that is
 };
-Outlook outlook(const SeasonPlan& plan) {
-  const auto day = [](biology::CalendarMoment at) { return short_date_text(biology::day_of(at)); };
-  const auto joined = [](std::string& to, std::string words) {
-    if (to.empty()) words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
-    to += (to.empty() ? "" : ", ") + words;
-  };
+Outlook outlook(const SeasonPlan& plan, const Reader& reader) {
+  const auto day = [&](biology::CalendarMoment at) { return short_date_text(biology::day_of(at), reader); };
+  const auto join = [](std::string& to, const std::string& words) { to = to.empty() ? capitalised(words) : to + ", " + words; };
   Outlook out;
   for (const auto& m : plan.milestones) {
     if (m.already_probability > 0.95) continue;
     const std::string name = m.stage == planning::PlanStage::hatch ? "hatch" : m.stage == planning::PlanStage::swim_up ? "first feeding" : "size of release";
-    if (m.probability_by_end < 0.05) joined(out.sentence, name + " not within the days planned");
-    else if (m.lot.open_ended) joined(out.sentence, name + " not before " + day(m.lot.low_90));
+    if (m.probability_by_end < 0.05) join(out.sentence, say(reader, "{0} not within the days planned", name));
+    else if (m.lot.open_ended) join(out.sentence, say(reader, "{0} not before {1}", name, day(m.lot.low_90)));
     else {
-      joined(out.sentence, name + " around " + day(m.lot.median));
-      joined(out.detail, name + " " + date_span_text(biology::day_of(m.lot.low_50), biology::day_of(m.lot.high_50)));
+      join(out.sentence, say(reader, "{0} around {1}", name, day(m.lot.median)));
+      join(out.detail, say(reader, "{0} {1}", name, date_span_text(biology::day_of(m.lot.low_50), biology::day_of(m.lot.high_50), reader)));
     }
   }
-  if (out.sentence.empty()) return {"Hatch and swim-up have passed.", ""};
+  if (out.sentence.empty()) return {say(reader, "Hatch and swim-up have passed."), ""};
   out.sentence += ".";
-  if (!out.detail.empty()) out.detail += ": as likely as not within these days.";
+  if (!out.detail.empty()) out.detail = say(reader, "{0}: as likely as not within these days.", out.detail);
   return out;
 }
 
@@ -78,8 +74,8 @@ Json plan_row(const PlanAnswer& answer, const Reader& reader) {
   Json out{{"obstacles", obstacles_json(answer.obstacles, reader)}};
   for (const char* key : {"days", "c", "changes", "wishes", "milestones"}) out[key] = Json::array();
   out["possible"] = answer.plan.has_value();
-  out["sentence"] = answer.plan ? outlook(*answer.plan).sentence : "";
-  out["detail"] = answer.plan ? outlook(*answer.plan).detail : "";
+  out["sentence"] = answer.plan ? outlook(*answer.plan, reader).sentence : "";
+  out["detail"] = answer.plan ? outlook(*answer.plan, reader).detail : "";
   if (!answer.plan) return out;
   const SeasonPlan& plan = *answer.plan;
   for (std::size_t d = 0; d < plan.days.size(); ++d) {
@@ -90,17 +86,17 @@ Json plan_row(const PlanAnswer& answer, const Reader& reader) {
     out["changes"].push_back({{"day", iso_from_date(change.day)}, {"from_c", change.from.c()}, {"to_c", change.to.c()}, {"text", change_text(change, reader)}});
   for (const auto& wish : plan.score.wishes)
     out["wishes"].push_back({{"key", wish.key}, {"name", text_of(wish.name, reader)}, {"probability", wish.probability}, {"over", wish.over},
-                             {"probability_text", wish.over ? "past" : chance_text(wish.probability)}});
+                             {"probability_text", wish.over ? say(reader, "past") : chance_text(wish.probability, reader)}});
   for (const auto& m : plan.milestones) {
     const auto stage = static_cast<std::size_t>(m.stage);
     const auto day = [](biology::CalendarMoment at) { return iso_from_date(biology::day_of(at)); };
-    out["milestones"].push_back({{"key", stage_keys[stage]}, {"name", stage_names[stage]}, {"mid", day(m.lot.median)},
+    out["milestones"].push_back({{"key", stage_keys[stage]}, {"name", say(reader, stage_names[stage])}, {"mid", day(m.lot.median)},
                                  {"window50", {{"from", day(m.lot.low_50)}, {"to", day(m.lot.high_50)}}}, {"window90", {{"from", day(m.lot.low_90)}, {"to", day(m.lot.high_90)}}},
-                                 {"happened", m.already_probability > 0.95}, {"probability_by_end", m.probability_by_end}, {"text", window_text(m)}});
+                                 {"happened", m.already_probability > 0.95}, {"probability_by_end", m.probability_by_end}, {"text", window_text(m, reader)}});
   }
   out["score"] = plan.score.score;
   out["kwh"] = plan.score.kwh;
-  out["kwh_text"] = plan.score.kwh > 0 ? two_digits(plan.score.kwh) + " kWh" : "";
+  out["kwh_text"] = plan.score.kwh > 0 ? say(reader, "{0}", {Measured{plan.score.kwh, "kWh"}}) : "";
   out["gap"] = plan.gap_bound ? Json(*plan.gap_bound) : Json(nullptr);
   return out;
 }
@@ -142,7 +138,7 @@ Json plan_row(const PlanAnswer& answer, const season::PlanView& view, const Read
 std::string headline(const season::PlanView& view, const Reader& reader) {
   if (view.plan.chill) return chill_text(*view.plan.chill, reader);  // eggs are still to come
   const PlanAnswer& best = view.plan.alternatives.best;
-  if (!best.plan) return best.obstacles.empty() ? "No plan can be made." : text_of(best.obstacles.front().sentence, reader);
+  if (!best.plan) return best.obstacles.empty() ? say(reader, "No plan can be made.") : text_of(best.obstacles.front().sentence, reader);
   const auto changes = changes_worth_a_word(*best.plan);
   if (changes.empty()) return text_of({"Leave the set-point at {0}: no change serves your wishes better.", {best.plan->set_points.front()}}, reader);
   return change_text(changes.front(), reader);
@@ -157,7 +153,7 @@ std::vector<std::string> conflict_sentences(const season::PlanView& view, const 
 }
 
 /// Closed days in a row, by the name of the closure among them. A season of more than 500 days is cut.
-Json closed_json(const season::PlanView& view, Date last) {
+Json closed_json(const season::PlanView& view, Date last, const Reader& reader) {
   Json out = Json::array();
   constexpr int most = 500;
   Date day = view.season.first_day;
@@ -172,7 +168,7 @@ Json closed_json(const season::PlanView& view, Date last) {
   }
   for (Json& run : out) {
     run["weekend"] = run["name"] == "";
-    if (run["name"] == "") run["name"] = "weekend";
+    if (run["name"] == "") run["name"] = say(reader, "weekend");
   }
   return out;
 }
@@ -199,7 +195,7 @@ Json plan_json(const season::PlanView& view, const Reader& given) {
   for (const Named& named : named_plans(view.plan.alternatives)) {
     Json row = plan_row(named.answer, view, reader);
     row["key"] = named.key;
-    row["name"] = named.name;
+    row["name"] = say(reader, named.name);
     out["plans"].push_back(std::move(row));
   }
   for (const Sentence& s : view.plan.asked.assumed) out["assumed"].push_back(text_of(s, reader));
@@ -207,7 +203,7 @@ Json plan_json(const season::PlanView& view, const Reader& given) {
   for (std::string& s : conflict_sentences(view, reader)) out["conflicts"].push_back(std::move(s));
   for (const auto& closure : view.calendar.closures())
     out["closures"].push_back({{"from", iso_from_date(closure.from)}, {"to", iso_from_date(records::last_day_of(closure))}, {"name", closure.name}});
-  out["closed"] = closed_json(view, std::max(question.days.empty() ? view.season.first_day : question.days.back().day, view.season.release_until.value_or(Date{})));
+  out["closed"] = closed_json(view, std::max(question.days.empty() ? view.season.first_day : question.days.back().day, view.season.release_until.value_or(Date{})), reader);
   out["egg_day"] = date_or_null(view.season.egg_day);
   out["eggs_in_tank"] = view.belief.brood.start.has_value();
   out["release"] = {{"from", date_or_null(view.season.release_from)}, {"until", date_or_null(view.season.release_until)}, {"permit", view.season.permit.value_or("")}};
@@ -236,20 +232,20 @@ std::string plan_text(const season::PlanView& view, const Reader& given, int wid
   for (const auto& obstacle : view.plan.chill_obstacles) out += wrapped(text_of(obstacle.sentence, reader), width, "", "");
   for (const Sentence& caution : view.plan.cautions) out += wrapped(text_of(caution, reader), width, "", "");
   for (const Named& named : named_plans(view.plan.alternatives)) {
-    out += std::string("\n") + named.name + "\n";
-    for (const auto& obstacle : named.answer.obstacles) out += wrapped(text_of(obstacle.sentence, reader), width, "  not possible: ", "    ");
+    out += "\n" + say(reader, named.name) + "\n";
+    for (const auto& obstacle : named.answer.obstacles) out += wrapped(text_of(obstacle.sentence, reader), width, "  " + say(reader, "not possible") + ": ", "    ");
     if (!named.answer.plan) continue;
     const SeasonPlan& plan = *named.answer.plan;
     const auto changes = changes_worth_a_word(plan);
-    if (changes.empty()) out += text_of({"  {0} throughout\n", {plan.set_points.front()}}, reader);
+    if (changes.empty()) out += "  " + say(reader, "{0} throughout", {plan.set_points.front()}) + "\n";
     for (const auto& change : changes) out += wrapped(change_text(change, reader), width, "  ", "    ");
-    for (const auto& m : plan.milestones) out += wrapped(window_text(m), width, "  " + std::string(stage_names[static_cast<std::size_t>(m.stage)]) + ": ", "    ");
-    for (const auto& wish : plan.score.wishes) out += wrapped(text_of(wish.name, reader) + ": " + (wish.over ? "past" : chance_text(wish.probability)), width, "  ", "    ");
-    if (plan.score.kwh > 0) out += "  Electricity: " + two_digits(plan.score.kwh) + " kWh\n";
+    for (const auto& m : plan.milestones) out += wrapped(window_text(m, reader), width, "  " + say(reader, stage_names[static_cast<std::size_t>(m.stage)]) + ": ", "    ");
+    for (const auto& wish : plan.score.wishes) out += wrapped(text_of(wish.name, reader) + ": " + (wish.over ? say(reader, "past") : chance_text(wish.probability, reader)), width, "  ", "    ");
+    if (plan.score.kwh > 0) out += "  " + say(reader, "Electricity: {0} kWh", two_digits(plan.score.kwh)) + "\n";
   }
   const auto section = [&](const char* title, const std::vector<std::string>& sentences) {
     if (sentences.empty()) return;
-    out += std::string("\n") + title + "\n";
+    out += "\n" + say(reader, title) + "\n";
     for (const std::string& each : sentences) out += wrapped(each, width, "  - ", "    ");
   };
   section("What stands in the way:", conflict_sentences(view, reader));
@@ -263,7 +259,7 @@ std::string plan_text(const season::PlanView& view, const Reader& given, int wid
     section("Because:", texts(view.plan.since_last_week->why));
   }
   section("Taken for granted:", texts(view.plan.asked.assumed));
-  out += "\n" + wrapped("Change the set-point in small steps and watch the animals. Permit and supplier come before any plan.", width, "", "");
+  out += "\n" + wrapped(say(reader, "Change the set-point in small steps and watch the animals. Permit and supplier come before any plan."), width, "", "");
   return out;
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "inference/card_reading.h"
+#include "report/numbers.h"
 #include "wire/json.h"
 
 namespace redd::report {
@@ -19,6 +20,6 @@ struct TeamReading {
 ///          "alone": [{"team", "test", "raw_text", "low", "mid", "high"}, …] in the order given}. Numbers and "text" are in the unit of the first
 ///          test; the pooled ones are those of inference::value_behind(), as the day's water shows them.
 /// Errors  null when no reading fits its test.
-wire::Json pooled_json(const std::vector<TeamReading>& readings);
+wire::Json pooled_json(const std::vector<TeamReading>& readings, const Reader& reader = {});
 
 }  // namespace redd::report

@@ -17,24 +17,24 @@ using season::ReportLook;
 using wire::Json;
 
 /// A season spans two years, so a day names its own.
-std::string dated(Date day) { return short_date_text(day) + " " + iso_from_date(day).substr(0, 4); }
-std::string month_name(Date day) { return dated(day).substr(2); }
-
-std::string capital(std::string words) {
-  if (!words.empty() && 'a' <= words[0] && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
-  return words;
+std::string dated(Date day, const Reader& reader) { return short_date_text(day, reader) + " " + iso_from_date(day).substr(0, 4); }
+std::string month_name(Date day, const Reader& reader) {
+  const std::string text = dated(day, reader);
+  return text.substr(text.find(' ') + 1);
 }
 
-std::string counted(int count, const char* one, const char* many) { return std::to_string(count) + " " + (count == 1 ? one : many); }
+/// In      pattern: with plural forms of {0}.
+std::string counted(int count, std::string_view pattern, const Reader& reader) { return say(reader, pattern, {Number{count}}); }
+constexpr std::string_view some_days = "{0, plural, one {# day} other {# days}}";
 
 std::string_view key_of(records::Count::What what) {
   return what == records::Count::What::dead_eggs ? "dead_eggs" : what == records::Count::What::dead_alevins ? "dead_alevins" : "dead_fry";
 }
-std::string dead_text(const season::LossOnDay& loss) {
+std::string dead_text(const season::LossOnDay& loss, const Reader& reader) {
   using enum records::Count::What;
-  const bool one = loss.count == 1;
-  const char* animals = loss.what == dead_eggs ? (one ? "egg" : "eggs") : loss.what == dead_alevins ? (one ? "alevin" : "alevins") : "fry";
-  return std::to_string(loss.count) + " " + animals + (loss.all_counted ? "" : ", estimated");
+  const char* animals = loss.what == dead_eggs ? "{0, plural, one {# egg} other {# eggs}}" : loss.what == dead_alevins ? "{0, plural, one {# alevin} other {# alevins}}" : "{0} fry";
+  const std::string text = counted(loss.count, animals, reader);
+  return loss.all_counted ? text : say(reader, "{0}, estimated", text);
 }
 
 std::string_view key_of(Foretold::Fit fit) {
@@ -47,7 +47,7 @@ std::string_view key_of(Foretold::Fit fit) {
   }
   return "not_foretold";
 }
-std::string_view text_of(Foretold::Fit fit) {
+const char* words_of(Foretold::Fit fit) {
   switch (fit) {
     case Foretold::Fit::not_seen: return "nobody has logged it as seen";
     case Foretold::Fit::inside: return "inside what was foretold";
@@ -58,12 +58,12 @@ std::string_view text_of(Foretold::Fit fit) {
   return "seen before anything was foretold";
 }
 
-ShownQuantity shown_of(records::Quantity quantity, const season::DayView& day) {
+ShownQuantity shown_of(records::Quantity quantity, const season::DayView& day, const Reader& reader) {
   using enum advice::WaterKey;
   for (const auto key : {total_ammonia, nitrite, nitrate, ph, alkalinity, hardness, oxygen})
-    if (tested_quantity(key) == quantity) return shown_quantity(key, day);
+    if (tested_quantity(key) == quantity) return shown_quantity(key, day, reader);
   const auto unit = day.belief.find(quantity)->unit;
-  return {std::string(records::quantity_text(quantity)), capital(std::string(records::quantity_text(quantity))), records::unit_text(unit), records::printed_value(unit, 1.0), -1};
+  return {records::quantity_text(quantity), capitalised(say(reader, records::quantity_text(quantity))), say(reader, records::unit_text(unit)), records::printed_value(unit, 1.0), -1};
 }
 
 class View {
@@ -75,7 +75,7 @@ class View {
     Json out;
     out["season"] = season();
     out["made_on"] = iso_from_date(today());
-    out["made_on_text"] = date_text(today());
+    out["made_on_text"] = date_text(today(), reader_);
     out["sentence"] = brood["sentence"];
     out["counts"] = brood;
     out["losses"] = losses();
@@ -93,21 +93,25 @@ class View {
 
  private:
   Date today() const { return local_day(day_.zone, day_.now); }
-  std::string text(const Sentence& s) const { return report::text_of(s, reader_); }
+  std::string text(const Sentence& s) const { return text_of(s, reader_); }
+  std::string dated(Date day) const { return report::dated(day, reader_); }
+  std::string counted(int count, std::string_view pattern) const { return report::counted(count, pattern, reader_); }
 
   Json season() const {
     const records::SeasonSetup& s = day_.season;
-    const std::string until = s.release_until ? dated(*s.release_until) : "";
-    const std::string window = s.release_from && s.release_until ? dated(*s.release_from) + " to " + until : s.release_until ? "until " + until : s.release_from ? "from " + dated(*s.release_from) : "";
+    std::string window;
+    if (s.release_from && s.release_until) window = say(reader_, "{0} to {1}", dated(*s.release_from), dated(*s.release_until));
+    else if (s.release_until) window = say(reader_, "until {0}", dated(*s.release_until));
+    else if (s.release_from) window = say(reader_, "from {0}", dated(*s.release_from));
     return {{"name", s.name}, {"place", s.place}, {"invented", s.invented}, {"first_day", iso_from_date(s.first_day)}, {"first_day_text", dated(s.first_day)},
-            {"species_name", capital(day_.belief.brood.species ? std::string(day_.belief.brood.species->common_name) : s.species)},
+            {"species_name", capitalised(day_.belief.brood.species ? say(reader_, day_.belief.brood.species->common_name) : s.species)},
             {"volume_text", text({"{0}", {s.volume}})}, {"target_text", text({"{0}", {s.target}})}, {"permit", s.permit.value_or("")}, {"release_window_text", window}};
   }
 
   Json losses() const {
     Json rows = Json::array();
     for (const auto& loss : look_.losses)
-      rows.push_back({{"day", iso_from_date(loss.day)}, {"day_text", dated(loss.day)}, {"what", key_of(loss.what)}, {"count", loss.count}, {"all_counted", loss.all_counted}, {"text", dead_text(loss)}});
+      rows.push_back({{"day", iso_from_date(loss.day)}, {"day_text", dated(loss.day)}, {"what", key_of(loss.what)}, {"count", loss.count}, {"all_counted", loss.all_counted}, {"text", dead_text(loss, reader_)}});
     return rows;
   }
 
@@ -116,10 +120,10 @@ class View {
     int measured = 0, all = 0;
     for (const auto& month : look_.months) {
       measured += month.measured, all += month.days;
-      std::string shown = "not measured";
+      std::string shown = say(reader_, "not measured");
       if (month.mean) shown = text({"{0} (from {1} to {2})", {month.mean->mid, month.mean->low, month.mean->high}});
-      rows.push_back({{"month", iso_from_date(month.first).substr(0, 7)}, {"month_text", month_name(month.first)}, {"text", shown}, {"days", month.days}, {"measured", month.measured},
-                      {"measured_text", std::to_string(month.measured) + " of " + counted(month.days, "day", "days")}});
+      rows.push_back({{"month", iso_from_date(month.first).substr(0, 7)}, {"month_text", month_name(month.first, reader_)}, {"text", shown}, {"days", month.days}, {"measured", month.measured},
+                      {"measured_text", say(reader_, "{0} of {1}", month.measured, counted(month.days, some_days))}});
     }
     Sentence sentence{"Nobody has measured the tank's temperature."};
     if (measured > 0) sentence = {"Measured on {0} of {1} days. Mean of the measured days of each month, with the coldest and the warmest of them.", {Number{measured}, Number{all}}};
@@ -129,27 +133,29 @@ class View {
   Json water() const {
     Json rows = Json::array();
     for (const auto& one : look_.water) {
-      const ShownQuantity shown = shown_of(one.quantity, day_);
-      const auto point = [&](const inference::SeriesPoint& p) { return value_text(shown, p.value.low, p.value.high, p.open_above) + ", " + short_date_text(local_day(day_.zone, p.at)); };
-      rows.push_back({{"with_animals", one.with_animals}, {"key", shown.key}, {"name", shown.name}, {"sittings", one.sittings}, {"sittings_text", counted(one.sittings, "day", "days")}, {"first_day", iso_from_date(one.first)},
-                      {"last_day", iso_from_date(one.last)}, {"span_text", one.first == one.last ? dated(one.first) : dated(one.first) + " to " + dated(one.last)},
+      const ShownQuantity shown = shown_of(one.quantity, day_, reader_);
+      const auto point = [&](const inference::SeriesPoint& p) { return value_text(shown, p.value.low, p.value.high, p.open_above, reader_) + ", " + short_date_text(local_day(day_.zone, p.at), reader_); };
+      rows.push_back({{"with_animals", one.with_animals}, {"key", shown.key}, {"name", shown.name}, {"sittings", one.sittings}, {"sittings_text", counted(one.sittings, some_days)}, {"first_day", iso_from_date(one.first)},
+                      {"last_day", iso_from_date(one.last)}, {"span_text", one.first == one.last ? dated(one.first) : say(reader_, "{0} to {1}", dated(one.first), dated(one.last))},
                       {"lowest_text", point(one.lowest)}, {"highest_text", point(one.highest)}});
     }
-    return {{"sentence", look_.water.empty() ? "Nobody has tested the water." : "Days on which each was tested, and its lowest and highest result as the range that the test allows; before the eggs came, when a filter ripens, and while animals were in the tank."}, {"rows", rows}};
+    const char* sentence = look_.water.empty() ? "Nobody has tested the water." : "Days on which each was tested, and its lowest and highest result as the range that the test allows; before the eggs came, when a filter ripens, and while animals were in the tank.";
+    return {{"sentence", say(reader_, sentence)}, {"rows", rows}};
   }
 
   Json milestones() const {
     Json rows = Json::array();
     std::optional<Date> told_on;
     for (const Foretold& one : look_.foretold) {
-      std::string window = "not foretold";
+      std::string window = say(reader_, "not foretold");
       if (one.window) {
         told_on = one.foretold_on;
-        const auto day = [](biology::CalendarMoment m) { return dated(biology::day_of(m)); };
-        window = one.window->open_ended ? "not before " + day(one.window->low_90) : day(one.window->low_90) + " to " + day(one.window->high_90) + ", most likely " + day(one.window->median);
+        const auto day = [&](biology::CalendarMoment m) { return dated(biology::day_of(m)); };
+        const auto& w = *one.window;
+        window = w.open_ended ? say(reader_, "not before {0}", day(w.low_90)) : say(reader_, "{0} to {1}, most likely {2}", day(w.low_90), day(w.high_90), day(w.median));
       }
-      rows.push_back({{"key", biology::name_of(one.stage)}, {"name", stage_title(one.stage)}, {"foretold_text", window}, {"seen_day", one.seen ? Json(iso_from_date(*one.seen)) : Json(nullptr)},
-                      {"seen_text", one.seen ? dated(*one.seen) : "not seen"}, {"fit", key_of(one.fit)}, {"fit_text", text_of(one.fit)}});
+      rows.push_back({{"key", biology::name_of(one.stage)}, {"name", stage_title(one.stage, reader_)}, {"foretold_text", window}, {"seen_day", one.seen ? Json(iso_from_date(*one.seen)) : Json(nullptr)},
+                      {"seen_text", one.seen ? dated(*one.seen) : say(reader_, "not seen")}, {"fit", key_of(one.fit)}, {"fit_text", say(reader_, words_of(one.fit))}});
     }
     Sentence sentence{"No eggs are logged, so nothing was foretold."};
     if (told_on) sentence = {"As foretold on {0}, when the eggs were written down: nine chances in ten for the days between. Later knowledge is not in it.", {Word{dated(*told_on)}}};
@@ -169,8 +175,8 @@ class View {
   Json keepers() const {
     Json rows = Json::array();
     for (const auto& one : look_.keepers) {
-      std::string what = one.entries > 0 ? counted(one.entries, "entry", "entries") : "";
-      if (one.duty_days > 0) what += (what.empty() ? "" : ", ") + counted(one.duty_days, "day on duty", "days on duty");
+      std::string what = one.entries > 0 ? counted(one.entries, "{0, plural, one {# entry} other {# entries}}") : "";
+      if (one.duty_days > 0) what += (what.empty() ? "" : ", ") + counted(one.duty_days, "{0, plural, one {# day on duty} other {# days on duty}}");
       if (!what.empty()) rows.push_back({{"label", one.label}, {"text", what}});
     }
     return rows;
@@ -178,29 +184,32 @@ class View {
 
   Json work() const {
     const auto& w = look_.work;
-    Json lines{counted(w.tests, "water test", "water tests"), counted(w.temperatures, "temperature", "temperatures"), counted(w.counts, "count of animals", "counts of animals"),
-               w.changes == 0 ? "no water changes" : text({"{0} ({1} in all)", {Word{counted(w.changes, "water change", "water changes")}, w.changed}}), counted(w.feedings, "feeding", "feedings"),
-               counted(w.top_ups, "top-up", "top-ups"), counted(w.notes, "note", "notes")};
-    if (look_.mended > 0) lines.push_back(text({"{0}; the old ones stay in the file and no longer count", {Word{counted(look_.mended, "entry corrected or taken back", "entries corrected or taken back")}}}));
+    Json lines{counted(w.tests, "{0, plural, one {# water test} other {# water tests}}"), counted(w.temperatures, "{0, plural, one {# temperature} other {# temperatures}}"),
+               counted(w.counts, "{0, plural, one {# count of animals} other {# counts of animals}}"),
+               w.changes == 0 ? say(reader_, "no water changes") : text({"{0, plural, one {# water change} other {# water changes}} ({1} in all)", {Number{w.changes}, w.changed}}),
+               counted(w.feedings, "{0, plural, one {# feeding} other {# feedings}}"), counted(w.top_ups, "{0, plural, one {# top-up} other {# top-ups}}"),
+               counted(w.notes, "{0, plural, one {# note} other {# notes}}")};
+    if (look_.mended > 0)
+      lines.push_back(counted(look_.mended, "{0, plural, one {# entry corrected or taken back; the old one stays in the file and no longer counts} other {# entries corrected or taken back; the old ones stay in the file and no longer count}}"));
     return lines;
   }
 
   Json method() const {
-    Json lines{"Everything here is worked out from the log of this season by Redd, and can be worked out again from it.",
-               "Readings are ranges: a colour step stands for all values that would be called that step. Readings of one day are pooled.",
-               "Windows of eyes, hatch and swim-up come from published development curves, the temperatures, and what the hatchery said of the eggs."};
+    Json lines{say(reader_, "Everything here is worked out from the log of this season by Redd, and can be worked out again from it."),
+               say(reader_, "Readings are ranges: a colour step stands for all values that would be called that step. Readings of one day are pooled."),
+               say(reader_, "Windows of eyes, hatch and swim-up come from published development curves, the temperatures, and what the hatchery said of the eggs.")};
     if (day_.belief.brood.forecast)
-      for (const auto& f : day_.belief.brood.forecast->stages) lines.push_back(std::string(stage_title(f.stage)) + ": model " + std::string(f.model_key) + ".");
+      for (const auto& f : day_.belief.brood.forecast->stages) lines.push_back(say(reader_, "{0}: model {1}.", stage_title(f.stage, reader_), f.model_key));
     return lines;
   }
 
   Json doubt() const {
     Json lines = Json::array();
-    if (day_.season.invented) lines.push_back("This season is invented: nothing in it happened.");
-    lines.push_back("What nobody logged is not in this report. A day without an entry of dead may be a day on which nobody looked.");
+    if (day_.season.invented) lines.push_back(say(reader_, "This season is invented: nothing in it happened."));
+    lines.push_back(say(reader_, "What nobody logged is not in this report. A day without an entry of dead may be a day on which nobody looked."));
     if (look_.counts.received_on) lines.push_back(counts_json({day_.now, day_.zone, day_.season, look_.counts}, reader_)["rests_on"]);
     for (const Sentence& gap : day_.belief.gaps) lines.push_back(text(gap));
-    lines.push_back("The permit and the agency behind it decide what has to be reported, and in which form.");
+    lines.push_back(say(reader_, "The permit and the agency behind it decide what has to be reported, and in which form."));
     return lines;
   }
 
@@ -219,27 +228,27 @@ std::string season_report_text(const ReportLook& look, const Reader& reader, int
   const Json view = season_report_json(look, reader);
   std::string out;
   const auto line = [&](const std::string& words, const char* first = "  ") { out += wrapped(words, width, first, "    "); };
-  const auto head = [&](const char* words) { out += std::string("\n") + words + "\n"; };
+  const auto head = [&](const char* words) { out += "\n" + say(reader, words) + "\n"; };
   const Json& s = view["season"];
-  if (s["invented"]) out += "INVENTED season\n";
+  if (s["invented"]) out += say(reader, "INVENTED season") + "\n";
   line(string(s["name"]) + (string(s["place"]).empty() ? "" : ", " + string(s["place"])), "");
-  line("Season report, " + string(view["made_on_text"]) + ". " + string(s["species_name"]) + ", " + string(s["volume_text"]) + ", since " + string(s["first_day_text"]) + ".", "");
+  line(say(reader, "Season report, {0}. {1}, {2}, since {3}.", string(view["made_on_text"]), string(s["species_name"]), string(s["volume_text"]), string(s["first_day_text"])), "");
   head("The animals");
   line(string(view["sentence"]));
   for (const Json& stage : view["counts"]["stages"]) line(string(stage["name"]) + ": " + string(stage["survival_fraction"]["text"]) + "; " + string(stage["verdict_text"]) + ".");
-  for (const Json& loss : view["losses"]) line(string(loss["day_text"]) + ": " + string(loss["text"]) + " dead");
+  for (const Json& loss : view["losses"]) line(say(reader, "{0}: {1} dead", string(loss["day_text"]), string(loss["text"])));
   head("Foretold and seen");
   line(string(view["milestones"]["sentence"]));
-  for (const Json& row : view["milestones"]["rows"]) line(string(row["name"]) + ": foretold " + string(row["foretold_text"]) + "; seen: " + string(row["seen_text"]) + " (" + string(row["fit_text"]) + ")");
+  for (const Json& row : view["milestones"]["rows"]) line(say(reader, "{0}: foretold {1}; seen: {2} ({3})", string(row["name"]), string(row["foretold_text"]), string(row["seen_text"]), string(row["fit_text"])));
   head("Temperature");
   line(string(view["temperature"]["sentence"]));
   for (const Json& row : view["temperature"]["months"]) line(string(row["month_text"]) + ": " + string(row["text"]) + "; " + string(row["measured_text"]));
   head("Water");
   line(string(view["water"]["sentence"]));
-  for (const Json& row : view["water"]["rows"]) line(std::string(row["with_animals"] ? "With animals, " : "Before the eggs, ") + string(row["name"]) + ": " + string(row["sittings_text"]) + "; lowest " + string(row["lowest_text"]) + "; highest " + string(row["highest_text"]));
+  for (const Json& row : view["water"]["rows"]) line(say(reader, row["with_animals"] ? "With animals, {0}: {1}; lowest {2}; highest {3}" : "Before the eggs, {0}: {1}; lowest {2}; highest {3}", string(row["name"]), string(row["sittings_text"]), string(row["lowest_text"]), string(row["highest_text"])));
   const auto entries = [&](const char* title, const Json& rows, const char* none) {
     head(title);
-    if (rows.empty()) line(none);
+    if (rows.empty()) line(say(reader, none));
     for (const Json& row : rows) line(string(row["day_text"]) + ": " + string(row["text"]));
   };
   entries("Release", view["releases"], "None is logged.");

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "records/kit.h"
+#include "report/numbers.h"
 #include "sitting/timetable.h"
 #include "wire/json.h"
 
@@ -16,7 +17,7 @@ namespace redd::report {
 /// A turn   {"test", "hands": 1 or 2, "starts_s", "ends_s", "starts_text", "ends_text", "sentence", "steps": [{"step", "do", "text", "assumed",
 ///           "count"?, "starts_s", "ends_s"}, …], "waits_until_s"?, "waits_until_text"?, "wait_step"?, "strip_of"?: key of the test whose dip starts it, "read_by_s"?, "read_by_text"?}; times from now, in
 ///           whole seconds, their texts as minutes and seconds. "step" counts as continue_from() does.
-wire::Json sitting_json(const records::Kit& kit, const sitting::Timetable& table, int hands);
-std::string sitting_text(const records::Kit& kit, const sitting::Timetable& table, int hands);
+wire::Json sitting_json(const records::Kit& kit, const sitting::Timetable& table, int hands, const Reader& reader = {});
+std::string sitting_text(const records::Kit& kit, const sitting::Timetable& table, int hands, const Reader& reader = {});
 
 }  // namespace redd::report

@@ -1,7 +1,5 @@
 #include "report/water_view.h"
 
-#include "report/numbers.h"
-
 namespace redd::report {
 
 using advice::WaterKey;
@@ -23,15 +21,15 @@ std::optional<Quantity> tested_quantity(WaterKey key) {
   return std::nullopt;
 }
 
-ShownQuantity shown_quantity(WaterKey key, const season::DayView& day) {
+ShownQuantity shown_quantity(WaterKey key, const season::DayView& day, const Reader& reader) {
   const auto in_unit = [&](const char* key_text, const char* name, Quantity quantity, TestUnit usual, int places) {
     const auto* known = day.belief.find(quantity);
     const TestUnit unit = known ? known->unit : usual;
-    return ShownQuantity{key_text, name, unit == TestUnit::ph ? "" : records::unit_text(unit), records::printed_value(unit, 1.0), places};
+    return ShownQuantity{key_text, say(reader, name), unit == TestUnit::ph ? "" : say(reader, records::unit_text(unit)), records::printed_value(unit, 1.0), places};
   };
   switch (key) {
     case WaterKey::un_ionized_ammonia:
-      return {"un_ionized_ammonia", "Un-ionized ammonia", "mg/L as NH3", mass_per_mass_n(NitrogenBasis::nh3), -1};
+      return {"un_ionized_ammonia", say(reader, "Un-ionized ammonia"), say(reader, "mg/L as NH3"), mass_per_mass_n(NitrogenBasis::nh3), -1};
     case WaterKey::total_ammonia: return in_unit("total_ammonia", "Total ammonia", Quantity::total_ammonia, TestUnit::mg_n_per_l, -1);
     case WaterKey::nitrite: return in_unit("nitrite", "Nitrite", Quantity::nitrite, TestUnit::mg_n_per_l, -1);
     case WaterKey::nitrate: return in_unit("nitrate", "Nitrate", Quantity::nitrate, TestUnit::mg_no3_per_l, 0);
@@ -41,12 +39,14 @@ ShownQuantity shown_quantity(WaterKey key, const season::DayView& day) {
     case WaterKey::oxygen: return in_unit("oxygen", "Dissolved oxygen", Quantity::oxygen, TestUnit::mg_per_l, 1);
     case WaterKey::temperature: break;
   }
-  return {"temperature", "Temperature", "°C", 1.0, 1};
+  return {"temperature", say(reader, "Temperature"), "°C", 1.0, 1};
 }
 
-std::string value_text(const ShownQuantity& shown, double low, double high, bool open_above) {
+std::string value_text(const ShownQuantity& shown, double low, double high, bool open_above, const Reader& reader) {
+  if (shown.key == "temperature" && reader.fahrenheit)
+    return interval_text(Temperature::from_c(low).f(), Temperature::from_c(high).f(), open_above, 1, "°F", reader);
   const double a = low * shown.per_canonical, b = high * shown.per_canonical;
-  return shown.places >= 0 ? interval_text(a, b, open_above, shown.places, shown.unit_text) : interval_text(a, b, open_above, shown.unit_text);
+  return shown.places >= 0 ? interval_text(a, b, open_above, shown.places, shown.unit_text, reader) : interval_text(a, b, open_above, shown.unit_text, reader);
 }
 
 std::string_view tone_text(advice::Tone tone) {
@@ -72,33 +72,33 @@ std::string_view animals_key(inference::Animals animals) {
   return "released";
 }
 
-std::string_view animals_name(inference::Animals animals) {
+std::string animals_name(inference::Animals animals, const Reader& reader) {
   switch (animals) {
-    case inference::Animals::none: return "No animals yet";
-    case inference::Animals::green_egg: return "Eggs, before the eyes show";
-    case inference::Animals::eyed_egg: return "Eyed eggs";
-    case inference::Animals::alevin: return "Alevins";
-    case inference::Animals::fry: return "Fry";
+    case inference::Animals::none: return say(reader, "No animals yet");
+    case inference::Animals::green_egg: return say(reader, "Eggs, before the eyes show");
+    case inference::Animals::eyed_egg: return say(reader, "Eyed eggs");
+    case inference::Animals::alevin: return say(reader, "Alevins");
+    case inference::Animals::fry: return say(reader, "Fry");
     case inference::Animals::released: break;
   }
-  return "Released";
+  return say(reader, "Released");
 }
 
-std::string_view stage_title(biology::Stage stage) {
+std::string stage_title(biology::Stage stage, const Reader& reader) {
   switch (stage) {
-    case biology::Stage::eyed: return "Half eyed";
-    case biology::Stage::hatch: return "Half hatched";
+    case biology::Stage::eyed: return say(reader, "Half eyed");
+    case biology::Stage::hatch: return say(reader, "Half hatched");
     case biology::Stage::swim_up: break;
   }
-  return "Half swum up";
+  return say(reader, "Half swum up");
 }
 
-std::string milestone_text(const biology::StageForecast& f) {
-  const auto day = [](biology::CalendarMoment m) { return short_date_text(biology::day_of(m)); };
-  if (f.happened_probability > 0.99) return "Past, around " + day(f.lot.median);
-  if (f.lot.open_ended) return "Not before " + day(f.lot.low_90) + "; in water this cold nobody can say when";
-  const auto span = [](biology::CalendarMoment from, biology::CalendarMoment to) { return date_span_text(biology::day_of(from), biology::day_of(to)); };
-  return span(f.lot.low_50, f.lot.high_50) + ", most likely " + day(f.lot.median) + " (nine chances in ten: " + span(f.lot.low_90, f.lot.high_90) + ")";
+std::string milestone_text(const biology::StageForecast& f, const Reader& reader) {
+  const auto day = [&](biology::CalendarMoment m) { return short_date_text(biology::day_of(m), reader); };
+  if (f.happened_probability > 0.99) return say(reader, "Past, around {0}", day(f.lot.median));
+  if (f.lot.open_ended) return say(reader, "Not before {0}; in water this cold nobody can say when", day(f.lot.low_90));
+  const auto span = [&](biology::CalendarMoment from, biology::CalendarMoment to) { return date_span_text(biology::day_of(from), biology::day_of(to), reader); };
+  return say(reader, "{0}, most likely {1} (nine chances in ten: {2})", span(f.lot.low_50, f.lot.high_50), day(f.lot.median), span(f.lot.low_90, f.lot.high_90));
 }
 
 }  // namespace redd::report

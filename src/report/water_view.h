@@ -3,6 +3,8 @@
 
 #include <string>
 
+#include "report/numbers.h"
+#include "report/numbers.h"
 #include "season/season.h"
 
 namespace redd::report {
@@ -15,18 +17,19 @@ struct ShownQuantity {
   double per_canonical = 1.0;  ///< shown = canonical x this
   int places = -1;             ///< fixed decimals; -1: by size
 };
-ShownQuantity shown_quantity(advice::WaterKey key, const season::DayView& day);
+ShownQuantity shown_quantity(advice::WaterKey key, const season::DayView& day, const Reader& reader);
 
 /// The test behind a water quantity; nothing for derived ones and temperature.
 std::optional<records::Quantity> tested_quantity(advice::WaterKey key);
 
-std::string value_text(const ShownQuantity& shown, double low, double high, bool open_above);
+/// A temperature stands in the reader's unit; `unit_text` and plain numbers beside it stay in that of the quantity.
+std::string value_text(const ShownQuantity& shown, double low, double high, bool open_above, const Reader& reader);
 std::string_view tone_text(advice::Tone tone);
 std::string_view animals_key(inference::Animals animals);
-std::string_view animals_name(inference::Animals animals);
+std::string animals_name(inference::Animals animals, const Reader& reader);
 
 /// "Half hatched: 7 to 12 March, most likely 9 March", and the like.
-std::string milestone_text(const biology::StageForecast& forecast);
-std::string_view stage_title(biology::Stage stage);
+std::string milestone_text(const biology::StageForecast& forecast, const Reader& reader);
+std::string stage_title(biology::Stage stage, const Reader& reader);
 
 }  // namespace redd::report

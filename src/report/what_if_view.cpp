@@ -40,14 +40,21 @@ LineLimits limits_of(WhatIfLine line, const planning::WhatIfBase& base) {
   return {};
 }
 
-/// Both ends, also where the low one is nothing: little oxygen is what matters.
-std::string ends_text(WhatIfLine line, const ShownQuantity& shown, const planning::WaterBand& band) {
-  if (line != WhatIfLine::oxygen) return band_text(shown, band);
-  return decimals(band.low * shown.per_canonical, 1) + "–" + decimals(band.high * shown.per_canonical, 1) + " " + shown.unit_text;
+/// Named for the reader; the base carries English, so that it can be kept and asked again in another language.
+ShownQuantity in_words(ShownQuantity shown, const Reader& reader) {
+  shown.name = say(reader, shown.name);
+  shown.unit_text = say(reader, shown.unit_text);
+  return shown;
 }
 
-Json line_json(WhatIfLine line, const WhatIfAsked& asked, const WhatIf& told) {
-  const auto& shown = asked.shown[static_cast<std::size_t>(line)];
+/// Both ends, also where the low one is nothing: little oxygen is what matters.
+std::string ends_text(WhatIfLine line, const ShownQuantity& shown, const planning::WaterBand& band, const Reader& reader) {
+  if (line != WhatIfLine::oxygen) return band_text(shown, band, reader);
+  return number_text(decimals(band.low * shown.per_canonical, 1), reader) + "–" + number_text(decimals(band.high * shown.per_canonical, 1), reader) + " " + shown.unit_text;
+}
+
+Json line_json(WhatIfLine line, const WhatIfAsked& asked, const WhatIf& told, const Reader& reader) {
+  const ShownQuantity shown = in_words(asked.shown[static_cast<std::size_t>(line)], reader);
   const auto& bands = told.bands[static_cast<std::size_t>(line)];
   Json low = Json::array(), mid = Json::array(), high = Json::array();
   for (const auto& band : bands) {
@@ -59,12 +66,12 @@ Json line_json(WhatIfLine line, const WhatIfAsked& asked, const WhatIf& told) {
   const auto limit = [&](const std::optional<double>& value) { return value ? Json(*value * shown.per_canonical) : Json(nullptr); };
   return {{"key", planning::what_if_line_key(line)}, {"name", shown.name}, {"unit_text", shown.unit_text}, {"limit_low", limit(limits.low)}, {"limit_high", limit(limits.high)},
           {"low", std::move(low)}, {"mid", std::move(mid)}, {"high", std::move(high)},
-          {"last_text", bands.empty() ? Json(nullptr) : Json(ends_text(line, shown, bands.back()))}};
+          {"last_text", bands.empty() ? Json(nullptr) : Json(ends_text(line, shown, bands.back(), reader))}};
 }
 
 Json chance_json(WhatIfLimit limit, const WhatIfAsked& asked, const WhatIf& told, const Reader& reader) {
   const WhatIfChance &now = told.summary.chance(limit), &planned = asked.base.as_planned.chance(limit);
-  const auto text = [](const WhatIfChance& chance) { return chance.probability ? Json(chance_text(*chance.probability)) : Json(nullptr); };
+  const auto text = [&](const WhatIfChance& chance) { return chance.probability ? Json(chance_text(*chance.probability, reader)) : Json(nullptr); };
   const auto number = [](const WhatIfChance& chance) { return chance.probability ? Json(*chance.probability) : Json(nullptr); };
   const auto when = when_sentence(asked.base, now);
   const auto standing = standing_of(now, planned);
@@ -81,16 +88,16 @@ Json window_json(const char* key, const WhatIfWindow& now, const WhatIfWindow& p
 ShownQuantity shown_line(WhatIfLine line, const season::DayView& day) {
   using advice::WaterKey;
   switch (line) {
-    case WhatIfLine::temperature: return shown_quantity(WaterKey::temperature, day);
-    case WhatIfLine::un_ionized_ammonia: return shown_quantity(WaterKey::un_ionized_ammonia, day);
-    case WhatIfLine::total_ammonia: return shown_quantity(WaterKey::total_ammonia, day);
-    case WhatIfLine::nitrite: return shown_quantity(WaterKey::nitrite, day);
-    case WhatIfLine::nitrate: return shown_quantity(WaterKey::nitrate, day);
-    case WhatIfLine::ph: return shown_quantity(WaterKey::ph, day);
-    case WhatIfLine::alkalinity: return shown_quantity(WaterKey::alkalinity, day);
+    case WhatIfLine::temperature: return shown_quantity(WaterKey::temperature, day, {});
+    case WhatIfLine::un_ionized_ammonia: return shown_quantity(WaterKey::un_ionized_ammonia, day, {});
+    case WhatIfLine::total_ammonia: return shown_quantity(WaterKey::total_ammonia, day, {});
+    case WhatIfLine::nitrite: return shown_quantity(WaterKey::nitrite, day, {});
+    case WhatIfLine::nitrate: return shown_quantity(WaterKey::nitrate, day, {});
+    case WhatIfLine::ph: return shown_quantity(WaterKey::ph, day, {});
+    case WhatIfLine::alkalinity: return shown_quantity(WaterKey::alkalinity, day, {});
     case WhatIfLine::oxygen: break;
   }
-  return shown_quantity(WaterKey::oxygen, day);
+  return shown_quantity(WaterKey::oxygen, day, {});
 }
 
 Json slider_json(planning::WhatIfRange range, double as_planned, double step, std::optional<double> told) {
@@ -140,9 +147,9 @@ Result<planning::WhatIfSliders> what_if_sliders_from_json(const Json& given) {
   Problems problems;
   for (const auto& [key, value] : given.items()) {
     double* field = key == "room_warmer_c" ? &sliders.room_warmer_c : key == "set_point_warmer_c" ? &sliders.set_point_warmer_c : key == "animals_factor" ? &sliders.animals_factor : key == "food_factor" ? &sliders.food_factor : nullptr;
-    if (!field && key != "weekly_change_fraction") problems.push_back({"unknown_field", "/sliders/" + key, "\"" + key + "\" is no slider of a what-if."});
+    if (!field && key != "weekly_change_fraction") problems.push_back({"unknown_field", "/sliders/" + key, said("\"{0}\" is no slider of a what-if.", key)});
     else if (key == "weekly_change_fraction" && value.is_null()) sliders.weekly_change_fraction.reset();
-    else if (!value.is_number()) problems.push_back({"not_a_number", "/sliders/" + key, "\"" + key + "\" is a number."});
+    else if (!value.is_number()) problems.push_back({"not_a_number", "/sliders/" + key, said("\"{0}\" is a number.", key)});
     else if (field) *field = value.get<double>();
     else sliders.weekly_change_fraction = value.get<double>();
   }
@@ -164,7 +171,7 @@ Json what_if_json(const WhatIfAsked& asked, const WhatIf& told, const Reader& re
     out["dates"].push_back(window_json("hatch", told.summary.hatch, b.as_planned.hatch, asked, reader));
     out["dates"].push_back(window_json("swim_up", told.summary.swim_up, b.as_planned.swim_up, asked, reader));
   }
-  for (std::size_t i = 0; i < planning::what_if_line_count; ++i) out["lines"].push_back(line_json(static_cast<WhatIfLine>(i), asked, told));
+  for (std::size_t i = 0; i < planning::what_if_line_count; ++i) out["lines"].push_back(line_json(static_cast<WhatIfLine>(i), asked, told, reader));
   return out;
 }
 

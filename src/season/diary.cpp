@@ -56,7 +56,7 @@ class Writer {
     for (const auto& milestone : best.plan->milestones) add_milestone(milestone, best.plan->days.back());
   }
 
-  void add_why_none(const std::string& why) { out_.without_plan.push_back({"{0}", {Word{why}}}); }
+  void add_why_none(const Phrase& why) { out_.without_plan.push_back({"{0}", {Word{why}}}); }
 
   Diary finish() {
     add_eggs();
@@ -125,10 +125,7 @@ class Writer {
     if (last < out_.today) return;
     Sentence text = s.release_until ? Sentence{"The permit allows a release until {0}. Release only as it says and only after asking who gave it.", {last}}
                                     : Sentence{"The permit allows a release from {0}; its last day is not in the set-up. Release only as it says and only after asking who gave it.", {first}};
-    if (s.permit && !s.permit->empty()) {
-      text.pattern += " Permit: {1}";
-      text.values.push_back(Word{*s.permit});
-    }
+    if (s.permit && !s.permit->empty()) text = redd::joined(text, {"Permit: {0}", {Word{*s.permit}}});
     add(entry(DiaryKind::release_window, "", first, last, "Release allowed by the permit", text));
     out_.last = std::max(out_.last, std::min(last, out_.today + days(400)));
   }
@@ -194,7 +191,7 @@ std::vector<planning::SetPointChange> changes_worth_a_word(const planning::Seaso
   return changes;
 }
 
-Diary diary_of(const DiaryCase& known, const planning::TemperaturePlan* plan, const std::string& why_none) {
+Diary diary_of(const DiaryCase& known, const planning::TemperaturePlan* plan, const Phrase& why_none) {
   Writer writer(known);
   if (plan) writer.add_plan(*plan);
   else writer.add_why_none(why_none);

@@ -60,7 +60,7 @@ struct DiaryCase {
 
 /// In      plan: nullptr, or without a best plan: then the diary holds the school's days, tests and the permit, and without_plan says why.
 ///         why_none: as text, when plan is nullptr.
-Diary diary_of(const DiaryCase& known, const planning::TemperaturePlan* plan, const std::string& why_none = {});
+Diary diary_of(const DiaryCase& known, const planning::TemperaturePlan* plan, const Phrase& why_none = {});
 
 /// Changes a keeper is told of: without the first day's step from a thermometer's reading to the nearest set-point.
 std::vector<planning::SetPointChange> changes_worth_a_word(const planning::SeasonPlan& plan);

@@ -41,7 +41,7 @@ Result<SeasonQuestion> question_with(const PlanView& view, const PlanTrial& tria
   if (trial.release_from) season.release_from = trial.release_from;
   if (trial.release_until) season.release_until = trial.release_until;
   if (season.release_from && season.release_until && *season.release_until < *season.release_from)
-    return Problem{"days_crossed", "/release_until", "The last day for a release (" + iso_from_date(*season.release_until) + ") is before the first (" + iso_from_date(*season.release_from) + "): move one of them."};
+    return Problem{"days_crossed", "/release_until", said("The last day for a release ({0}) is before the first ({1}): move one of them.", iso_from_date(*season.release_until), iso_from_date(*season.release_from))};
   auto anew = planning::season_asked(season, view.belief, view.calendar, abilities_around(asked.days, view.first_planned), view.first_planned);
   if (!anew) return anew.problems();
   return std::move(anew.value().question);

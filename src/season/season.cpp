@@ -12,7 +12,7 @@ Result<DayView> believed_day(const Setup& setup, std::span<const records::Record
   DayView day{now, setup.zone};
   day.records = records::effective(log, now);
   const records::SeasonSetup* season = records::find_season(day.records);
-  if (!season) return Problem{"no_season", "", "No season had been set up by " + rfc3339_local(setup.zone, now) + ": set one up first."};
+  if (!season) return Problem{"no_season", "", said("No season had been set up by {0}: set one up first.", rfc3339_local(setup.zone, now))};
   day.season = *season;
   day.belief = inference::estimate(day.season, day.records, day.zone, now);
   return day;
@@ -53,7 +53,7 @@ DiaryCase diary_case(const DayView& day, std::span<const records::Record> log) {
 
 }  // namespace
 
-Result<Diary> look_at_diary(const Setup& setup, std::span<const records::Record> log, Instant now, const std::string& why) {
+Result<Diary> look_at_diary(const Setup& setup, std::span<const records::Record> log, Instant now, const Phrase& why) {
   const auto day = believed_day(setup, log, now);
   if (!day) return day.problems();
   return diary_of(diary_case(*day, log), nullptr, why);

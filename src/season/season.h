@@ -84,7 +84,7 @@ Result<PlanView> look_at_plan(const Setup& setup, std::span<const records::Recor
 ///
 /// In      as look_at_day(). why: there is no plan, in words.
 /// Errors  as look_at_day().
-Result<Diary> look_at_diary(const Setup& setup, std::span<const records::Record> records, Instant now, const std::string& why);
+Result<Diary> look_at_diary(const Setup& setup, std::span<const records::Record> records, Instant now, const Phrase& why);
 
 /// The tank's heat as it looked at `now`.
 struct HeatLook {

@@ -24,7 +24,7 @@ class App {
   Response handle(const Request& request) const;
 
  private:
-  Response answer(const Request& request) const;
+  Response answer(const Request& request, const report::Reader& reader) const;
   SeasonDesk& desk_;
   FilterKeeper* filter_;
   mutable PlanKeeper plans_;

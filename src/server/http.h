@@ -13,5 +13,6 @@ using desk::refusal;
 using desk::Request;
 using desk::request_from_target;
 using desk::Response;
+using desk::word_problems;
 
 }  // namespace redd::server

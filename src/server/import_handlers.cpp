@@ -25,7 +25,7 @@ Result<Sent> sent_from(const std::string& body, bool to_keep) {
   Sent sent;
   Problems problems;
   const auto truth = [&](const std::string& key, bool& field) {
-    if (!(*tree)[key].is_boolean()) problems.push_back({"wrong_type", "/" + key, key + " is true or false."});
+    if (!(*tree)[key].is_boolean()) problems.push_back({"wrong_type", "/" + key, said("{0} is true or false.", key)});
     else field = (*tree)[key].get<bool>();
   };
   for (const auto& [key, value] : tree->items()) {
@@ -36,7 +36,7 @@ Result<Sent> sent_from(const std::string& body, bool to_keep) {
     else if (to_keep && key == "keep_good_rows") truth(key, sent.decision.keep_good_rows);
     else if (to_keep && key == "author" && value.is_string()) sent.settings.author = value.get<std::string>();
     else if (to_keep && key == "author") problems.push_back({"wrong_type", "/author", "author is a label."});
-    else problems.push_back({"unknown_field", "/" + key.substr(0, 40), std::string("Known fields are: text, all") + (to_keep ? ", author, confirmed, keep_good_rows." : ".")});
+    else problems.push_back({"unknown_field", "/" + key.substr(0, 40), to_keep ? "Known fields are: text, all, author, confirmed, keep_good_rows." : "Known fields are: text, all."});
   }
   if (!tree->contains("text")) problems.push_back({"missing", "/text", "text is missing: the whole of the calendar's file."});
   if (to_keep && (sent.settings.author.empty() || sent.settings.author.size() > 64))
@@ -45,8 +45,8 @@ Result<Sent> sent_from(const std::string& body, bool to_keep) {
   return sent;
 }
 
-Json preview_json(const intake::CalendarPreview& preview) {
-  auto tree = wire::parsed(intake::json_from_calendar_preview(preview));
+Json preview_json(const intake::CalendarPreview& preview, const report::Reader& reader) {
+  auto tree = wire::parsed(intake::json_from_calendar_preview(preview, 500, [&](const Phrase& words) { return report::text_of(words, reader); }));
   require(tree.has_value(), "preview_json", "a preview is not JSON");
   return std::move(tree).value();
 }
@@ -84,7 +84,7 @@ intake::CalendarContext calendar_context(const Look& look, Instant now) {
 Response preview_calendar(const Call& call) {
   const auto seen = shown(call, false);
   if (!seen) return desk::refused(seen.problems());
-  return json_response(wire::printed(Json{{"preview", preview_json(seen->preview)}}));
+  return json_response(wire::printed(Json{{"preview", preview_json(seen->preview, call.reader)}}));
 }
 
 Response keep_calendar(const Call& call) {
@@ -94,7 +94,7 @@ Response keep_calendar(const Call& call) {
   if (!entries) return desk::refused(entries.problems());
   const auto kept = call.desk.add_all(*entries, seen->now);
   if (!kept) return desk::refused(kept.problems());
-  return json_response(wire::printed(Json{{"added", kept->size()}, {"preview", preview_json(seen->preview)}}), kept->empty() ? 200 : 201);
+  return json_response(wire::printed(Json{{"added", kept->size()}, {"preview", preview_json(seen->preview, call.reader)}}), kept->empty() ? 200 : 201);
 }
 
 }  // namespace redd::server

@@ -28,7 +28,7 @@ Result<std::vector<records::Record>> packed_demo() {
     if (!record) {
       Problems problems = record.problems();
       for (Problem& problem : problems)
-        problem.sentence = "The packed demo season, line " + std::to_string(line) + ": " + problem.sentence;
+        problem.sentence = said("The packed demo season, line {0}: {1}", line, problem.sentence);
       return problems;
     }
     records.push_back(std::move(record).value());

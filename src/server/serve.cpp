@@ -109,7 +109,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     if (error == http::error::body_limit)
       return write_and_end(refusal(
           413, "too_large", "",
-          "The message is larger than Redd takes (" + std::to_string(hub_.options.body_limit / 1024) + " KiB)."));
+          said("The message is larger than Redd takes ({0} KiB).", hub_.options.body_limit / 1024)));
     if (error == http::error::header_limit || error == http::error::buffer_overflow)
       return write_and_end(refusal(431, "head_too_large", "", "The head of the request is larger than Redd takes."));
     if (error && error.category() == http::make_error_code(http::error::bad_method).category() &&
@@ -260,15 +260,14 @@ Result<std::unique_ptr<Server>> Server::open(const ServeOptions& options, Handle
   if (error == asio::error::address_in_use) {
     const std::string other = std::to_string(options.port < 65535 ? options.port + 1 : 7333);
     return Problem{"port_in_use", "--port",
-                   "Port " + port + " is in use by another program, perhaps by Redd itself: look at http://127.0.0.1:" +
-                       port + " first. Or choose another port: --port " + other};
+                   said("Port {0} is in use by another program, perhaps by Redd itself: look at http://127.0.0.1:{1} first. Or choose another port: --port {2}", port, port, other)};
   }
   if (error == asio::error::access_denied)
     return Problem{"port_not_allowed", "--port",
-                   "This system does not let you use port " + port + ". Choose one above 1023: --port 7333"};
+                   said("This system does not let you use port {0}. Choose one above 1023: --port 7333", port)};
   if (error)
     return Problem{"cannot_listen", "--port",
-                   "Redd can't listen on port " + port + " of this machine: " + error.message() + "."};
+                   said("Redd can't listen on port {0} of this machine: {1}.", port, error.message())};
 
   if (options.stop_on_signals) {
     parts->signals.emplace(parts->sockets, SIGINT, SIGTERM);

@@ -40,7 +40,7 @@ Result<Parts> parts() {
   Problems missing;
   const auto take = [&](const char* path, assets::Asset& part) {
     if (const auto asset = assets::find_asset(path)) part = *asset;
-    else missing.push_back({"no_page", "", std::string("This build of Redd carries no ") + path + ": build it again with tools/build-web."});
+    else missing.push_back({"no_page", "", said("This build of Redd carries no {0}: build it again with tools/build-web.", path)});
   };
   take("web/assets/one.js", found.script);
   take("web/assets/redd.css", found.style);

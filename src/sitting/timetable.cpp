@@ -23,8 +23,8 @@ Result<Tests> asked_tests(const records::Kit& kit, const std::vector<std::string
   std::set<std::size_t> found;  // in kit order
   for (const std::string& key : keys) {
     const auto test = std::ranges::find(kit.tests, key, &records::KitTest::key);
-    if (test == kit.tests.end()) problems.push_back({"unknown_test", "/tests", "Kit \"" + kit.key + "\" has no test \"" + key + "\"."});
-    else if (!found.insert(static_cast<std::size_t>(test - kit.tests.begin())).second) problems.push_back({"given_twice", "/tests", "Test \"" + key + "\" is asked for twice."});
+    if (test == kit.tests.end()) problems.push_back({"unknown_test", "/tests", said("Kit \"{0}\" has no test \"{1}\".", kit.key, key)});
+    else if (!found.insert(static_cast<std::size_t>(test - kit.tests.begin())).second) problems.push_back({"given_twice", "/tests", said("Test \"{0}\" is asked for twice.", key)});
   }
   if (!problems.empty()) return problems;
   return Tests(found.begin(), found.end());
@@ -56,12 +56,14 @@ Problem collision(const records::Kit& kit, const Layout& all, const std::vector<
   for (const std::size_t test : all.tests)
     if (impossible(without(test))) left = without(test);
   if (left.size() == 1 && begun)
-    return {"read_too_late", "/state", "Test " + named(kit, left) + " can't be read in time any more: its colour no longer counts. Begin it again."};
-  const std::string help = free.size() == 1 ? "Take a second pair of hands, or " : "";
-  if (left.size() == 1) return {"windows_collide", "/tests", "Test " + named(kit, left) + " can't be read in the times its card gives: check them."};
-  return {"windows_collide", begun ? "/state" : "/tests",
-          "Tests " + named(kit, left) + " can't all be read in time by " + (free.size() == 1 ? "one pair" : "two pairs") + " of hands. " +
-              (begun ? (help.empty() ? "Begin" : help + "begin") + std::string(" one of them again later.") : (help.empty() ? "Do" : help + "do") + std::string(" one of them in a sitting of its own."))};
+    return {"read_too_late", "/state", said("Test {0} can't be read in time any more: its colour no longer counts. Begin it again.", named(kit, left))};
+  if (left.size() == 1) return {"windows_collide", "/tests", said("Test {0} can't be read in the times its card gives: check them.", named(kit, left))};
+  const bool alone = free.size() == 1;
+  const char* sentence = alone && begun ? "Tests {0} can't all be read in time by one pair of hands. Take a second pair of hands, or begin one of them again later."
+                         : alone        ? "Tests {0} can't all be read in time by one pair of hands. Take a second pair of hands, or do one of them in a sitting of its own."
+                         : begun        ? "Tests {0} can't all be read in time by two pairs of hands. Begin one of them again later."
+                                        : "Tests {0} can't all be read in time by two pairs of hands. Do one of them in a sitting of its own.";
+  return {"windows_collide", begun ? "/state" : "/tests", said(sentence, named(kit, left))};
 }
 
 seconds one_after_another(const Layout& all) {

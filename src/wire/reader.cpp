@@ -50,7 +50,7 @@ bool Reader::failed_in(const std::string& key) const {
   });
 }
 
-void Reader::problem(std::string_view code, std::string_view key, std::string sentence) {
+void Reader::problem(std::string_view code, std::string_view key, Phrase sentence) {
   failed_.emplace(key);
   problems_.push_back({std::string(code), base_ + "/" + std::string(key), std::string(key) + " " + sentence + "."});
 }
@@ -64,15 +64,14 @@ std::string Reader::shown(const Json& value) {
 std::optional<double> Reader::checked_number(std::string_view key, const Json& value, Range range,
                                              double (*to_primary)(double)) {
   if (!value.is_number()) {
-    problem("not_a_number", key, "must be a number, not " + shown(value));
+    problem("not_a_number", key, said("must be a number, not {0}", shown(value)));
     return std::nullopt;
   }
   const double v = value.get<double>();
   const double primary = to_primary ? to_primary(v) : v;
   if (!std::isfinite(primary) || primary < range.low || primary > range.high) {
     problem("out_of_range", key,
-            "is " + shown(value) + ", which can't be right: it must be from " + plain_number(range.low) + " to " +
-                plain_number(range.high) + (to_primary ? " after conversion" : ""));
+            said("is {0}, which can't be right: it must be from {1} to {2}{3}", shown(value), plain_number(range.low), plain_number(range.high), to_primary ? " after conversion" : ""));
     return std::nullopt;
   }
   return v;
@@ -82,10 +81,10 @@ void Reader::text(std::string_view key, std::optional<std::string>& field, std::
   field.reset();
   const Json* value = find(key);
   if (!value) return;
-  if (!value->is_string()) return problem("not_text", key, "must be text, not " + shown(*value));
+  if (!value->is_string()) return problem("not_text", key, said("must be text, not {0}", shown(*value)));
   std::string text = value->get<std::string>();
   if (text.size() > longest_text)
-    return problem("too_long", key, "is longer than " + std::to_string(longest_text) + " characters: shorten it");
+    return problem("too_long", key, said("is longer than {0} characters: shorten it", longest_text));
   if (has_control_characters(text)) return problem("bad_characters", key, "holds control characters: type it again");
   field = std::move(text);
 }
@@ -95,7 +94,7 @@ void Reader::date(std::string_view key, std::optional<Date>& field, std::string_
   const Json* value = find(key);
   if (!value) return;
   if (value->is_string()) field = date_from_iso(value->get_ref<const std::string&>());
-  if (!field) problem("not_a_date", key, "must be a day that exists, written like 2031-02-28, not " + shown(*value));
+  if (!field) problem("not_a_date", key, said("must be a day that exists, written like 2031-02-28, not {0}", shown(*value)));
 }
 
 void Reader::word_index(std::string_view key, std::span<const std::string_view> words, std::optional<std::size_t>& index) {
@@ -110,16 +109,16 @@ void Reader::word_index(std::string_view key, std::span<const std::string_view> 
   }
   std::string accepted;
   for (const std::string_view word : words) accepted += (accepted.empty() ? "" : ", ") + std::string(word);
-  problem("unknown_word", key, "is " + shown(*value) + "; it must be one of: " + accepted);
+  problem("unknown_word", key, said("is {0}; it must be one of: {1}", shown(*value), accepted));
 }
 
 bool Reader::is_short_list(std::string_view key, const Json& value) {
   if (!value.is_array()) {
-    problem("not_a_list", key, "must be a list, not " + shown(value));
+    problem("not_a_list", key, said("must be a list, not {0}", shown(value)));
     return false;
   }
   if (value.size() > longest_list) {
-    problem("too_long", key, "has more than " + std::to_string(longest_list) + " items");
+    problem("too_long", key, said("has more than {0} items", longest_list));
     return false;
   }
   return true;
@@ -151,7 +150,7 @@ void Reader::finish() {
     if (asked_.contains(key)) continue;
     std::string hint;
     for (const std::string& known : asked_)
-      if (edit_distance(key, known) <= 2) hint = "; did you mean \"" + known + "\"?";
+      if (edit_distance(key, known) <= 2) hint = said("; did you mean \"{0}\"?", known);
     if (hint.empty()) {
       hint = "; known fields are: ";
       bool first = true;
@@ -160,7 +159,7 @@ void Reader::finish() {
         first = false;
       }
     }
-    problems_.push_back({"unknown_field", base_ + "/" + key, "\"" + key + "\" is not a field of this record" + hint});
+    problems_.push_back({"unknown_field", base_ + "/" + key, said("\"{0}\" is not a field of this record{1}", key, hint)});
   }
 }
 

@@ -44,7 +44,7 @@ class Reader {
       const Json* value = find(other);
       if (!value) continue;
       if (!given.empty()) {
-        problem("given_twice", other, "is the same as \"" + given + "\" in another unit: give one of them");
+        problem("given_twice", other, said("is the same as \"{0}\" in another unit: give one of them", given));
         continue;
       }
       given = other;
@@ -63,7 +63,7 @@ class Reader {
     field.reset();
     const Json* value = find(key);
     if (!value) return;
-    if (!value->is_number_integer()) return problem("not_a_whole_number", key, "must be a whole number, not " + shown(*value));
+    if (!value->is_number_integer()) return problem("not_a_whole_number", key, said("must be a whole number, not {0}", shown(*value)));
     const auto v = checked_number(key, *value, range, nullptr);
     if (v) field = static_cast<Int>(*v);
   }
@@ -71,7 +71,7 @@ class Reader {
   void truth(std::string_view key, bool& field, std::string_view) {
     const Json* value = find(key);
     if (!value) return;
-    if (!value->is_boolean()) return problem("not_true_or_false", key, "must be true or false, not " + shown(*value));
+    if (!value->is_boolean()) return problem("not_true_or_false", key, said("must be true or false, not {0}", shown(*value)));
     field = value->get<bool>();
   }
 
@@ -79,7 +79,7 @@ class Reader {
     std::optional<std::string> read;
     text(key, read, meaning);
     if (read && read->empty() && absent == Absent::is_an_error) {
-      return problem("missing", key, "is empty: give " + std::string(meaning));
+      return problem("missing", key, said("is empty: give {0}", meaning));
     }
     take(read, field, std::string(key), meaning, absent);
   }
@@ -114,7 +114,7 @@ class Reader {
       const std::string path = base_ + "/" + std::string(key) + "/" + std::to_string(i);
       T item;
       if (!(*value)[i].is_object()) {
-        problems_.push_back({"not_an_object", path, path + " must be an object with named fields."});
+        problems_.push_back({"not_an_object", path, said("{0} must be an object with named fields.", path)});
         continue;
       }
       Reader reader((*value)[i], path, problems_);
@@ -132,7 +132,7 @@ class Reader {
 
  private:
   const Json* find(std::string_view key);
-  void problem(std::string_view code, std::string_view key, std::string sentence);
+  void problem(std::string_view code, std::string_view key, Phrase sentence);
   static std::string shown(const Json& value);
   bool is_short_list(std::string_view key, const Json& value);
   std::optional<double> checked_number(std::string_view key, const Json& value, Range range, double (*to_primary)(double));
@@ -143,7 +143,7 @@ class Reader {
     if (read) {
       field = std::move(*read);
     } else if (absent == Absent::is_an_error && !failed_in(key)) {
-      problem("missing", key, "is missing: give " + std::string(meaning));
+      problem("missing", key, said("is missing: give {0}", meaning));
     }
   }
   /// A field that was given but is wrong (in whichever unit) has had its own problem.

@@ -56,6 +56,8 @@ class Program : public ::testing::Test {
                       err = (folder / "err.txt").string();
     setenv("REDD_DATA", (folder / "data").c_str(), 1);
     unsetenv("REDD_AUTHOR");
+    unsetenv("REDD_LANGUAGE");
+    unsetenv("REDD_UNITS");
     unsetenv("DISPLAY");
     unsetenv("WAYLAND_DISPLAY");
     if (!freopen(in.c_str(), "r", stdin) || !freopen(out.c_str(), "w", stdout) || !freopen(err.c_str(), "w", stderr))
@@ -268,6 +270,16 @@ TEST_F(Program, ARecordIsCorrectedAndTakenBack) {
   good({"undo", "4"});
   EXPECT_EQ(wire::parsed(good({"list", "--json"}).out).value()["records"][2]["status"], "current");
   bad({"undo", "4"}, "4");
+}
+
+TEST_F(Program, AnswersInTheReadersLanguageAndUnits) {
+  const auto spanish = redd({"--demo", "milestones", "--language", "es", "--units", "us"});
+  EXPECT_EQ(spanish.code, 0) << spanish.err;
+  EXPECT_TRUE(has(spanish.out, "Suma térmica hasta ahora")) << spanish.out;
+  EXPECT_TRUE(has(spanish.out, "unidades °F")) << spanish.out;
+  EXPECT_TRUE(has(redd({"today", "--language", "es"}).err, "Todavía no hay temporada"));
+  EXPECT_EQ(redd({"today", "--language", "fr"}).code, 2);
+  EXPECT_EQ(redd({"today", "--units", "stone"}).code, 2);
 }
 
 TEST_F(Program, AnEmergencyIsAnsweredAtOnce) {

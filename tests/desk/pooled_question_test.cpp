@@ -47,6 +47,13 @@ TEST(PooledReadingsAsked, TellSameReadingsAndOneAlone) {
   EXPECT_EQ(reply(question({step(0.1, "a")}))["pooled_readings"]["spread_text"], "");
 }
 
+TEST(PooledReadingsAsked, TellItInTheReadersLanguage) {
+  const Json request{{"pooled_readings", question({step(0.2, "Otter"), step(0.4, "Heron")})}};
+  const Json pooled = pooled_asked(request, {.language = report::Language::es})["pooled_readings"];
+  EXPECT_EQ(pooled["spread_text"], "2 equipos: el más bajo leyó 0,2 mg/L como N en la tarjeta, el más alto 0,4 mg/L como N en la tarjeta.");
+  EXPECT_EQ(pooled["low"], pooled_asked(request)["pooled_readings"]["low"]) << "exact numbers do not change with the reader";
+}
+
 TEST(PooledReadingsAsked, ARangeSaysLessThanAStep) {
   const auto width = [](Json reading) {
     const Json pooled = reply(question({std::move(reading)}))["pooled_readings"];

@@ -42,6 +42,16 @@ TEST(WhatIfQuestion, AllAsItIsEqualsThePlan) {
   for (const Json& line : answer["lines"]) EXPECT_EQ(line["mid"].size(), base()["days"].size()) << line["key"];
 }
 
+TEST(WhatIfQuestion, AnswersAnyReaderFromOneBase) {
+  const Json request{{"what_if", {{"base", base()["asked"]}, {"sliders", {{"room_warmer_c", 15}}}}}};
+  const Json plain = what_if_asked(request)["what_if"], other = what_if_asked(request, {.fahrenheit = true, .us_gallons = true, .language = report::Language::es})["what_if"];
+  EXPECT_TRUE(other["sentence"].get<std::string>().starts_with("Lo más probable es que el enfriador no mantenga el agua")) << other["sentence"];
+  EXPECT_NE(other["sentence"].get<std::string>().find(" °F"), std::string::npos) << other["sentence"];
+  EXPECT_EQ(other["lines"][0]["name"], "Temperatura");
+  for (std::size_t i = 0; i < plain["lines"].size(); ++i) EXPECT_EQ(other["lines"][i]["mid"], plain["lines"][i]["mid"]) << "exact numbers do not change with the reader";
+  EXPECT_EQ(other["tone"], plain["tone"]);
+}
+
 TEST(WhatIfQuestion, SaysTheResultFirst) {
   const auto sentence = [](const Json& sliders) { return asked(sliders)["what_if"]["sentence"].get<std::string>(); };
   EXPECT_TRUE(sentence(Json::object()).starts_with("All as planned."));

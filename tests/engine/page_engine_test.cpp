@@ -53,6 +53,19 @@ TEST_F(PageEngineTest, TakesNothingElseForAnEmptyList) {
 
 TEST_F(PageEngineTest, StillAnswersWhatNeedsNoSeason) { EXPECT_EQ(ask({{"ping", 1}}), (Json{{"pong", 1}})); }
 
+TEST_F(PageEngineTest, AnswersInTheLanguageAndUnitsAskedFor) {
+  open();
+  post(setup, {denver});
+  const Json reader{{"language", "es"}, {"units", "us"}};
+  const auto ask_there = [&](const char* target) { return ask({{"api", {{"method", "GET"}, {"target", target}, {"now", now}}}, {"reader", reader}}); };
+  const Json day = body(ask_there("/api/day?language=es&units=us"));
+  EXPECT_EQ(day["season"]["target_text"], "46,4 °F");
+  EXPECT_EQ(day["stage"]["sentence"], "No se han recibido huevos.");
+  EXPECT_EQ(body(ask_there("/api/redd"))["problems"][0]["sentence"], "Para esto hace falta el servidor de Redd: la edición en un solo archivo no puede hacerlo.");
+  EXPECT_EQ(body(api("GET", "/api/day"))["season"]["target_text"], "8.0 °C") << "the next question has its own reader";
+  EXPECT_EQ(ask({{"calc", 1}, {"reader", reader}})["problems"][0]["sentence"], "\"calc\" debe ser el nombre de una fórmula; {\"formulas\": true} las enumera.");
+}
+
 TEST_F(PageEngineTest, BeginsASeasonAndHandsItsRecordsOver) {
   open();
   EXPECT_EQ(body(api("GET", "/api/season"))["state"], "empty");

@@ -372,5 +372,30 @@ TEST_F(DemoTest, ALookAtOneDayDoesNotChangeWithWhatCameLater) {
   EXPECT_EQ(std::string(get("/api/day?as_of=" + day).bytes()), before);
 }
 
+TEST_F(AppTest, WordsAnswersForTheReader) {
+  ASSERT_EQ(post_record("season_setup", setup_body).status, 201);
+  const auto day = get("/api/day?language=es&units=us");
+  EXPECT_EQ(day.header("content-language"), "es");
+  const auto view = json(day);
+  EXPECT_EQ(view["season"]["target_text"], "46,4 °F");
+  EXPECT_EQ(view["season"]["target_c"], 8.0) << "exact numbers do not change with the reader";
+  EXPECT_EQ(view["season"]["species_name"], "trucha de arroyo");
+  EXPECT_EQ(view["stage"]["sentence"], "No se han recibido huevos.");
+  const auto english = get("/api/day");
+  EXPECT_EQ(english.header("content-language"), "en");
+  EXPECT_EQ(json(english)["season"]["target_text"], "8.0 °C");
+}
+
+TEST_F(AppTest, WordsRefusalsForTheReader) {
+  EXPECT_EQ(json(get("/api/day?language=es"))["problems"][0]["sentence"], "Todavía no hay temporada. Configure una primero.");
+  EXPECT_EQ(json(get("/api/day"))["problems"][0]["sentence"], "There is no season yet. Set one up first.");
+  EXPECT_EQ(get("/api/day?language=de").status, 400);
+}
+
+TEST_F(AppTest, ReaderParametersAreNoInputsOfAFormula) {
+  const auto answer = get("/api/calc/oxygen_saturation?temperature_c=8&elevation_m=640&language=es");
+  EXPECT_EQ(answer.status, 200) << answer.body;
+}
+
 }  // namespace
 }  // namespace redd::server

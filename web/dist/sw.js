@@ -6,6 +6,7 @@ const shell = [
   "./assets/redd.js",
   "./assets/shared.js",
   "./assets/later.js",
+  "./assets/spanish.js",
   "./assets/redd.css",
   "./favicon.svg",
 ];
@@ -21,11 +22,13 @@ self.addEventListener("install", (event) => {
 
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
 
-async function answer(request) {
+async function answer(event) {
+  const { request } = event;
   const cache = await caches.open(shelf);
   try {
     const fresh = await fetch(request);
-    if (fresh.ok) await cache.put(request, fresh.clone());
+    // A full or forbidden storage must not stand between the reader and what the server says.
+    if (fresh.ok) event.waitUntil(cache.put(request, fresh.clone()).catch(() => undefined));
     return fresh;
   } catch (failure) {
     const kept = await cache.match(request, { ignoreSearch: true });
@@ -38,5 +41,5 @@ self.addEventListener("fetch", (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
   if (request.method !== "GET" || origin !== self.location.origin || pathname.startsWith("/api/")) return;
-  event.respondWith(answer(request));
+  event.respondWith(answer(event));
 });

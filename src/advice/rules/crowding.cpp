@@ -102,9 +102,7 @@ std::vector<Action> crowding(const Situation& s) {
                             : Sentence{"{0} animals are expected; the limit of {1} is probably passed from {2} on.", {Number{reached.expected}, Word{std::string(word_of(reached.limit))}, reached.day}}, ids});
   if (reached.limit == LoadLimit::oxygen && view->air_basis == planning::AirBasis::read) a.because.push_back({{"What the air brings in was learnt from the last oxygen reading."}, view->oxygen_records});
   for (std::size_t i = 1; i < reached.options.size(); ++i) {
-    Sentence also = reached.options[i].what;
-    also.pattern = "Or: " + also.pattern;
-    a.because.push_back({also, {}});
+    a.because.push_back({joined("Or:", reached.options[i].what), {}});
   }
   a.would_change_if.push_back({{"Weighed fish lighter than foretold, a count of fewer, or an oxygen reading near full in the morning."}, {}});
   a.cautions.push_back({"No fish leaves the tank without the permit's word: ask its agency."});

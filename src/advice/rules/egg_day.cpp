@@ -86,7 +86,7 @@ void readiness(const Situation& s, Date egg_day, std::vector<Action>& actions) {
     a.what = {"The filter is not ready for eggs: ask the supplier for a later day, or plan daily tests and water changes."};
     a.how_much = time_for_a_dose ? Sentence{"Change water until both are clear, then dose a little ammonia and see whether it is gone a day later."}
                                  : Sentence{"Call now. If the eggs come all the same: change water until both are clear, and test both every day. No ammonia goes in any more."};
-    a.because.push_back({{"Ammonia or nitrite is still above what eggs should have: {0}; {1}.", {Word{"ammonia " + tan->raw_text}, Word{"nitrite " + no2->raw_text}}}, ids});
+    a.because.push_back({{"Ammonia or nitrite is still above what eggs should have: ammonia {0}; nitrite {1}.", {Word{tan->raw_text}, Word{no2->raw_text}}}, ids});
   } else {
     a.tone = Tone::watch;
     a.deeds = time_for_a_dose ? std::vector{Deed::dose, Deed::test} : std::vector{Deed::test};

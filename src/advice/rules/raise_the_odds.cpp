@@ -64,10 +64,7 @@ std::vector<Action> raise_the_odds(const Situation& s) {
     helpful.erase(helpful.begin());
   }
   for (const MeasureEffect& effect : helpful) {
-    Sentence also = effect.measure.what;
-    also.pattern += " This too helps: {" + std::to_string(also.values.size()) + "} for egg day.";
-    also.values.push_back(Chance{effect.ready_probability});
-    a.because.push_back({also, {}});
+    a.because.push_back({joined(effect.measure.what, {"This too helps: {0} for egg day.", {Chance{effect.ready_probability}}}), {}});
   }
   a.would_change_if.push_back({{"The next readings: each narrows the forecast."}, filter_readings(s)});
   if (leans_on_weak_ground(filter)) a.would_change_if.push_back({{"Clearing up what is in doubt: the forecast stands on readings that do not fit together."}, {}});

@@ -23,11 +23,11 @@ struct Design {
 };
 
 Problem not_for(const std::string& chart, const std::string& name) {
-  return {"unknown_input", name, name + " does not belong to chart=" + chart + ". Leave it out."};
+  return {"unknown_input", name, said("{0} does not belong to chart={1}. Leave it out.", name, chart)};
 }
 
 Problem needed_for(const std::string& chart, const std::string& name, const std::string& what) {
-  return {"missing_input", name, "chart=" + chart + " needs " + name + ": " + what + "."};
+  return {"missing_input", name, said("chart={0} needs {1}: {2}.", chart, name, what)};
 }
 
 /// Inputs that only one kind of chart understands.
@@ -43,7 +43,7 @@ Problems misplaced_inputs(const Arguments& in, const std::string& chart) {
   for (const char* rule : {"two_of_three", "four_of_five", "eight_same_side"}) refuse("shewhart", rule, in.flag(rule));
   if (chart == "cusum" ? in.has("limit") : in.has("h"))
     problems.push_back({"unknown_input", chart == "cusum" ? "limit" : "h",
-                        chart == "cusum" ? "A CUSUM's decision limit is called h. Give h." : "The limit of chart=" + chart + " is called limit. Give limit."});
+                        chart == "cusum" ? "A CUSUM's decision limit is called h. Give h." : said("The limit of chart={0} is called limit. Give limit.", chart)});
   return problems;
 }
 

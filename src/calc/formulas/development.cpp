@@ -36,8 +36,7 @@ Problem no_development(const DevelopmentModel& model, Temperature water) {
   return {"out_of_range", "temperature_c",
           standing
               ? "Below 0.2 C development is taken as standing still, so there is no number of days. Give 0.2 to 25 C."
-              : "The curve " + std::string(model.key) +
-                    " is not defined at this temperature. Give a warmer one, up to 25 C."};
+              : said("The curve {0} is not defined at this temperature. Give a warmer one, up to 25 C.", model.key)};
 }
 
 std::string source_text(const DevelopmentModel& model) {

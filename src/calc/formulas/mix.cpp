@@ -56,7 +56,7 @@ Result<Findings> evaluate(const Arguments& in) {
   for (const auto& [letter, each] : {std::pair{"a", a}, std::pair{"b", b}})
     if (!exists(each))
       return Problem{"no_answer", std::string("ph_") + letter,
-                     std::string("Water ") + letter + " cannot exist: at its pH hydroxide alone exceeds its alkalinity. Check both readings."};
+                     said("Water {0} cannot exist: at its pH hydroxide alone exceeds its alkalinity. Check both readings.", letter)};
   const auto mixed = chemistry::mixed(a, b, fraction_a, in.number("pco2_uatm"));
   if (!mixed)
     return Problem{"no_answer", "pco2_uatm", "The mixture has no pH between 0 and 14 at these inputs."};
@@ -73,7 +73,7 @@ Result<Findings> evaluate(const Arguments& in) {
     const auto value_a = in.number_if(input_name(test, 'a')), value_b = in.number_if(input_name(test, 'b'));
     if (value_a.has_value() != value_b.has_value()) {
       const std::string missing = input_name(test, value_a ? 'b' : 'a');
-      problems.push_back({"missing_input", missing, "A test is mixed from both waters: give " + missing + " too."});
+      problems.push_back({"missing_input", missing, said("A test is mixed from both waters: give {0} too.", missing)});
     }
     if (!value_a || !value_b) continue;
     const double value = chemistry::mixed_value(fraction_a, *value_a, *value_b);
@@ -81,8 +81,7 @@ Result<Findings> evaluate(const Arguments& in) {
     if (test.name == "total_ammonia") add_ammonia(found, *mixed, value);
   }
   if (!problems.empty()) return problems;
-  found.notes.push_back("pH follows from mixed alkalinity and inorganic carbon; aeration is taken with air of " +
-                        text_from_number(in.number("pco2_uatm")) + " uatm CO2 (outdoor air about 420, a full classroom 1000 or more).");
+  found.notes.push_back(said("pH follows from mixed alkalinity and inorganic carbon; aeration is taken with air of {0} uatm CO2 (outdoor air about 420, a full classroom 1000 or more).", text_from_number(in.number("pco2_uatm"))));
   return found;
 }
 
@@ -113,7 +112,7 @@ Formula mix() {
       .evaluate = evaluate};
   for (const ConservedTest& test : conserved_tests) {
     for (const char letter : {'a', 'b'}) {
-      Input input = optional(amount(input_name(test, letter), std::string(test.unit), std::string(test.meaning) + " of water " + letter));
+      Input input = optional(amount(input_name(test, letter), std::string(test.unit), said("{0} of water {1}", test.meaning, letter)));
       input.also = output_name(test) + "_" + letter;
       formula.inputs.push_back(std::move(input));
     }

@@ -48,8 +48,9 @@ HoldTime harm(const Case& now) {
   constexpr double doubt = 0.05;
   const planning::HoldSpan span{time_at(gas->tank_fraction + doubt), time_at(gas->tank_fraction), time_at(gas->tank_fraction - doubt)};
   if (span.soonest) time.span = span;
-  Sentence mix{"By temperature alone the new water holds {0} of what it can in the tank, and the tank after a change of {1} {2}", {Share{gas->new_fraction}, Share{gas->changed_fraction}, Share{gas->tank_fraction}}};
-  mix.pattern += gas->logged ? "; the mains' pressure may add to it." : " (the usual change is taken); the mains' pressure may add to it.";
+  const Sentence mix{gas->logged ? "By temperature alone the new water holds {0} of what it can in the tank, and the tank after a change of {1} {2}; the mains' pressure may add to it."
+                                 : "By temperature alone the new water holds {0} of what it can in the tank, and the tank after a change of {1} {2} (the usual change is taken); the mains' pressure may add to it.",
+                     {Share{gas->new_fraction}, Share{gas->changed_fraction}, Share{gas->tank_fraction}}};
   time.basis = joined(mix, time.basis);
   if (are_eggs(life_of(now))) time.basis = joined(time.basis, "Eggs bear more than what has hatched (Alderdice and Jensen 1985).");
   return time;

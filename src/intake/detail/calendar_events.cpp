@@ -93,7 +93,7 @@ class Reader {
     }
     for (const auto& [tzid, clock] : clocks_)
       if (clock.offsets == &context_.zone)
-        file_.notes.push_back("The file names the time zone \"" + shown(tzid) + "\" without describing it; its times are read as the school's own.");
+        file_.notes.push_back(said("The file names the time zone \"{0}\" without describing it; its times are read as the school's own.", shown(tzid)));
   }
 
  private:
@@ -158,7 +158,7 @@ class Reader {
     std::ranges::replace_if(event.summary, [](char ch) { return ch == '\n' || ch == '\r' || ch == '\t'; }, ' ');
     if (icalproperty* p = property(c, ICAL_STATUS_PROPERTY)) event.cancelled = icalproperty_get_status(p) == ICAL_STATUS_CANCELLED;
     if (icalproperty* wrong = property(c, ICAL_XLICERROR_PROPERTY)) {
-      event.problem = "The event can't be read (" + shown(text_of(icalproperty_get_xlicerror(wrong))) + ").";
+      event.problem = said("The event can't be read ({0}).", shown(text_of(icalproperty_get_xlicerror(wrong))));
       return;
     }
     icalproperty* start = property(c, ICAL_DTSTART_PROPERTY);
@@ -307,8 +307,8 @@ Result<CalendarFile> events_of(std::string_view bytes, const CalendarContext& co
   const std::unique_ptr<icalcomponent, FreeComponent> calendar(icalparser_parse_string(lines->text.c_str()));
   if (!calendar || icalcomponent_isa(calendar.get()) != ICAL_VCALENDAR_COMPONENT)
     return Problem{"not_a_calendar", "", "The file's lines can't be read as an iCalendar file. Export the calendar anew."};
-  if (text->encoding != "UTF-8") file.notes.push_back("The file is written in " + text->encoding + ".");
-  if (lines->without_place > 0) file.notes.push_back(std::to_string(lines->without_place) + " tasks, journal entries and the like were not looked at.");
+  if (text->encoding != "UTF-8") file.notes.push_back(said("The file is written in {0}.", text->encoding));
+  if (lines->without_place > 0) file.notes.push_back(said("{0} tasks, journal entries and the like were not looked at.", lines->without_place));
   Reader(calendar.get(), *lines, context, file).read_all();
   return file;
 }

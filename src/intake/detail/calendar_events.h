@@ -24,13 +24,13 @@ struct CalendarEvent {
   std::vector<Span> spans{};  ///< within the context's days, in order of time
   bool listed = false;        ///< from a list of closed days: taken whatever its words say
   std::optional<std::chrono::minutes> shut_from{};  ///< of a listed day
-  std::string problem{};      ///< why it can't be read, one sentence; then there are no spans
+  Phrase problem{};      ///< why it can't be read, one sentence; then there are no spans
 };
 
 struct CalendarFile {
   std::string name{};
   std::vector<CalendarEvent> events{};
-  std::vector<std::string> notes{};
+  std::vector<Phrase> notes{};
 };
 
 /// Errors  as preview_calendar().

@@ -39,8 +39,8 @@ bool holds(const std::array<std::string_view, N>& fields, std::string_view name)
   return std::ranges::find(fields, name) != fields.end();
 }
 
-Problem broken(std::size_t line, const std::string& sentence) {
-  return {"broken_structure", "line " + std::to_string(line), "Line " + std::to_string(line) + ": " + sentence + " Export the calendar anew."};
+Problem broken(std::size_t line, const Phrase& sentence) {
+  return {"broken_structure", said("line {0}", line), said("Line {0}: {1} Export the calendar anew.", line, sentence)};
 }
 
 /// Escapes of a text value undone. Source  RFC 5545, 3.3.11.
@@ -75,7 +75,7 @@ Result<CalendarLines> calendar_lines(std::string_view text) {
       if (open.size() == 2 && what != "vevent" && what != "vtimezone") ++result.without_place;
       if (open.size() == 2 && what == "vevent") {
         if (result.event_lines.size() >= most_events)
-          return Problem{"too_many_events", "line " + std::to_string(line.number), "The file has more than 20,000 events: export one school year only."};
+          return Problem{"too_many_events", said("line {0}", line.number), "The file has more than 20,000 events: export one school year only."};
         result.event_lines.push_back(line.number);
         events += "BEGIN:VEVENT\r\n";
       }
@@ -87,7 +87,7 @@ Result<CalendarLines> calendar_lines(std::string_view text) {
     if (name == "end") {
       const std::string what = lower(trimmed(value));
       if (what != open.back() && &line == &lines.back() && open.back().starts_with(what)) break;  // the file ends within the word
-      if (what != open.back()) return broken(line.number, "\"" + shown(what) + "\" ends where \"" + shown(open.back()) + "\" is open.");
+      if (what != open.back()) return broken(line.number, said("\"{0}\" ends where \"{1}\" is open.", shown(what), shown(open.back())));
       if (open.size() == 2 && what == "vevent") events += "END:VEVENT\r\n";
       if (open.size() == 2 && what == "vtimezone") zones += "END:VTIMEZONE\r\n";
       if (open.size() == 3 && open[1] == "vtimezone" && (what == "standard" || what == "daylight")) zones += "END:" + what + "\r\n";
@@ -107,7 +107,7 @@ Result<CalendarLines> calendar_lines(std::string_view text) {
   }
   if (!any_calendar)
     return Problem{"not_a_calendar", "", "This is no iCalendar file: it has no line BEGIN:VCALENDAR. In the school's calendar look for \"export\" or \"subscribe\" and take the file that ends in .ics, or write the closed days in a text file, one a line: 2030-12-23 to 2031-01-03, Winter break."};
-  if (!open.empty()) return Problem{"cut_off", "", "The file breaks off: \"" + shown(open.back()) + "\" is begun and never ended. Download it again, or events at its end would be missing."};
+  if (!open.empty()) return Problem{"cut_off", "", said("The file breaks off: \"{0}\" is begun and never ended. Download it again, or events at its end would be missing.", shown(open.back()))};
   result.text = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Redd//Import//EN\r\n" + zones + events + "END:VCALENDAR\r\n";
   return result;
 }

@@ -69,7 +69,7 @@ ClosureSound sound_of(std::string_view summary) {
   const bool early = any_words(text, early_words);
   if (!closed && !early) return {Sounds::otherwise, "It does not sound like a closed school."};
   for (const std::string_view word : counter_words)
-    if (has_words(text, word)) return {Sounds::otherwise, "With \"" + std::string(word) + "\" in it, it may be no closure."};
+    if (has_words(text, word)) return {Sounds::otherwise, said("With \"{0}\" in it, it may be no closure.", word)};
   return {early ? Sounds::early_closing : Sounds::closed, ""};
 }
 

@@ -7,13 +7,15 @@
 #include <string>
 #include <string_view>
 
+#include "quantities/phrase.h"
+
 namespace redd::intake::detail {
 
 enum class Sounds { closed, early_closing, otherwise };
 
 struct ClosureSound {
   Sounds sounds = Sounds::otherwise;
-  std::string reason{};  ///< why otherwise, one sentence
+  Phrase reason{};  ///< why otherwise, one sentence
 };
 
 /// In  summary: UTF-8, any case.

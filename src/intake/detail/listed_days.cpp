@@ -72,7 +72,7 @@ Line line_of(std::string_view text) {
       line.name += (line.name.empty() ? "" : " ") + std::string(token.text);
     }
   }
-  if (!wrong.empty()) line.problem = "There is no day " + shown(wrong) + ".";
+  if (!wrong.empty()) line.problem = said("There is no day {0}.", shown(wrong));
   else if (line.days.empty()) line.problem = "It names no day: write days like 2030-12-23.";
   else if (line.days.size() > 2) line.problem = "It names more than two days: give the first and the last, and one closure a line.";
   else if (line.days.size() == 2 && line.days[1] < line.days[0]) line.problem = "It ends before it begins.";
@@ -101,14 +101,14 @@ Result<CalendarFile> listed_days(std::string_view text, const CalendarContext& c
     text.remove_prefix(std::min(end + 1, text.size()));
     if (row.empty() || row.starts_with('#')) continue;
     if (file.events.empty() && std::ranges::none_of(row, is_digit)) continue;  // a header
-    if (file.events.size() >= most_lines) return Problem{"too_many_events", "line " + std::to_string(number), "The list has more than 5,000 lines: give one school year only."};
+    if (file.events.size() >= most_lines) return Problem{"too_many_events", said("line {0}", number), "The list has more than 5,000 lines: give one school year only."};
     const Line line = line_of(row);
     CalendarEvent event;
     event.line = number;
     event.listed = true;
     event.shut_from = line.shut_from;
     event.summary = line.name.empty() ? line.shut_from ? "Early closing" : "School closed" : line.name;
-    event.uid = "listed " + event.summary;
+    event.uid = said("listed {0}", event.summary);
     event.problem = line.problem;
     if (line.problem.empty()) {
       const Span span{true, line.days.front(), line.days.back(), {}, {}};

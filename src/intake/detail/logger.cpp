@@ -28,10 +28,10 @@ std::string text_c(double c) {
   return text + " C";
 }
 
-std::string hours_text(seconds span) {
+Phrase hours_text(seconds span) {
   const double h = static_cast<double>(span.count()) / 3600;
   std::string text = std::to_string(std::round(h * 10) / 10);
-  return text.substr(0, text.find('.') + 2) + " hours";
+  return said("{0} hours", text.substr(0, text.find('.') + 2));
 }
 
 /// Numbers that sensors and loggers write instead of a temperature.
@@ -88,7 +88,7 @@ Result<char> unit_of(const Table& table, std::size_t column, const Settings& set
 Result<std::size_t> value_column(const Table& table, const Settings& settings, Preview& preview) {
   if (settings.value_column) {
     const auto column = column_named(table, *settings.value_column);
-    if (!column) return Problem{"setting_does_not_fit", "value_column", "There is no column \"" + shown(*settings.value_column) + "\"."};
+    if (!column) return Problem{"setting_does_not_fit", "value_column", said("There is no column \"{0}\".", shown(*settings.value_column))};
     add_guess(preview, "value_column", table.headers[*column], Certainty::given, "you said so");
     return *column;
   }
@@ -130,10 +130,10 @@ void settle_doubles(std::vector<Sample>& samples, std::size_t column, const Tabl
     } else if (kept.back().c == s.c) {
       ++doubled;
     } else {
-      add_bad(preview, table, *s.row, column, "two_values", "Line " + std::to_string(kept.back().row->line) + " gives another temperature for the same moment; the first is kept.");
+      add_bad(preview, table, *s.row, column, "two_values", said("Line {0} gives another temperature for the same moment; the first is kept.", kept.back().row->line));
     }
   }
-  if (doubled > 0) preview.notes.push_back(std::to_string(doubled) + (doubled == 1 ? " row repeats" : " rows repeat") + " another row exactly and " + (doubled == 1 ? "is" : "are") + " counted once.");
+  if (doubled > 0) preview.notes.push_back(said("{0, plural, one {# row repeats another row exactly and is counted once.} other {# rows repeat another row exactly and are counted once.}}", doubled));
   samples = std::move(kept);
 }
 
@@ -151,14 +151,13 @@ void note_oddities(const std::vector<Sample>& samples, seconds step, const ZoneO
   std::size_t gaps = 0;
   for (std::size_t i = 1; i < samples.size(); ++i)
     if (samples[i].at - samples[i - 1].at > long_gap && ++gaps <= 5)
-      preview.notes.push_back("Nothing was recorded for " + hours_text(samples[i].at - samples[i - 1].at) + " from " + rfc3339_local(zone, samples[i - 1].at) + "; the gap stays a gap.");
-  if (gaps > 5) preview.notes.push_back("There are " + std::to_string(gaps - 5) + " more gaps.");
+      preview.notes.push_back(said("Nothing was recorded for {0} from {1}; the gap stays a gap.", hours_text(samples[i].at - samples[i - 1].at), rfc3339_local(zone, samples[i - 1].at)));
+  if (gaps > 5) preview.notes.push_back(said("There are {0} more gaps.", gaps - 5));
   std::size_t start = 0;
   for (std::size_t i = 1; i <= samples.size(); ++i) {
     if (i < samples.size() && samples[i].c == samples[start].c) continue;
     if (i - start >= 24 && samples[i - 1].at - samples[start].at >= hours(72))
-      preview.notes.push_back("The temperature stands still at " + text_c(samples[start].c) + " for " + hours_text(samples[i - 1].at - samples[start].at) + " from " +
-                              rfc3339_local(zone, samples[start].at) + ": a stuck sensor or a dead battery looks like that.");
+      preview.notes.push_back(said("The temperature stands still at {0} for {1} from {2}: a stuck sensor or a dead battery looks like that.", text_c(samples[start].c), hours_text(samples[i - 1].at - samples[start].at), rfc3339_local(zone, samples[start].at)));
     start = i;
   }
   if (samples.size() < 12) return;
@@ -168,8 +167,7 @@ void note_oddities(const std::vector<Sample>& samples, seconds step, const ZoneO
   const double middle = values[values.size() / 2];
   for (const auto& [sample, word, setting] : {std::tuple(samples.front(), "first", "from"), std::tuple(samples.back(), "last", "to")})
     if (std::abs(sample.c - middle) > 6)
-      preview.notes.push_back(std::string("The ") + word + " row (" + text_c(sample.c) + ") is far from the usual " + text_c(middle) +
-                              ": was the logger still in the air? Leave such rows out with \"" + setting + "\".");
+      preview.notes.push_back(said("The {0} row ({1}) is far from the usual {2}: was the logger still in the air? Leave such rows out with \"{3}\".", word, text_c(sample.c), text_c(middle), setting));
 }
 
 records::Entry entry_of(Instant at, double c, TemperatureReading::Place place, const Settings& settings) {
@@ -212,13 +210,13 @@ void add_hourly(const std::vector<Sample>& samples, seconds step, TemperatureRea
       continue;
     }
     const double mean = sum / static_cast<double>(i - from);
-    preview.good.push_back({samples[from].row->line, hour + minutes(30), text_c(mean) + ", mean of " + std::to_string(i - from)});
+    preview.good.push_back({samples[from].row->line, hour + minutes(30), said("{0}, mean of {1}", text_c(mean), i - from)});
     preview.entries.push_back(entry_of(hour + minutes(30), mean, place, settings));
     ++means;
   }
-  preview.notes.push_back(counted(samples.size(), "row") + ", denser than hourly, become " + counted(means, "hourly mean") + ".");
+  preview.notes.push_back(said("{0}, denser than hourly, become {1}.", counted(samples.size(), "row"), counted(means, "hourly mean")));
   if (left_out > 0)
-    preview.notes.push_back(counted(left_out, "row") + " of an unfinished first or last hour " + (left_out == 1 ? "waits" : "wait") + " for a longer file.");
+    preview.notes.push_back(said("{0} of an unfinished first or last hour {1} for a longer file.", counted(left_out, "row"), left_out == 1 ? "waits" : "wait"));
 }
 
 }  // namespace
@@ -256,7 +254,7 @@ Result<bool> read_logger(const Table& table, const Settings& settings, const Con
     const bool too_long = row.cells.size() > table.headers.size() &&
                           std::ranges::any_of(row.cells.begin() + static_cast<std::ptrdiff_t>(table.headers.size()), row.cells.end(), [](const std::string& c) { return !trimmed(c).empty(); });
     if (too_long) {
-      add_bad(preview, table, row, table.headers.size(), "too_many_cells", "The row has more cells than the header" + std::string(table.delimiter == ',' ? " (a decimal comma in a file divided by commas does that: export it with semicolons)." : "."));
+      add_bad(preview, table, row, table.headers.size(), "too_many_cells", said("The row has more cells than the header{0}", std::string(table.delimiter == ',' ? " (a decimal comma in a file divided by commas does that: export it with semicolons)." : ".")));
       continue;
     }
     const auto local = stamp ? local_time_of(*stamp, table.order) : std::nullopt;
@@ -265,25 +263,25 @@ Result<bool> read_logger(const Table& table, const Settings& settings, const Con
       continue;
     }
     if (!local) {
-      add_bad(preview, table, row, table.date_column, "not_a_time", "\"" + shown(Table::cell(row, table.date_column)) + "\" is not a day and time that exists.");
+      add_bad(preview, table, row, table.date_column, "not_a_time", said("\"{0}\" is not a day and time that exists.", shown(Table::cell(row, table.date_column))));
       continue;
     }
     const auto value = number(cell, table.decimal_mark);
     if (!value) {
-      add_bad(preview, table, row, *column, "not_a_number", "\"" + shown(cell) + "\" is not a number" + (table.decimal_mark == ',' ? " with a decimal comma." : "."));
+      add_bad(preview, table, row, *column, "not_a_number", said("\"{0}\" is not a number{1}", shown(cell), table.decimal_mark == ',' ? " with a decimal comma." : "."));
       continue;
     }
     const double c = *unit == 'f' ? Temperature::from_f(*value).c() : *value;
     if (is_fault(*value, *unit)) {
-      add_bad(preview, table, row, *column, "sensor_fault", shown(cell) + " is what a sensor writes when it fails, not a temperature.");
+      add_bad(preview, table, row, *column, "sensor_fault", said("{0} is what a sensor writes when it fails, not a temperature.", shown(cell)));
     } else if (const bool tank = place == TemperatureReading::Place::tank; c < (tank ? -1.0 : -40.0) || c > (tank ? 40.0 : 60.0)) {
-      add_bad(preview, table, row, *column, "out_of_range", text_c(c) + " can't be right here: check the unit and the place.");
+      add_bad(preview, table, row, *column, "out_of_range", said("{0} can't be right here: check the unit and the place.", text_c(c)));
     } else {
       times.push_back({i, *local, stamp->offset});
       values.push_back(c);
     }
   }
-  if (events > 0) preview.notes.push_back(std::to_string(events) + (events == 1 ? " row has" : " rows have") + " no temperature (an event, or a blank) and " + (events == 1 ? "is" : "are") + " left out.");
+  if (events > 0) preview.notes.push_back(said("{0, plural, one {# row has no temperature (an event, or a blank) and is left out.} other {# rows have no temperature (an event, or a blank) and are left out.}}", events));
   const auto placed = placed_in_time(times, true, table, settings, context, preview);
   if (!placed) return placed.problems();
 
@@ -304,8 +302,8 @@ Result<bool> read_logger(const Table& table, const Settings& settings, const Con
     else if (local_day(context.zone, at) < context.first_day) ++before_season;
     else samples.push_back({&row, at, values[i]});
   }
-  if (before_season > 0) preview.notes.push_back(std::to_string(before_season) + (before_season == 1 ? " row" : " rows") + " from before the season's first day " + (before_season == 1 ? "is" : "are") + " left out.");
-  if (outside > 0) preview.notes.push_back(std::to_string(outside) + (outside == 1 ? " row" : " rows") + " outside the asked-for time " + (outside == 1 ? "is" : "are") + " left out.");
+  if (before_season > 0) preview.notes.push_back(said("{0, plural, one {# row from before the season's first day is left out.} other {# rows from before the season's first day are left out.}}", before_season));
+  if (outside > 0) preview.notes.push_back(said("{0, plural, one {# row outside the asked-for time is left out.} other {# rows outside the asked-for time are left out.}}", outside));
   settle_doubles(samples, *column, table, preview);
   const seconds step = usual_step(samples);
   note_oddities(samples, step, context.zone, preview);

@@ -43,21 +43,20 @@ std::string steps_of(const KitTest& test) {
   return text;
 }
 
-std::string what_is_accepted(const KitTest& test) {
+Phrase what_is_accepted(const KitTest& test) {
   switch (test.method) {
     case Method::meter: return "Write the meter's number alone.";
     case Method::drop_count: return "Write the number of drops alone.";
     case Method::colour_steps: break;
   }
-  return "The card has the steps " + steps_of(test) + ": write one of them, two neighbours such as " + plain(test.steps[0]) + "-" + plain(test.steps[1]) +
-         ", <" + plain(test.steps.front()) + ", or >" + plain(test.steps.back()) + ".";
+  return said("The card has the steps {0}: write one of them, two neighbours such as {1}-{2}, <{3}, or >{4}.", steps_of(test), plain(test.steps[0]), plain(test.steps[1]), plain(test.steps.front()), plain(test.steps.back()));
 }
 
 Problem not_a_reading(std::string_view cell, const KitTest& test) {
-  return {"not_a_reading", "", "\"" + shown(cell) + "\" is not a reading of test \"" + test.key + "\". " + what_is_accepted(test)};
+  return {"not_a_reading", "", said("\"{0}\" is not a reading of test \"{1}\". {2}", shown(cell), test.key, what_is_accepted(test))};
 }
 Problem not_on_the_card(std::string_view cell, const KitTest& test) {
-  return {"not_on_the_card", "", "\"" + shown(cell) + "\" is not on the card of test \"" + test.key + "\". " + what_is_accepted(test)};
+  return {"not_on_the_card", "", said("\"{0}\" is not on the card of test \"{1}\". {2}", shown(cell), test.key, what_is_accepted(test))};
 }
 
 std::string_view without_word(std::string_view text, std::initializer_list<std::string_view> words) {
@@ -117,8 +116,7 @@ Result<Reading> drop_reading(std::string_view cell, const KitTest& test, char ma
   if (drops_are_values && !says_drops) value = *value / test.per_drop.value_or(1);
   const double whole = std::round(*value);
   if (!same(*value, whole) || whole < 0 || whole > 500)
-    return Problem{"not_a_drop_count", "", "\"" + shown(cell) + "\" is not a whole number of drops" +
-                       (drops_are_values ? std::string(" of ") + plain(test.per_drop.value_or(1)) + " each." : std::string(" from 0 to 500."))};
+    return Problem{"not_a_drop_count", "", said("\"{0}\" is not a whole number of drops{1}", shown(cell), drops_are_values ? said("{0}{1} each.", " of ", plain(test.per_drop.value_or(1))) : std::string(" from 0 to 500."))};
   reading.form = Reading::Form::drops;
   reading.value = whole;
   return reading;
@@ -128,7 +126,7 @@ Result<Reading> meter_reading(std::string_view cell, const KitTest& test, char m
   const auto value = number(cell, mark);
   if (!value) return not_a_reading(cell, test);
   if (*value < 0 || *value > 100000 || (test.unit == TestUnit::ph && *value > 14))
-    return Problem{"out_of_range", "", "\"" + shown(cell) + "\" can't be right for test \"" + test.key + "\": check the number and the decimal mark."};
+    return Problem{"out_of_range", "", said("\"{0}\" can't be right for test \"{1}\": check the number and the decimal mark.", shown(cell), test.key)};
   reading.form = Reading::Form::number;
   reading.value = *value;
   return reading;

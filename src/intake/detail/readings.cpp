@@ -66,7 +66,7 @@ class Readings {
       const auto stamp = table_.stamp_of(row);
       const auto local = stamp ? local_time_of(*stamp, table_.order) : std::nullopt;
       if (!local) {
-        add_bad(preview_, table_, row, table_.date_column, "not_a_time", "\"" + shown(Table::cell(row, table_.date_column)) + "\" is not a day and time that exists; write 2031-02-28 07:50.");
+        add_bad(preview_, table_, row, table_.date_column, "not_a_time", said("\"{0}\" is not a day and time that exists; write 2031-02-28 07:50.", shown(Table::cell(row, table_.date_column))));
         continue;
       }
       any_without_time = any_without_time || !stamp->time;
@@ -87,10 +87,10 @@ class Readings {
       if (problem) add_bad(preview_, table_, row, table_.date_column, problem->code, shown(Table::cell(row, table_.date_column)) + ": " + problem->sentence);
       else if (!window->holds(at)) ++outside;
       else if (at > context_.now + hours(24)) add_bad(preview_, table_, row, table_.date_column, "in_the_future", "This day is still to come: check the date and its order.");
-      else if (local_day(context_.zone, at) < context_.first_day) add_bad(preview_, table_, row, table_.date_column, "before_season", "This day is before the season began (" + iso_from_date(context_.first_day) + "): check the date and its order.");
+      else if (local_day(context_.zone, at) < context_.first_day) add_bad(preview_, table_, row, table_.date_column, "before_season", said("This day is before the season began ({0}): check the date and its order.", iso_from_date(context_.first_day)));
       else at_[times[i].row] = at;
     }
-    if (outside > 0) preview_.notes.push_back(std::to_string(outside) + (outside == 1 ? " row" : " rows") + " outside the asked-for time left out.");
+    if (outside > 0) preview_.notes.push_back(said("{0, plural, one {# row} other {# rows}} outside the asked-for time left out.", outside));
     return true;
   }
 
@@ -105,7 +105,7 @@ class Readings {
     if (name.test->method != records::Method::drop_count || name.test->per_drop == 1.0 || drops_settled_) return;
     drops_settled_ = true;
     add_guess(preview_, "drop_cells", settings_.drop_cells.value_or("drops"), settings_.drop_cells ? Certainty::given : Certainty::open,
-              settings_.drop_cells ? "you said so" : "a number for \"" + name.test->key + "\" may be drops counted or the result they stand for", {"drops", "value"});
+              settings_.drop_cells ? "you said so" : said("a number for \"{0}\" may be drops counted or the result they stand for", name.test->key), {"drops", "value"});
   }
 
   void add_reading(const CsvRow& row, std::size_t column, Instant at, std::string_view cell, const TestName& name, const std::string& team) {
@@ -124,10 +124,10 @@ class Readings {
     const std::string_view cell = Table::cell(row, column);
     if (is_missing(cell)) return;
     const auto value = number(cell, table_.decimal_mark);
-    if (!value) return add_bad(preview_, table_, row, column, "not_a_number", "\"" + shown(cell) + "\" is not a number.");
+    if (!value) return add_bad(preview_, table_, row, column, "not_a_number", said("\"{0}\" is not a number.", shown(cell)));
     const Temperature t = unit == 'f' ? Temperature::from_f(*value) : Temperature::from_c(*value);
-    if (t.c() < -1 || t.c() > 40) return add_bad(preview_, table_, row, column, "out_of_range", shown(cell) + " can't be the tank's temperature: check the unit.");
-    add(row, at, "temperature: " + std::string(cell) + (unit == 'f' ? " F" : " C"), TemperatureReading{t, TemperatureReading::Place::tank});
+    if (t.c() < -1 || t.c() > 40) return add_bad(preview_, table_, row, column, "out_of_range", said("{0} can't be the tank's temperature: check the unit.", shown(cell)));
+    add(row, at, said("temperature: {0} {1}", cell, unit == 'f' ? "F" : "C"), TemperatureReading{t, TemperatureReading::Place::tank});
   }
 
   void add_note(const CsvRow& row, std::size_t column, Instant at) {
@@ -135,7 +135,7 @@ class Readings {
     if (is_missing(text)) return;
     std::ranges::replace(text, '\r', ' ');
     if (text.size() > 2000) return add_bad(preview_, table_, row, column, "too_long", "The note is longer than 2,000 characters: shorten it.");
-    add(row, at, "note: " + shown(text), records::Note{text});
+    add(row, at, said("note: {0}", shown(text)), records::Note{text});
   }
 
   /// A label of at most 64 characters; longer ones are a bad cell.
@@ -151,7 +151,7 @@ class Readings {
 
   void finish() {
     if (repeated_ > 0)
-      preview_.notes.push_back(std::to_string(repeated_) + (repeated_ == 1 ? " reading is" : " readings are") + " in the file twice, same time and result, and count once; replicates need a team column.");
+      preview_.notes.push_back(said("{0, plural, one {# reading is in the file twice, same time and result, and count once} other {# readings are in the file twice, same time and result, and count once}}; replicates need a team column.", repeated_));
     std::ranges::stable_sort(preview_.entries, {}, &records::Entry::at);
   }
 
@@ -196,8 +196,7 @@ Holds long_column(std::string_view header) {
 }
 
 Problem unit_differs(const TestName& name, records::TestUnit stated) {
-  return {"other_unit", "", "the file gives \"" + name.test->key + "\" in " + records::unit_text(stated) + ", the kit in " + records::unit_text(name.test->unit) +
-                                ": they are not the same number. Convert the column, or choose the test whose card has that unit."};
+  return {"other_unit", "", said("the file gives \"{0}\" in {1}, the kit in {2}: they are not the same number. Convert the column, or choose the test whose card has that unit.", name.test->key, records::unit_text(stated), records::unit_text(name.test->unit))};
 }
 
 /// What the column means, by the keeper's word or by its header. Adds guesses; a wrong word of the keeper is a problem.
@@ -205,19 +204,19 @@ Result<Column> column_of(const Table& table, std::size_t i, const Settings& sett
   const std::string& header = table.headers[i];
   const std::string key = "columns/" + header;
   const std::string kit = settings.kit.value_or("");
-  const auto said = settings.columns.find(header);
-  const std::string name = said == settings.columns.end() ? header : said->second;
+  const auto named = settings.columns.find(header);
+  const std::string name = named == settings.columns.end() ? header : named->second;
   const Certainty as_said = Certainty::given;
   Column column = name == "ignore" ? Column{} : name == "temperature" ? Column{Holds::temperature} : name == "note" ? Column{Holds::note} : name == "team" ? Column{Holds::team} : Column{};
-  if (said != settings.columns.end() && (name == "ignore" || column.holds != Holds::nothing)) {
+  if (named != settings.columns.end() && (name == "ignore" || column.holds != Holds::nothing)) {
     add_guess(preview, key, name, as_said, "you said so");
     return column;
   }
   const std::vector<TestName> meant = tests_meant(name, context.kits, kit);
   std::vector<std::string> others;
   for (const TestName& test : meant) others.push_back(test.text());
-  if (said != settings.columns.end()) {
-    if (meant.size() != 1) return Problem{"setting_does_not_fit", key, "\"" + shown(name) + "\" is not one test of this season's kits; say kit/test, temperature, note, team or ignore."};
+  if (named != settings.columns.end()) {
+    if (meant.size() != 1) return Problem{"setting_does_not_fit", key, said("\"{0}\" is not one test of this season's kits; say kit/test, temperature, note, team or ignore.", shown(name))};
     add_guess(preview, key, meant.front().text(), as_said, "you said so");
   } else if (!meant.empty()) {
     others.emplace_back("ignore");
@@ -235,7 +234,7 @@ Result<Column> column_of(const Table& table, std::size_t i, const Settings& sett
   if (const auto stated = unit_stated(header, column.test->test->quantity); stated && *stated != column.test->test->unit) {
     Problem problem = unit_differs(*column.test, *stated);
     problem.field = key;
-    problem.sentence = "Column \"" + header + "\": " + problem.sentence;
+    problem.sentence = said("Column \"{0}\": {1}", header, problem.sentence);
     return problem;
   }
   return column;
@@ -254,8 +253,7 @@ bool has_surplus_cells(const Table& table, const CsvRow& row) {
 
 void refuse_surplus(const Table& table, const CsvRow& row, Preview& preview) {
   add_bad(preview, table, row, table.headers.size(), "too_many_cells",
-          "The row has " + std::to_string(row.cells.size()) + " cells where the header has " + std::to_string(table.headers.size()) +
-              (table.delimiter == ',' ? " (a decimal comma in a file divided by commas does that: export it with semicolons)." : "."));
+          said("The row has {0} cells where the header has {1}{2}", row.cells.size(), table.headers.size(), table.delimiter == ',' ? " (a decimal comma in a file divided by commas does that: export it with semicolons)." : "."));
 }
 
 }  // namespace
@@ -264,8 +262,8 @@ bool is_long(const Table& table) { return column_holding(table, Holds::test_name
 
 bool has_test_columns(const Table& table, const Settings& settings, const Context& context) {
   for (std::size_t i = 0; i < table.headers.size(); ++i) {
-    const auto said = settings.columns.find(table.headers[i]);
-    const std::string& name = said == settings.columns.end() ? table.headers[i] : said->second;
+    const auto asked = settings.columns.find(table.headers[i]);
+    const std::string& name = asked == settings.columns.end() ? table.headers[i] : asked->second;
     if (i != table.date_column && i != table.time_column && !tests_meant(name, context.kits, settings.kit.value_or("")).empty()) return true;
   }
   return false;
@@ -340,15 +338,15 @@ Result<bool> read_readings_long(const Table& table, const Settings& settings, co
       readings.add_temperature(row, *value_column, *at, own.value_or(unit.value_or('c')));
       continue;
     }
-    const auto said = settings.columns.find(name);
-    if (said != settings.columns.end() && said->second == "ignore") continue;
+    const auto asked = settings.columns.find(name);
+    if (asked != settings.columns.end() && asked->second == "ignore") continue;
     const std::string kit(kit_column ? Table::cell(row, *kit_column) : std::string_view());
-    const auto meant = tests_meant(said == settings.columns.end() ? name : said->second, context.kits, kit.empty() ? settings.kit.value_or("") : kit);
+    const auto meant = tests_meant(asked == settings.columns.end() ? name : asked->second, context.kits, kit.empty() ? settings.kit.value_or("") : kit);
     if (meant.empty()) {
       std::string known;
       for (const auto& k : context.kits)
         for (const auto& t : k.tests) known += (known.empty() ? "" : ", ") + k.key + "/" + t.key;
-      add_bad(preview, table, row, *test_column, "unknown_test", "\"" + shown(name) + "\" is not a test of this season's kits" + (known.empty() ? "; add your kit first." : "; they are: " + known + "."));
+      add_bad(preview, table, row, *test_column, "unknown_test", said("\"{0}\" is not a test of this season's kits{1}", shown(name), known.empty() ? "; add your kit first." : said("; they are: {0}.", known)));
       continue;
     }
     if (meant.size() > 1 && settled.insert(name).second) {
@@ -358,7 +356,7 @@ Result<bool> read_readings_long(const Table& table, const Settings& settings, co
     }
     if (unit_column)
       if (const auto stated = unit_stated(Table::cell(row, *unit_column), meant.front().test->quantity); stated && *stated != meant.front().test->unit) {
-        add_bad(preview, table, row, *unit_column, "other_unit", "Here " + unit_differs(meant.front(), *stated).sentence);
+        add_bad(preview, table, row, *unit_column, "other_unit", said("Here {0}", unit_differs(meant.front(), *stated).sentence));
         continue;
       }
     std::string cell(Table::cell(row, *value_column));

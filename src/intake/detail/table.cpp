@@ -96,7 +96,7 @@ void conclude_decimal_mark(Table& table, const Settings& settings, Preview& prev
   table.decimal_mark = commas > points ? ',' : '.';
   const bool mixed = points > 0 && commas > 0;
   add_guess(preview, "decimal_mark", commas > points ? "comma" : "point", mixed ? Certainty::open : Certainty::certain,
-            mixed ? number_text(points) + " numbers are written with a point and " + number_text(commas) + " with a comma"
+            mixed ? said("{0} numbers are written with a point and {1} with a comma", number_text(points), number_text(commas))
                   : "the numbers are written so",
             {"point", "comma"});
 }
@@ -114,7 +114,7 @@ Result<bool> conclude_dates(Table& table, const Settings& settings, const Contex
   if (settings.date_order) {
     const auto order = order_named(*settings.date_order);
     if (std::ranges::none_of(stamps, [&](const Stamp& s) { return local_time_of(s, *order).has_value(); }))
-      return Problem{"setting_does_not_fit", "date_order", "No date of the file can be read as " + *settings.date_order + "."};
+      return Problem{"setting_does_not_fit", "date_order", said("No date of the file can be read as {0}.", *settings.date_order)};
     table.order = *order;
     add_guess(preview, "date_order", *settings.date_order, Certainty::given, "you said so");
     return true;
@@ -137,7 +137,7 @@ void name_columns(Table& table, const CsvRow* header) {
     for (const CsvRow& row : table.rows) width = std::max(width, row.cells.size());
   for (std::size_t i = 0; i < width; ++i) {
     const std::string_view text = header ? trimmed(header->cells[i]) : std::string_view();
-    table.headers.push_back(text.empty() ? "column " + number_text(i + 1) : std::string(text));
+    table.headers.push_back(text.empty() ? said("column {0}", number_text(i + 1)) : std::string(text));
   }
 }
 
@@ -172,22 +172,22 @@ std::optional<Stamp> Table::stamp_of(const CsvRow& row) const {
   return result;
 }
 
-void add_guess(Preview& preview, std::string key, std::string value, Certainty certainty, std::string reason, std::vector<std::string> alternatives) {
+void add_guess(Preview& preview, std::string key, std::string value, Certainty certainty, Phrase reason, std::vector<std::string> alternatives) {
   std::erase(alternatives, value);
   preview.guesses.push_back({std::move(key), std::move(value), certainty, std::move(reason), std::move(alternatives)});
 }
 
-void add_bad(Preview& preview, const Table& table, const CsvRow& row, std::size_t column, std::string code, std::string sentence) {
+void add_bad(Preview& preview, const Table& table, const CsvRow& row, std::size_t column, std::string code, Phrase sentence) {
   const bool whole_row = column >= table.headers.size();
   std::string name = whole_row ? "" : table.headers[column];
-  const std::string field = "line " + number_text(row.line) + (whole_row ? "" : ", column " + name);
+  const Phrase field = said("line {0}{1}", number_text(row.line), whole_row ? "" : said(", column {0}", name));
   preview.bad.push_back({row.line, std::move(name), whole_row ? "" : shown(Table::cell(row, column)), {std::move(code), field, std::move(sentence)}});
 }
 
 Result<Table> table_of(std::string_view bytes, const Settings& settings, const Context& context, Preview& preview) {
   auto text = decoded(bytes);
   if (!text) return text.problems();
-  if (text->encoding != "UTF-8") preview.notes.push_back("The file is written in " + text->encoding + ".");
+  if (text->encoding != "UTF-8") preview.notes.push_back(said("The file is written in {0}.", text->encoding));
   Table table;
   auto delimiter = delimiter_of(text->text, settings, preview);
   if (!delimiter) return delimiter.problems();
@@ -200,7 +200,7 @@ Result<Table> table_of(std::string_view bytes, const Settings& settings, const C
   if (settings.header_line) {
     for (std::size_t i = 0; i < rows.size(); ++i)
       if (number_text(rows[i].line) == *settings.header_line) header = i;
-    if (!header) return Problem{"setting_does_not_fit", "header_line", "There is no row that begins in line " + *settings.header_line + "."};
+    if (!header) return Problem{"setting_does_not_fit", "header_line", said("There is no row that begins in line {0}.", *settings.header_line)};
   }
   const auto place = place_of_dates(header ? std::vector<CsvRow>(rows.begin() + static_cast<std::ptrdiff_t>(*header), rows.end()) : rows);
   if (!place && !settings.time_column)
@@ -220,7 +220,7 @@ Result<Table> table_of(std::string_view bytes, const Settings& settings, const C
   }
   if (settings.time_column) {
     const auto named = column_named(table, *settings.time_column);
-    if (!named) return Problem{"setting_does_not_fit", "time_column", "There is no column \"" + shown(*settings.time_column) + "\"."};
+    if (!named) return Problem{"setting_does_not_fit", "time_column", said("There is no column \"{0}\".", shown(*settings.time_column))};
     table.date_column = *named;
     table.serial_dates = std::ranges::none_of(table.rows, [&](const CsvRow& r) { return stamp(Table::cell(r, *named)).has_value(); });
   }

@@ -35,11 +35,11 @@ struct Table {
 };
 
 /// Adds a guess.
-void add_guess(Preview& preview, std::string key, std::string value, Certainty certainty, std::string reason,
+void add_guess(Preview& preview, std::string key, std::string value, Certainty certainty, Phrase reason,
                std::vector<std::string> alternatives = {});
 
 /// A row, or a cell of it, that can't be kept. In: column, or headers.size() for the row as a whole.
-void add_bad(Preview& preview, const Table& table, const CsvRow& row, std::size_t column, std::string code, std::string sentence);
+void add_bad(Preview& preview, const Table& table, const CsvRow& row, std::size_t column, std::string code, Phrase sentence);
 
 /// Reads the file as a table and adds what it concluded to the preview.
 /// Errors  not_a_table, no_dates, mixed_date_orders, bad_quotes, a setting that does not fit the file.

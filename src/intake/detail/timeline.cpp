@@ -105,7 +105,7 @@ Result<Window> window_of(const Settings& settings, const ZoneOffsets& zone) {
     const bool is_end = moment == &window.end;
     if (const auto day = date_from_iso(**text)) *moment = start_of_day(zone, *day + days(is_end ? 1 : 0));
     else if (const auto at = instant_from_rfc3339(**text)) *moment = *at + seconds(is_end ? 1 : 0);
-    else return Problem{"not_a_time", name, "\"" + shown(**text) + "\" is not a day like 2031-02-28 or a time like 2031-02-28T07:50:00-07:00."};
+    else return Problem{"not_a_time", name, said("\"{0}\" is not a day like 2031-02-28 or a time like 2031-02-28T07:50:00-07:00.", shown(**text))};
   }
   return window;
 }
@@ -131,8 +131,7 @@ Result<std::vector<PlacedTime>> placed_in_time(const std::vector<RowTime>& given
     Instant at = instant_of(*zone, time.local);
     if (local_time(*zone, at) != time.local) {
       placed.emplace_back(Problem{"time_did_not_exist", "time_zone",
-                                  "this time did not exist in " + zone->name + ": the clocks were put forward over it. If the clock was not changed, give its fixed offset, e.g. " +
-                                      fixed_name(offset_at(*zone, at)) + "."});
+                                  said("this time did not exist in {0}: the clocks were put forward over it. If the clock was not changed, give its fixed offset, e.g. {1}.", zone->name, fixed_name(offset_at(*zone, at)))});
       continue;
     }
     if (is_trace && before && at <= *before && is_ambiguous_or_skipped(*zone, time.local)) {
@@ -147,7 +146,7 @@ Result<std::vector<PlacedTime>> placed_in_time(const std::vector<RowTime>& given
     placed.emplace_back(at);
   }
   if (in_second_half > 0)
-    preview.notes.push_back("An hour occurs twice where the clocks were put back; " + std::to_string(in_second_half) + (in_second_half == 1 ? " row was" : " rows were") + " placed in its second half by the order of the rows.");
+    preview.notes.push_back(said("An hour occurs twice where the clocks were put back; {0, plural, one {# row was} other {# rows were}} placed in its second half by the order of the rows.", in_second_half));
   if (newest_first) std::ranges::reverse(placed);
   return placed;
 }

@@ -67,15 +67,15 @@ void insert(Statement& insert, const records::Record& record) {
 
 std::variant<records::Record, Unreadable> record_of(const Statement& row) {
   Columns c = columns_of(row);
-  const std::string name = "Record " + std::to_string(c.id);
+  const Phrase name = said("Record {0}", c.id);
   if (row.text(8) != check_sum(c))
-    return Unreadable{c.id, {{"damaged_record", "", name + " was changed on the disk since it was written, so it is not used. Put back your latest copy of the file, or log it again."}}};
+    return Unreadable{c.id, {{"damaged_record", "", said("{0} was changed on the disk since it was written, so it is not used. Put back your latest copy of the file, or log it again.", name)}}};
   const auto at = instant_from_rfc3339(c.at), logged_at = instant_from_rfc3339(c.logged_at);
   auto body = wire::body_from_json(c.kind, c.body, "/body");
   if (!body || !at || !logged_at) {
     Unreadable unreadable{c.id, body ? Problems{} : body.problems()};
-    for (Problem& p : unreadable.problems) p.sentence = name + " can't be read: " + p.sentence;
-    if (!at || !logged_at) unreadable.problems.push_back({"not_an_instant", "/at", name + " can't be read: its time is not a time."});
+    for (Problem& p : unreadable.problems) p.sentence = said("{0} can't be read: {1}", name, p.sentence);
+    if (!at || !logged_at) unreadable.problems.push_back({"not_an_instant", "/at", said("{0} can't be read: its time is not a time.", name)});
     return unreadable;
   }
   return records::Record{c.id, *logged_at, {*at, std::move(c.author), c.supersedes, std::move(c.entry_key), std::move(body).value()}};

@@ -20,12 +20,11 @@ namespace fs = std::filesystem;
 constexpr int patience_ms = 3000;
 
 Problem not_a_season(const fs::path& path, const std::string& why) {
-  return {"not_a_season_file", "", path.string() + " is not a Redd season file (" + why + "); it was left as it is. Choose a file that ends in .redd, or start a new season."};
+  return {"not_a_season_file", "", said("{0} is not a Redd season file ({1}); it was left as it is. Choose a file that ends in .redd, or start a new season.", path.string(), why)};
 }
 
 Problem newer(const fs::path& path, std::int64_t version, int known) {
-  return {"newer_schema", "", path.string() + " was written by a newer Redd (layout " + std::to_string(version) + ", this program knows " +
-                                  std::to_string(known) + "); it was left as it is. Use the newer program."};
+  return {"newer_schema", "", said("{0} was written by a newer Redd (layout {1}, this program knows {2}); it was left as it is. Use the newer program.", path.string(), version, known)};
 }
 
 std::uint32_t big_endian(const std::array<unsigned char, 100>& header, std::size_t at) {
@@ -39,10 +38,10 @@ std::optional<Problem> refusal(const fs::path& path, int known_version) {
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
   if (!fs::exists(status))
-    return Problem{"file_missing", "", "There is no file " + path.string() + ". Check the name, or start a new season there."};
+    return Problem{"file_missing", "", said("There is no file {0}. Check the name, or start a new season there.", path.string())};
   if (!fs::is_regular_file(status)) return not_a_season(path, "it is not a file");
   std::ifstream file(path, std::ios::binary);
-  if (!file) return Problem{"read_only", "", path.string() + " can't be read by this user: ask for the right to read it."};
+  if (!file) return Problem{"read_only", "", said("{0} can't be read by this user: ask for the right to read it.", path.string())};
   std::array<unsigned char, 100> header{};
   file.read(reinterpret_cast<char*>(header.data()), header.size());
   if (file.gcount() == 0) return not_a_season(path, "it is empty");
@@ -115,7 +114,7 @@ Result<std::unique_ptr<Database>> open_season_file(const fs::path& path, bool fo
     if (const auto version = database->integer("PRAGMA user_version"); version > known_version)
       return newer(path, version, known_version);
     else if (version < known_version && !for_writing)
-      return Problem{"older_schema", "", path.string() + " was written by an older Redd and must be brought up to date: open it once where it can be written."};
+      return Problem{"older_schema", "", said("{0} was written by an older Redd and must be brought up to date: open it once where it can be written.", path.string())};
     if (const std::string verdict = database->text("PRAGMA quick_check(1)"); verdict != "ok") throw Failure{SQLITE_CORRUPT, verdict};
     set_up(*database, for_writing);
     if (for_writing) {
@@ -143,7 +142,7 @@ fs::path unfinished_name(const fs::path& path) {
 }
 
 Result<bool> give_name(const fs::path& unfinished, const fs::path& path) {
-  const Problem taken{"file_exists", "", "There is already a file " + path.string() + "; it was left as it is. Choose another name."};
+  const Problem taken{"file_exists", "", said("There is already a file {0}; it was left as it is. Choose another name.", path.string())};
   if (::renameat2(AT_FDCWD, unfinished.c_str(), AT_FDCWD, path.c_str(), RENAME_NOREPLACE) != 0) {
     if (errno == EEXIST) return taken;
     // Some file systems can't rename without replacing: claim the name first.

@@ -6,24 +6,23 @@ Problem problem_of(const Failure& failure, const std::filesystem::path& path) {
   const std::string name = path.filename().string();
   switch (failure.code & 0xff) {
     case SQLITE_FULL:
-      return {"disk_full", "", "The disk is full, so nothing was kept. Make room and send it again; what " + name + " held before is safe."};
+      return {"disk_full", "", said("The disk is full, so nothing was kept. Make room and send it again; what {0} held before is safe.", name)};
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return {"locked", "", "Another program is writing to " + name + " and did not finish in time; nothing was kept. Close it, or try again."};
+      return {"locked", "", said("Another program is writing to {0} and did not finish in time; nothing was kept. Close it, or try again.", name)};
     case SQLITE_READONLY:
     case SQLITE_PERM:
     case SQLITE_CANTOPEN:
-      return {"read_only", "", path.string() + " or its folder can't be written. Give this user the right to write there, or copy the season to another folder."};
+      return {"read_only", "", said("{0} or its folder can't be written. Give this user the right to write there, or copy the season to another folder.", path.string())};
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
-      return {"damaged", "", path.string() + " is damaged on the disk and was left as it is. Put back your latest copy of it, or make a new file from an exported season."};
+      return {"damaged", "", said("{0} is damaged on the disk and was left as it is. Put back your latest copy of it, or make a new file from an exported season.", path.string())};
     case SQLITE_CONSTRAINT:
-      return {"refused_by_file", "", name + " refused the entry (" + failure.text + "); nothing was kept."};
+      return {"refused_by_file", "", said("{0} refused the entry ({1}); nothing was kept.", name, failure.text)};
     case SQLITE_TOOBIG:
       return {"too_long", "", "The entry is too large to keep; nothing was kept."};
     default:
-      return {"disk_error", "", "The disk failed while working on " + path.string() + " (" + failure.text +
-                                    "); nothing was kept. Check the disk, then try again; what the file held before is safe."};
+      return {"disk_error", "", said("The disk failed while working on {0} ({1}); nothing was kept. Check the disk, then try again; what the file held before is safe.", path.string(), failure.text)};
   }
 }
 

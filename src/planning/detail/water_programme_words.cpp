@@ -50,7 +50,7 @@ Sentence headline_of(const WaterProgramme& p, const WaterCase& made) {
     return {"By the last tests alone it is open whether changes are needed: {0} that a limit is broken by {1} without any, {2} with this programme. The filter's outlook or the next tests will say more.",
             {Chance{p.none.forecast.broken_probability}, p.last, Chance{f.broken_probability}}};
   const std::size_t count = p.programme.changes.size();
-  const Word changes{count == 1 ? "One change" : std::to_string(count) + " changes"};
+  const Word changes{count == 1 ? "One change" : said("{0} changes", count)};
   const Chance kept{share_in_order(f)}, without{share_in_order(p.none.forecast)};
   if (p.reached) return {"{0} until {1}, first {2} on {3}: {4} that all limits are kept; without any change {5}.", {changes, p.last, Share{next.fraction}, next.day, kept, without}};
   const auto& again = f.kept_from_day;

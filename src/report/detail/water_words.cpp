@@ -43,7 +43,7 @@ std::vector<FollowedQuantity> followed_quantities(const planning::WaterLimits& l
   return all;
 }
 
-std::string band_text(const ShownQuantity& shown, const planning::WaterBand& band) { return value_text(shown, band.low, band.high, false); }
+std::string band_text(const ShownQuantity& shown, const planning::WaterBand& band, const Reader& reader) { return value_text(shown, band.low, band.high, false, reader); }
 
 Json band_json(const ShownQuantity& shown, const planning::WaterBand& band) {
   return {{"low", band.low * shown.per_canonical}, {"mid", band.mid * shown.per_canonical}, {"high", band.high * shown.per_canonical}};
@@ -57,8 +57,8 @@ Json texts_json(const std::vector<Sentence>& sentences, const Reader& reader) {
 
 Json change_json(const PlannedChange& c, const planning::NewWater& source, const season::DayView& day, const Reader& reader) {
   const auto text = [&](const Sentence& s) { return text_of(s, reader); };
-  Json row{{"day", iso_from_date(c.day)}, {"day_text", date_text(c.day)}, {"fraction", c.fraction}, {"fraction_text", text({"{0}", {Share{c.fraction}}})},
-           {"volume_l", c.volume.l()}, {"volume_text", text({"{0}", {c.volume}})}, {"source", source.key}, {"source_name", source.name}, {"tank_c", c.tank.c()},
+  Json row{{"day", iso_from_date(c.day)}, {"day_text", date_text(c.day, reader)}, {"fraction", c.fraction}, {"fraction_text", text({"{0}", {Share{c.fraction}}})},
+           {"volume_l", c.volume.l()}, {"volume_text", text({"{0}", {c.volume}})}, {"source", source.key}, {"source_name", say(reader, source.name)}, {"tank_c", c.tank.c()},
            {"as_it_comes", c.temper.as_it_comes}, {"new_water_c", {{"low", c.temper.low.c()}, {"aim", c.temper.aim.c()}, {"high", c.temper.high.c()}}},
            {"asked_today", c.asked_today}, {"must_stand", c.must_stand}, {"stand_hours", planning::standing_hours}, {"gas_as_it_comes_fraction", c.gas_as_it_comes ? Json(*c.gas_as_it_comes) : Json(nullptr)},
            {"thiosulfate_g", c.thiosulfate ? Json(c.thiosulfate->g()) : Json(nullptr)}, {"thiosulfate_text", c.thiosulfate ? Json(text({"{0}", {*c.thiosulfate}})) : Json(nullptr)},
@@ -66,9 +66,9 @@ Json change_json(const PlannedChange& c, const planning::NewWater& source, const
            {"vacuumed_mg_n", {{"low", c.bands.vacuumed_mg_n.low}, {"mid", c.bands.vacuumed_mg_n.mid}, {"high", c.bands.vacuumed_mg_n.high}}}, {"steps", texts_json(change_steps(c, source, day.belief), reader)},
            {"effects", Json::array()}};
   for (const auto& q : followed_quantities({}, c.bands.after.hardness_meq_per_l.high > 0.0)) {
-    const ShownQuantity shown = shown_quantity(q.key, day);
+    const ShownQuantity shown = shown_quantity(q.key, day, reader);
     row["effects"].push_back({{"key", shown.key}, {"name", shown.name}, {"unit_text", shown.unit_text}, {"before", band_json(shown, c.bands.before.*q.band)}, {"after", band_json(shown, c.bands.after.*q.band)},
-                              {"before_text", band_text(shown, c.bands.before.*q.band)}, {"after_text", band_text(shown, c.bands.after.*q.band)}});
+                              {"before_text", band_text(shown, c.bands.before.*q.band, reader)}, {"after_text", band_text(shown, c.bands.after.*q.band, reader)}});
   }
   return row;
 }

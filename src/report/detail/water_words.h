@@ -25,7 +25,7 @@ struct FollowedQuantity {
 };
 std::vector<FollowedQuantity> followed_quantities(const planning::WaterLimits& limits, bool hardness);
 
-std::string band_text(const ShownQuantity& shown, const planning::WaterBand& band);
+std::string band_text(const ShownQuantity& shown, const planning::WaterBand& band, const Reader& reader);
 wire::Json band_json(const ShownQuantity& shown, const planning::WaterBand& band);
 
 /// "less than 1 chance in 20" as a word at the beginning of a sentence keeps its case.

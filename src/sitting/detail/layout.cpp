@@ -68,7 +68,7 @@ int dip_steps(const std::vector<Step>& steps) {
 }
 
 Problem strip_without_time(const records::Kit& kit, std::size_t test) {
-  return {"strip_without_time", "/state", "Say how long ago the strip of test \"" + kit.tests[test].key + "\" was dipped, or dip a new one."};
+  return {"strip_without_time", "/state", said("Say how long ago the strip of test \"{0}\" was dipped, or dip a new one.", kit.tests[test].key)};
 }
 
 }  // namespace
@@ -86,11 +86,10 @@ Result<Layout> layout(const records::Kit& kit, const Asked& asked, const std::ve
   std::vector<const Standing*> stands(kit.tests.size(), nullptr);
   for (const Standing& each : standing) {
     const auto test = std::ranges::find(tests, each.test, [&](std::size_t i) { return kit.tests[i].key; });
-    if (test == tests.end()) problems.push_back({"unknown_test", "/state", "Test \"" + each.test + "\" is not part of this sitting."});
-    else if (std::exchange(stands[*test], &each)) problems.push_back({"given_twice", "/state", "Test \"" + each.test + "\" is given twice."});
+    if (test == tests.end()) problems.push_back({"unknown_test", "/state", said("Test \"{0}\" is not part of this sitting.", each.test)});
+    else if (std::exchange(stands[*test], &each)) problems.push_back({"given_twice", "/state", said("Test \"{0}\" is given twice.", each.test)});
     else if (problems.empty() && (each.steps_done < 0 || each.steps_done > static_cast<int>(out.steps[*test].size())))
-      problems.push_back({"unknown_step", "/state", "Test \"" + each.test + "\" has " + std::to_string(out.steps[*test].size()) + " steps; " +
-                                                        std::to_string(each.steps_done) + " of them can't be done."});
+      problems.push_back({"unknown_step", "/state", said("Test \"{0}\" has {1} steps; {2} of them can't be done.", each.test, out.steps[*test].size(), each.steps_done)});
   }
   if (!problems.empty()) return problems;
 
@@ -112,8 +111,7 @@ Result<Layout> layout(const records::Kit& kit, const Asked& asked, const std::ve
     builder.add(test, static_cast<int>(vial), here ? here->steps_done : 0, clock);
   }
   if (out.tasks.size() > most_tasks)
-    return Problem{"too_many_tests", "/tests", "A sitting can have " + std::to_string(most_tasks) + " turns at the vials; this one has " +
-                                                   std::to_string(out.tasks.size()) + ". Split it into two."};
+    return Problem{"too_many_tests", "/tests", said("A sitting can have {0} turns at the vials; this one has {1}. Split it into two.", most_tasks, out.tasks.size())};
   return out;
 }
 

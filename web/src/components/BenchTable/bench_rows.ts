@@ -1,7 +1,8 @@
 // The tests of a kit as lines of a sheet of paper, in the order in which a sitting begins them.
 import type { Kit, KitTest } from "../../contract";
 import type { SittingOrder } from "../../contract_print";
-import { laterText } from "../../bench/words";
+import { t } from "../../messages";
+import { numeral } from "../../units";
 
 export interface BenchRow {
   test: KitTest;
@@ -28,11 +29,12 @@ export function benchRows(kit: Kit, order: SittingOrder | null): BenchRow[] {
     .sort((a, b) => rank(a.key) - rank(b.key))
     .map((test) => {
       const own = turns.filter((turn) => turn.test === test.key);
+      const onlyIf = later.find((one) => one.then === test.key);
       return {
         test,
         begins: own[0]?.starts_text ?? "",
         readBy: own.findLast((turn) => turn.read_by_text)?.read_by_text ?? "",
-        onlyIf: later.filter((one) => one.then === test.key).map((one) => laterText(kit, one))[0] ?? "",
+        onlyIf: onlyIf ? t.print.bench.onlyIf(numeral(onlyIf.printed), onlyIf.at_or_above) : "",
       };
     });
 }

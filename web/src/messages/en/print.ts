@@ -48,12 +48,13 @@ export const print = {
     test: "Test",
     begins: "Begin at",
     readBy: "Read by",
+    onlyIf: (printed: string, above: boolean) =>
+      `only if the other card reads ${printed} or ${above ? "more" : "less"}`,
     atOnce: "at once",
     results: "Tick the step you see. Between two steps: tick both. Beyond the last: the arrow.",
     above: "above the last step",
     drops: "drops",
     clock: "Minutes and seconds on the stopwatch. Start it with the first test.",
-    onlyIf: (when: string) => `Only if: ${when}`,
     order: "The sitting, minute by minute",
     notes: "Notes, incidents",
     enter:

@@ -63,7 +63,7 @@ export const print: typeof Shape = {
     above: "por encima del último tono",
     drops: "gotas",
     clock: "Minutos y segundos del cronómetro. Póngalo en marcha con la primera prueba.",
-    onlyIf: (when) => `Solo si: ${when}`,
+    onlyIf: (printed, above) => `solo si la otra tarjeta da ${printed} o ${above ? "más" : "menos"}`,
     order: "La sesión, minuto a minuto",
     notes: "Notas, incidentes",
     enter:
