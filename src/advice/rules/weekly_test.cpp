@@ -34,7 +34,7 @@ Action closing_action(const Situation& s) {
 
 std::vector<Action> weekly_test(const Situation& s) {
   if (s.belief.brood.animals == inference::Animals::released) return {closing_action(s)};
-  Phrase missing;
+  std::string missing;
   std::vector<records::RecordId> latest;
   double oldest_days = 0;
   for (const auto quantity : weekly_quantities) {
@@ -43,7 +43,7 @@ std::vector<Action> weekly_test(const Situation& s) {
       latest.insert(latest.end(), known->records.begin(), known->records.end());
       oldest_days = std::max(oldest_days, known->age_days);
     }
-    if (!known || inference::is_stale(*known)) missing = missing.empty() ? Phrase(records::quantity_text(quantity)) : said("{0}, {1}", missing, records::quantity_text(quantity));
+    if (!known || inference::is_stale(*known)) missing += (missing.empty() ? "" : ", ") + records::quantity_text(quantity);
   }
   std::ranges::sort(latest);
   latest.erase(std::ranges::unique(latest).begin(), latest.end());
