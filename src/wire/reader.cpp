@@ -52,7 +52,7 @@ bool Reader::failed_in(const std::string& key) const {
 
 void Reader::problem(std::string_view code, std::string_view key, Phrase sentence) {
   failed_.emplace(key);
-  problems_.push_back({std::string(code), base_ + "/" + std::string(key), std::string(key) + " " + sentence + "."});
+  problems_.push_back({std::string(code), base_ + "/" + std::string(key), phrase_of(std::string(key) + " {0}.", {std::move(sentence)})});
 }
 
 std::string Reader::shown(const Json& value) {
