@@ -92,9 +92,9 @@ Result<records::Entry> entry_from(const Opened& opened, const std::string& kind,
 
 /// Adds it; but a guess that would count for nothing is refused, not kept silently.
 Result<logbook::Appended> added(const Opened& opened, const records::Entry& entry) {
-  Problems problems = season::problems_of_guess({opened.look->zone}, opened.look->records, entry, opened.now);
+  Problems problems = season::problems_of_guess({opened.look->zone}, opened.look->records, entry, opened.written_at());
   if (!problems.empty()) return problems;
-  return opened.desk->add(entry, opened.now);
+  return opened.desk->add(entry, opened.written_at());
 }
 
 /// Flags and --json at once would leave it open which counts.
@@ -267,7 +267,7 @@ Exit undo(const Console& console, const Place& place, std::int64_t id, const Wri
   entry.at = opened->now;
   entry.author = author_of(writing);
   entry.body = records::Undo{id};
-  const auto kept = opened->desk->add(entry, opened->now);
+  const auto kept = opened->desk->add(entry, opened->written_at());
   if (!kept) return complain_of(console, "undo", kept.problems());
   const auto after = opened->desk->look();
   if (!after) return complain(console, after.problems());

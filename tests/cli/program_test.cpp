@@ -684,7 +684,10 @@ TEST_F(Program, AGuessIsKeptOnlyWhileItCanCount) {
   bad({"log", "guess", "temperature/2031-01-01", "Team Otter", "--low", "7", "--high", "8"}, "--question");
   bad({"log", "guess", key, "Team Otter", "--chips", "4 6"}, "--low");
   EXPECT_EQ(good({"list", "--all"}).out, before);
+  good({"export"});
   good({"log", "guess", key, "Team Otter", "--low", "7", "--high", "8"});
+  EXPECT_TRUE(has(redd({"export"}).err, "still hidden from the class"));
+  EXPECT_TRUE(has(redd({"export"}).out, "\"low\":7"));  // and yet nothing is left out
   EXPECT_EQ(open()["teams_in"], wire::Json::array({"Team Otter"}));
 }
 
