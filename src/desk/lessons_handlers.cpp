@@ -13,7 +13,7 @@ Response lessons(const Call& call) {
   if (!asked) return refused(asked.problems());
   const auto sheet = whole_parameter(call.request, "sheet", 1, redd::lessons::most_sheets, 1);
   if (!sheet) return refused(sheet.problems());
-  const auto found = season::look_at_lessons({asked->look->zone}, asked->look->records, asked->now, static_cast<int>(*sheet));
+  const auto found = season::look_at_lessons({asked->look->zone}, asked->look->records, asked->now, static_cast<int>(*sheet), call.reader.fahrenheit);
   if (!found) return refused(found.problems());
   return json_response(wire::printed(wire::Json{{"lessons", report::lessons_json(*found, call.reader)}}));
 }

@@ -686,9 +686,12 @@ TEST_F(Program, AGuessIsKeptOnlyWhileItCanCount) {
   EXPECT_EQ(good({"list", "--all"}).out, before);
   good({"export"});
   good({"log", "guess", key, "Team Otter", "--low", "7", "--high", "8"});
+  bad({"log", "guess", key, "Team Heron", "--low", "45", "--high", "47", "--units", "us"}, "lacks its unit");
+  good({"log", "guess", key, "Team Heron", "--low", "45F", "--high", "8C", "--units", "us"});
   EXPECT_TRUE(has(redd({"export"}).err, "still hidden from the class"));
   EXPECT_TRUE(has(redd({"export"}).out, "\"low\":7"));  // and yet nothing is left out
-  EXPECT_EQ(open()["teams_in"], wire::Json::array({"Team Otter"}));
+  EXPECT_TRUE(has(redd({"export"}).out, "\"low\":7.2222"));
+  EXPECT_EQ(open()["teams_in"], wire::Json::array({"Team Heron", "Team Otter"}));
 }
 
 TEST_F(Program, BenchLaysOutTheNextSitting) {
