@@ -256,9 +256,13 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
 
 const percent = (share: number) => `${Math.round(share * 100)}\u00a0%`;
 
-/** A chance in percent: never nought and never certain, as simulated tanks are too few to say so. */
+/** A chance in percent, in steps of five: never nought and never certain, and no finer than some dozen independent draws tell it. */
 const chancePercent = (chance: number) =>
-  chance < 0.005 ? "under 1\u00a0%" : chance > 0.995 ? "over 99\u00a0%" : percent(chance);
+  chance < 0.02
+    ? "under 2\u00a0%"
+    : chance > 0.98
+      ? "over 98\u00a0%"
+      : percent(Math.min(0.95, Math.max(0.05, Math.round(chance * 20) / 20)));
 
 const choiceWords: Record<string, string> = {
   tank: "Tank",
