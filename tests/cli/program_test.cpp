@@ -146,6 +146,16 @@ TEST_F(Program, WithoutASeasonSaysHowToBegin) {
   EXPECT_TRUE(has(good({"kit", "list"}).out, "Templates"));
 }
 
+TEST_F(Program, AnAssumedEggDayIsSaidUntilItIsSet) {
+  init();
+  const auto says = [&] { return has(good({"today", "--quick", "--json"}).out, "arrive is not known"); };
+  EXPECT_FALSE(says());
+  good({"correct", "1", "--egg-day", day(20), "--egg-day-assumed"});
+  EXPECT_TRUE(says());
+  good({"correct", "2", "--egg-day", day(21)});
+  EXPECT_FALSE(says());
+}
+
 TEST_F(Program, ASeasonIsSetUpOnce) {
   init();
   EXPECT_TRUE(fs::exists(folder / "data/season.redd"));

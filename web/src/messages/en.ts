@@ -211,6 +211,7 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
       "Your supplier or permit names it. It decides the dates. Not sure yet? Pick the nearest and correct it later.",
     ],
     egg_day: ["Day the eggs arrive", "Not sure yet? Leave it empty; the plan starts once you know."],
+    egg_day_assumed: ["Is that day only assumed?", "Yes until the hatchery has named it; then set the day above, and no here."],
     egg_count: ["How many eggs", "Not sure? Leave it empty."],
     target_c: [
       "Temperature for the eggs",
@@ -1264,6 +1265,7 @@ export const en = {
   setup: {
     running: "This season is running. This is what it was set up with.",
     notYet: "not known yet",
+    assumed: (day: string) => `not known yet; ${day} is assumed`,
     usualWeekdays: "Monday to Friday",
     correct: "Correct the set-up",
     secondTank: "A second tank, or the next season",
