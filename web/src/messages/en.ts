@@ -211,7 +211,10 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
       "Your supplier or permit names it. It decides the dates. Not sure yet? Pick the nearest and correct it later.",
     ],
     egg_day: ["Day the eggs arrive", "Not sure yet? Leave it empty; the plan starts once you know."],
-    egg_day_assumed: ["Is that day only assumed?", "Yes until the hatchery has named it; then set the day above, and no here."],
+    egg_day_assumed: [
+      "Is that day only assumed?",
+      "Yes until the hatchery has named it; then set the day above, and no here.",
+    ],
     egg_count: ["How many eggs", "Not sure? Leave it empty."],
     target_c: [
       "Temperature for the eggs",
