@@ -16,6 +16,9 @@
 namespace redd::advice {
 namespace {
 
+/// Rules that reckon from the day the eggs are to come.
+constexpr std::string_view from_egg_day[] = {"egg_day", "ripening", "raise_the_odds"};
+
 /// Every rule's actions, each with a key of its own.
 std::vector<Action> asked_by_rules(const Situation& s) {
   std::vector<Action> all;
@@ -25,6 +28,9 @@ std::vector<Action> asked_by_rules(const Situation& s) {
   }
 #include "advice/rules_list.inc"
 #undef REDD_ITEM
+  if (const auto assumed = inference::egg_day_assumed(s.season, s.belief.brood))
+    for (Action& a : all)
+      if (std::ranges::find(from_egg_day, a.rule) != std::end(from_egg_day)) a.because.push_back({*assumed, setup_records(s)});
   std::set<std::string> keys;
   for (Action& a : all) {
     // What rests on no record of its own rests on what is planned: the eggs received, else the set-up.

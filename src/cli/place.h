@@ -31,6 +31,7 @@ struct Opened {
   std::unique_ptr<server::SeasonDesk> desk;
   std::shared_ptr<const server::Look> look;
   Instant now{};  ///< the moment the command is about
+  Instant written_at() const { return desk->written_at(*look, now); }
 };
 
 /// Opens it. Errors: no_season, naming both ways on; those of SeasonDesk.

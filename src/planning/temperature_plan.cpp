@@ -69,6 +69,7 @@ Result<SeasonAsked> season_asked(const records::SeasonSetup& season, const infer
     if (*season.egg_day < first)
       return Problem{"egg_day_past", "egg_day", said("The eggs were to come on {0} and none are logged: log their arrival, or correct the egg day in the set-up to one that is still to come.", iso_from_date(*season.egg_day))};
     begin = *season.egg_day;
+    if (auto assumed = inference::egg_day_assumed(season, brood)) asked.assumed.push_back(std::move(*assumed));
     start = {biology::ReceivedEyed{begin}};
     start.egg_count = season.egg_count;
     asked.assumed.push_back({"The eggs are taken to come eyed on {0}; what the hatchery says of their age will narrow the dates.", {begin}});

@@ -119,6 +119,7 @@ class Check {
   }
 
   void check(const SeasonSetup& s) {
+    if (s.egg_day_assumed && !s.egg_day) add("missing", "/body/egg_day", "An assumed egg day needs the day that is assumed; leave both out if there is none.");
     if (other_of_kind<SeasonSetup>())
       add("second_season", "/kind", "This file already holds a season. A tank has one season at a time: correct its set-up, or start a new file.");
     if (s.egg_day && *s.egg_day < s.first_day)

@@ -74,6 +74,7 @@ class DayWriter {
     out["time_zone"] = s.time_zone;
     out["first_day"] = iso_from_date(s.first_day);
     out["egg_day"] = optional_day(s.egg_day);
+    out["egg_day_assumed"] = s.egg_day_assumed;
     out["egg_count"] = s.egg_count ? Json(*s.egg_count) : Json(nullptr);
     out["invented"] = s.invented;
     return out;

@@ -182,8 +182,12 @@ std::string days_text(double days, const Reader& reader) {
 }
 
 std::string chance_text(double probability, const Reader& reader) {
-  if (probability < 0.05) return say(reader, "less than 1 chance in 20");
-  if (probability > 0.95) return say(reader, "more than 19 chances in 20");
+  // Counted from some dozen independent draws: towards the ends each wording holds for its neighbour too, so that another draw of the same season
+  // says nothing else, only more or less.
+  if (probability < 0.02) return say(reader, "less than 1 chance in 20");
+  if (probability < 0.1) return say(reader, "less than 1 chance in 10");
+  if (probability > 0.98) return say(reader, "more than 19 chances in 20");
+  if (probability > 0.9) return say(reader, "more than 9 chances in 10");
   return say(reader, "{0, plural, one {# chance} other {# chances}} in 10", {Number{std::lround(probability * 10.0)}});
 }
 

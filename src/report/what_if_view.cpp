@@ -136,6 +136,7 @@ Json what_if_base_json(const season::WhatIfLook& look, const Reader& given) {
             {"food_factor", slider_json(planning::what_if_food, 1.0, 0.05, std::nullopt)},
             {"weekly_change_fraction", slider_json(planning::what_if_change, usual, 0.01, usual)}}},
           {"usual_change_assumed", look.usual_change_assumed},
+          {"filter_working", look.filter_working},
           {"cautions", texts_json(look.cautions, reader)},
           {"assumed", texts_json(look.assumed, reader)},
           {"rests_on", text_of(look.rests_on, reader)}};

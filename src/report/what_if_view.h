@@ -19,7 +19,7 @@ struct WhatIfAsked {
 };
 WhatIfAsked what_if_asked(const season::WhatIfLook& look);
 
-/// {"asked": the base, to be handed back as it is; "days", "sliders": ranges and names; "cautions", "assumed", "rests_on"}.
+/// {"asked": the base, to be handed back as it is; "days", "sliders": ranges and names; "filter_working", "cautions", "assumed", "rests_on"}.
 wire::Json what_if_base_json(const season::WhatIfLook& look, const Reader& reader = {});
 
 /// "asked" read back. Numbers are kept to the last bit.

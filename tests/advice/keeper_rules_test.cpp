@@ -94,6 +94,40 @@ void team_reads(SmallSeason& season, int day, const char* team, double ammonia) 
   season.add(day, reading);
 }
 
+TEST(Receiving, AnAssumedDayIsAskedForAndNothingIsGotReady) {
+  auto season = planned(40);
+  setup_of(season).egg_day_assumed = true;
+  EXPECT_EQ(action_with(season.look(11).advice, "receiving/ask_day"), nullptr);
+  for (const int day : {12, 39, 40}) {
+    const auto looked = season.look(day);
+    const Action* ask = action_with(looked.advice, "receiving/ask_day");
+    ASSERT_NE(ask, nullptr) << day;
+    EXPECT_NE(ask->because.front().sentence.pattern.find("is not known"), std::string::npos);
+    EXPECT_EQ(action_with(looked.advice, "receiving/ready"), nullptr) << day;
+  }
+  EXPECT_EQ(action_with(season.look(41).advice, "receiving/ask_day"), nullptr);
+  EXPECT_NE(action_with(season.look(41).advice, "egg_day/log_eggs"), nullptr);
+}
+
+TEST(EggDay, WhatRestsOnAnAssumedDaySaysSoUntilEggsCome) {
+  auto season = planned(10);
+  const auto says = [&](int day) {
+    const auto looked = season.look(day);
+    bool because = false;
+    for (const Action& a : looked.advice.actions)
+      if (a.rule == "egg_day" || a.rule == "ripening")
+        for (const Reason& r : a.because) because = because || r.sentence.pattern.find("arrive is not known") != std::string::npos;
+    const bool gap = std::ranges::any_of(looked.belief.gaps, [](const Sentence& s) { return s.pattern.find("arrive is not known") != std::string::npos; });
+    EXPECT_EQ(because, gap);
+    return gap;
+  };
+  EXPECT_FALSE(says(5));
+  setup_of(season).egg_day_assumed = true;
+  EXPECT_TRUE(says(5));
+  season.eggs(6);
+  EXPECT_FALSE(says(7));
+}
+
 TEST(Receiving, IsGotReadyForTheDayBeforeAndOnTheDay) {
   auto season = planned(10);
   EXPECT_EQ(action_with(season.look(8).advice, "receiving/ready"), nullptr);

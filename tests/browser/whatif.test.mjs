@@ -97,6 +97,8 @@ test("what if by keyboard alone, without the network", async () => {
   const asked = [];
   await go(page, "whatif");
   await page.locator("#whatif-sentence").waitFor();
+  // While the filter's outlook is worked out the page goes on asking for it.
+  await page.getByText("is still being worked out").waitFor({ state: "detached", timeout: 120_000 });
   await settled(page);
   const planned = await sentence(page);
   await page.context().setOffline(true);

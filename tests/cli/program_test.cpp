@@ -146,6 +146,16 @@ TEST_F(Program, WithoutASeasonSaysHowToBegin) {
   EXPECT_TRUE(has(good({"kit", "list"}).out, "Templates"));
 }
 
+TEST_F(Program, AnAssumedEggDayIsSaidUntilItIsSet) {
+  init();
+  const auto says = [&] { return has(good({"today", "--quick", "--json"}).out, "arrive is not known"); };
+  EXPECT_FALSE(says());
+  good({"correct", "1", "--egg-day", day(20), "--egg-day-assumed"});
+  EXPECT_TRUE(says());
+  good({"correct", "2", "--egg-day", day(21)});
+  EXPECT_FALSE(says());
+}
+
 TEST_F(Program, ASeasonIsSetUpOnce) {
   init();
   EXPECT_TRUE(fs::exists(folder / "data/season.redd"));
@@ -684,8 +694,14 @@ TEST_F(Program, AGuessIsKeptOnlyWhileItCanCount) {
   bad({"log", "guess", "temperature/2031-01-01", "Team Otter", "--low", "7", "--high", "8"}, "--question");
   bad({"log", "guess", key, "Team Otter", "--chips", "4 6"}, "--low");
   EXPECT_EQ(good({"list", "--all"}).out, before);
+  good({"export"});
   good({"log", "guess", key, "Team Otter", "--low", "7", "--high", "8"});
-  EXPECT_EQ(open()["teams_in"], wire::Json::array({"Team Otter"}));
+  bad({"log", "guess", key, "Team Heron", "--low", "45", "--high", "47", "--units", "us"}, "lacks its unit");
+  good({"log", "guess", key, "Team Heron", "--low", "45F", "--high", "8C", "--units", "us"});
+  EXPECT_TRUE(has(redd({"export"}).err, "still hidden from the class"));
+  EXPECT_TRUE(has(redd({"export"}).out, "\"low\":7"));  // and yet nothing is left out
+  EXPECT_TRUE(has(redd({"export"}).out, "\"low\":7.2222"));
+  EXPECT_EQ(open()["teams_in"], wire::Json::array({"Team Heron", "Team Otter"}));
 }
 
 TEST_F(Program, BenchLaysOutTheNextSitting) {

@@ -35,6 +35,29 @@ Action get_ready(const Situation& s, Date egg_day) {
   return a;
 }
 
+/// Nobody knows the day: what is only assumed is no reason to stand ready with a bucket.
+Action ask_for_the_day(const Situation& s, const Sentence& assumed) {
+  Action a;
+  a.rule = "receiving";
+  a.beside_calm = true;
+  a.key = "receiving/ask_day";
+  a.aim = Aim::deadline;
+  a.deeds = {Deed::plan};
+  a.again = Days(7);
+  a.tone = Tone::watch;
+  a.concern = {"The day the eggs arrive is not known."};
+  a.what = {"Ask when the eggs come, and write the day into the set-up."};
+  a.how_much = {"One call or message to the hatchery or the permit office."};
+  a.by = s.end_of(s.today() + days(3));
+  a.by_text = by_text(s, s.today() + days(3));
+  a.effort_minutes = 10;
+  a.benefit = {"Filter, chilling and every date of the plan stand on that day."};
+  a.because.push_back({assumed, setup_records(s)});
+  a.would_change_if.push_back({{"Another egg day in the season's set-up."}, setup_records(s)});
+  a.sources = {"common practice, no source"};
+  return a;
+}
+
 /// Right after they came, while something can still be done about it.
 std::vector<Action> temper(const Situation& s) {
   constexpr double still_days = 2.0 / 24.0, step_c = 2.0;  // Assumed: two hours; and a step no tempering is needed for
@@ -70,6 +93,11 @@ std::vector<Action> receiving(const Situation& s) {
   if (inference::has_animals(s.belief.brood.animals)) return temper(s);
   if (s.belief.brood.animals != inference::Animals::none || !s.season.egg_day) return {};
   const Date egg_day = *s.season.egg_day;
+  constexpr days ask_before{28};  // Assumed: chilling and a last proof of the filter want some three weeks
+  if (const auto assumed = inference::egg_day_assumed(s.season, s.belief.brood)) {
+    if (s.today() < egg_day - ask_before || s.today() > egg_day) return {};
+    return {ask_for_the_day(s, *assumed)};
+  }
   if (s.today() < egg_day - days(1) || s.today() > egg_day) return {};
   return {get_ready(s, egg_day)};
 }

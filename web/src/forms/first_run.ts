@@ -392,6 +392,7 @@ function seasonBody(answers: Answers, today: string): Body {
     elevation_m: Number(answer(answers, "elevation") || usualElevation),
     species: answer(answers, "species") || usualSpecies,
     egg_day: days.egg,
+    ...(days.here || answer(answers, "egg_day") ? {} : { egg_day_assumed: true }),
     ...known(answers, ["egg_count", "release_from", "release_until", "permit"]),
     ...(Object.keys(target).length > 0 ? target : usualTarget),
     ...(answer(answers, "weekdays") ? { school_weekdays: answer(answers, "weekdays") } : {}),

@@ -220,6 +220,10 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
       "Your supplier or permit names it. It decides the dates. Not sure yet? Pick the nearest and correct it later.",
     ],
     egg_day: ["Day the eggs arrive", "Not sure yet? Leave it empty; the plan starts once you know."],
+    egg_day_assumed: [
+      "Is that day only assumed?",
+      "Yes until the hatchery has named it; then set the day above, and no here.",
+    ],
     egg_count: ["How many eggs", "Not sure? Leave it empty."],
     target_c: [
       "Temperature for the eggs",
@@ -265,9 +269,13 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
 
 const percent = (share: number) => `${Math.round(share * 100)}\u00a0%`;
 
-/** A chance in percent: never nought and never certain, as simulated tanks are too few to say so. */
+/** A chance in percent, in steps of five: never nought and never certain, and no finer than some dozen independent draws tell it. */
 const chancePercent = (chance: number) =>
-  chance < 0.005 ? "under 1\u00a0%" : chance > 0.995 ? "over 99\u00a0%" : percent(chance);
+  chance < 0.02
+    ? "under 2\u00a0%"
+    : chance > 0.98
+      ? "over 98\u00a0%"
+      : percent(Math.min(0.95, Math.max(0.05, Math.round(chance * 20) / 20)));
 
 const choiceWords: Record<string, string> = {
   tank: "Tank",
@@ -1285,6 +1293,7 @@ export const en = {
   setup: {
     running: "This season is running. This is what it was set up with.",
     notYet: "not known yet",
+    assumed: (day: string) => `not known yet; ${day} is assumed`,
     usualWeekdays: "Monday to Friday",
     correct: "Correct the set-up",
     secondTank: "A second tank, or the next season",
