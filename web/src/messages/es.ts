@@ -21,7 +21,11 @@ const percent = (share: number) => `${Math.round(share * 100)}\u00a0%`;
 
 /** Nunca cero y nunca segura: los acuarios simulados son muy pocos para decirlo. */
 const chancePercent = (chance: number) =>
-  chance < 0.005 ? "menos de 1\u00a0%" : chance > 0.995 ? "más de 99\u00a0%" : percent(chance);
+  chance < 0.02
+    ? "menos de 2\u00a0%"
+    : chance > 0.98
+      ? "más de 98\u00a0%"
+      : percent(Math.min(0.95, Math.max(0.05, Math.round(chance * 20) / 20)));
 
 export const es: typeof en = {
   bench,

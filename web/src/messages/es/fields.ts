@@ -215,6 +215,10 @@ export const fieldWords: Record<string, Record<string, readonly [string, string?
       "La dice su proveedor o su permiso. Decide las fechas. ¿Aún no lo sabe? Elija la más cercana y corrija después.",
     ],
     egg_day: ["Día en que llegan los huevos", "¿Aún no lo sabe? Déjelo vacío; el plan empieza cuando lo sepa."],
+    egg_day_assumed: [
+      "¿Ese día es solo un supuesto?",
+      "Sí hasta que el criadero lo haya dicho; entonces fije el día arriba, y aquí no.",
+    ],
     egg_count: ["Cuántos huevos", "¿No lo sabe? Déjelo vacío."],
     target_c: [
       "Temperatura para los huevos",
