@@ -235,7 +235,7 @@ describe("the calendar for the wall", () => {
     // The first of February 2031 was a Saturday.
     const february = screen.getByRole("heading", { name: /^February 2031/ }).closest("section") as HTMLElement;
     const first = within(february).getAllByRole("row")[1]?.children[5];
-    expect(first?.textContent).toMatch(/^11 Feb/);
+    expect(first?.textContent).toMatch(/^Sat 11 Feb/);
     expect(first?.className).toContain("closed");
     // A window is named where it begins, where it becomes likely and at each new week; else only spoken.
     const said = within(february).getAllByText(/^Hatch: half of the eggs/);
