@@ -228,14 +228,14 @@ describe("the calendar for the wall", () => {
     await openAt("#/season/wall");
     expect(await screen.findByRole("heading", { name: /^January 2031/ })).toBeTruthy();
     expect(screen.getAllByRole("heading", { level: 2 })).toHaveLength(3);
-    expect(screen.getByText("Set the controller to 7.5 °C").closest("td")?.textContent).toMatch(/^31/);
+    expect(screen.getByText("Set the controller to 7.5 °C").closest("td")?.textContent).toMatch(/^Fri 31/);
     expect(screen.getAllByText("Spring break")).toHaveLength(5);
     expect(screen.getAllByText(t.wall.duty("Team Heron"))).toHaveLength(5);
     expect(screen.getByText(t.wall.shutFrom("12:30"))).toBeTruthy();
     // The first of February 2031 was a Saturday.
     const february = screen.getByRole("heading", { name: /^February 2031/ }).closest("section") as HTMLElement;
     const first = within(february).getAllByRole("row")[1]?.children[5];
-    expect(first?.textContent).toMatch(/^11 Feb/);
+    expect(first?.textContent).toMatch(/^Sat 11 Feb/);
     expect(first?.className).toContain("closed");
     // A window is named where it begins, where it becomes likely and at each new week; else only spoken.
     const said = within(february).getAllByText(/^Hatch: half of the eggs/);

@@ -1117,6 +1117,7 @@ export const en = {
   wall: {
     intro:
       "A page a month, to print and hang up. It stays as it was printed: print it anew when the plan moves. A bar marks days on which a stage may come: thick where it is as likely as not, thin where it holds nine chances in ten.",
+    leftOut: "Days on which nothing changes and nothing is to do are left out here; the print has them all.",
     loading: "Putting the calendar together …",
     print: "Print the calendar",
     back: "Back to the season",

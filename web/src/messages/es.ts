@@ -296,6 +296,7 @@ export const es: typeof en = {
   wall: {
     intro:
       "Una página por mes, para imprimir y colgar. Queda como se imprimió: imprímala de nuevo cuando el plan se mueva. Una barra marca los días en que puede llegar una etapa: gruesa donde es tan probable como no, delgada donde contiene nueve de cada diez probabilidades.",
+    leftOut: "Aquí faltan los días en que nada cambia ni hay nada que hacer; la impresión los trae todos.",
     loading: "Armando el calendario …",
     print: "Imprimir el calendario",
     back: "Volver a la temporada",
