@@ -30,7 +30,8 @@ describe("drawing", () => {
       return [unitsAcross(500), unitsAcross(0, 0.5)];
     };
     expect(across("16px")).toEqual([500, 320]);
-    expect(across("20px")).toEqual([400, 256]);
+    expect(across("18px")).toEqual([500, 320]);
+    expect(across("20.5px")).toEqual([400, 256]);
     expect(across("12px")).toEqual([500, 320]);
     style.fontSize = "";
   });

@@ -7,10 +7,11 @@ import { figure } from "../units";
 
 const widthBeforeMeasuring = 640;
 
-/** Units across a drawing whose place is so many pixels wide (0 before it is measured), or a part of what is usual. */
+/** Units across a drawing whose place is so many pixels wide (0 before it is measured), or a part of what is usual. From
+ * letters of 18 px on, as on a projector, those of a drawing grow faster than the page's. */
 export function unitsAcross(place_px: number, part = 1): number {
   const letters_px = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
-  return (place_px || widthBeforeMeasuring * part) / Math.max(1, letters_px / 16);
+  return (place_px || widthBeforeMeasuring * part) / Math.max(1, (letters_px - 8) / 10);
 }
 
 /** Axis marks with no more than `most` of them. */
