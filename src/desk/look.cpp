@@ -69,6 +69,7 @@ std::vector<Phrase> doubts_of(const Look& look, Instant clock) {
   std::vector<Phrase> doubts;
   for (const records::Unreadable& record : look.unreadable)
     doubts.push_back(said("Record {0} of the season file can't be read and is left out of everything shown here.", record.id));
+  doubts.insert(doubts.end(), look.of_copies.begin(), look.of_copies.end());
   constexpr std::chrono::minutes other_machines_clock{5};
   if (!look.invented() && newest_entry(look) > clock + other_machines_clock)
     doubts.push_back(said("This computer's clock ({0}) is behind the newest entry ({1}): set the clock right, then check the times of new entries.", rfc3339_local(look.zone, clock), rfc3339_local(look.zone, newest_entry(look))));
