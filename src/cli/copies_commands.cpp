@@ -82,19 +82,19 @@ Result<fs::path> copy_named(const std::string& given, const std::vector<logbook:
 }
 
 void print_plan(const Console& console, const fs::path& season, const fs::path& copy, const logbook::PlannedRestore& planned, const ZoneOffsets& zone) {
-  console.out << console.say(said("Copy: {0}: {1} records of \"{2}\", whole.", copy.string(), planned.copy.rows, planned.copy.season)) << "\n";
+  console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}} of \"{2}\", whole.", copy.string(), planned.copy.rows, planned.copy.season)) << "\n";
   if (!planned.present_exists) return void(console.out << console.say(said("There is no {0} now; nothing is replaced.", season.string())) << "\n");
   if (!planned.present) {
     console.out << console.say(said("{0} can't be read as it is now. Its bytes are kept beside the copies, for \"redd salvage\".", season.string())) << "\n";
     return;
   }
-  console.out << console.say(said("Now: {0}: {1} records of \"{2}\".", season.string(), planned.present->rows, planned.present->season)) << "\n";
+  console.out << console.say(said("Now: {0}: {1, plural, one {# record} other {# records}} of \"{2}\".", season.string(), planned.present->rows, planned.present->season)) << "\n";
   if (!planned.present->whole()) console.out << console.say("The season as it is now is damaged.") << "\n";
   if (planned.present->season != planned.copy.season && !planned.copy.season.empty())
     console.out << console.say("The copy is of another season.") << "\n";
   const auto& gone = planned.only_here;
   if (gone.empty()) return void(console.out << console.say("The copy holds every record that can be read now.") << "\n");
-  console.out << console.say(said("{0, plural, one {1 record is} other {# records are}} not in the copy and would no longer count:", gone.size())) << "\n";
+  console.out << console.say(said("{0, plural, one {# record is} other {# records are}} not in the copy and would no longer count:", gone.size())) << "\n";
   std::vector<std::vector<std::string>> rows;
   for (std::size_t i = gone.size(); i-- > 0 && rows.size() < most_named;)
     rows.push_back({"  " + std::to_string(gone[i].id), moment_text(zone, gone[i].entry.at), console.say(Phrase(std::string(report::kind_text(gone[i].entry.body)))),
@@ -163,7 +163,7 @@ Exit restore(const Console& console, const Place& place, const std::string& give
     return complain(console, {{"not_confirmed", "", "Nothing was changed. If the above is right, give the command again with --yes."}});
   const auto done = logbook::restored(place.file(), *file, server::system_now(), zone);
   if (!done) return complain(console, done.problems());
-  console.out << console.say(said("{0} now holds the {1} records of the copy.", place.file().string(), done->records)) << "\n";
+  console.out << console.say(said("{0} now holds what is in the copy: {1, plural, one {# record} other {# records}}.", place.file().string(), done->records)) << "\n";
   if (done->kept && done->kept->why != logbook::Why::damaged)
     console.out << console.say(said("What was there before is copy {0}: \"redd restore {0}\" takes this back.", done->kept->number)) << "\n";
   else if (done->kept)
@@ -181,7 +181,7 @@ Exit check(const Console& console, const Place& place, const std::string& given)
     return Exit::ok;
   }
   if (found->whole()) {
-    console.out << console.say(said("{0} is whole: {1} records of \"{2}\", each read and its sum right, none missing.", file.string(), found->rows, found->season)) << "\n";
+    console.out << console.say(said("{0} is whole: {1, plural, one {# record} other {# records}} of \"{2}\", each read and its sum right, none missing.", file.string(), found->rows, found->season)) << "\n";
     if (found->last_logged_at) console.out << console.say(said("The last one was logged {0}.", moment_text(zone, *found->last_logged_at))) << "\n";
     return Exit::ok;
   }
@@ -194,7 +194,7 @@ Exit check(const Console& console, const Place& place, const std::string& given)
 Exit salvage(const Console& console, const std::string& damaged, const std::string& target, bool without_copies) {
   const auto done = logbook::salvaged(damaged, without_copies ? std::vector<fs::path>{} : copies_for(damaged), target);
   if (!done) return complain(console, done.problems());
-  console.out << console.say(said("{0} holds {1} records found in {2} and {3} more found in copies, up to number {4}.", target, done->from_file, damaged, done->from_copies, done->last_id)) << "\n";
+  console.out << console.say(said("{0} holds {1, plural, one {# record} other {# records}} found in {2} and {3} more found in copies, up to number {4}.", target, done->from_file, damaged, done->from_copies, done->last_id)) << "\n";
   if (!done->lost.empty()) {
     std::string numbers;
     for (std::size_t i = 0; i < done->lost.size() && i < 50; ++i) numbers += (i == 0 ? "" : ", ") + std::to_string(done->lost[i]);
@@ -222,7 +222,7 @@ Exit delete_season(const Console& console, const Place& place, const std::string
     return complain(console, {{"not_confirmed", "", said("Nothing was deleted: the name given is not \"{0}\". For a script: redd delete-season --name \"{0}\"", name)}});
   const auto gone = logbook::delete_season(place.file());
   if (!gone) return complain(console, gone.problems());
-  console.out << console.say(said("{0, plural, one {1 file is} other {# files are}} deleted.", *gone)) << "\n"
+  console.out << console.say(said("{0, plural, one {# file is} other {# files are}} deleted.", *gone)) << "\n"
               << wrapped(console.say("Not reached from here: exports and copies you made yourself (also on sticks, in cloud folders and backups of the computer), redd.html files with entries, printed sheets, and what a browser keeps (on each device: clear the data of Redd's page in the browser's settings). A disk may hold traces of deleted files until it writes over them."), 110) << "\n";
   return Exit::ok;
 }

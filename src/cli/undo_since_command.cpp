@@ -21,7 +21,7 @@ Exit undo_since(const Console& console, const Place& place, const std::string& s
   std::vector<records::Entry> entries;
   std::vector<std::vector<std::string>> rows;
   for (auto record = look.records.rbegin(); record != look.records.rend(); ++record) {
-    if (record->logged_at < *moment) continue;
+    if (record->logged_at < *moment || record->id == 1) continue;  // the first set-up stays, or there would be no season
     entries.push_back({opened->now, author_of(writing), {}, {}, records::Undo{record->id}});
     if (rows.size() < 10)
       rows.push_back({"  " + std::to_string(record->id), rfc3339_local(look.zone, record->logged_at).substr(0, 16), console.say(Phrase(std::string(report::kind_text(record->entry.body)))),
@@ -31,7 +31,7 @@ Exit undo_since(const Console& console, const Place& place, const std::string& s
     console.out << console.say(said("Nothing was logged since {0}.", rfc3339_local(look.zone, *moment))) << "\n";
     return Exit::ok;
   }
-  console.out << console.say(said("{0, plural, one {1 record was} other {# records were}} logged since {1}:", entries.size(), rfc3339_local(look.zone, *moment))) << "\n" << table(rows);
+  console.out << console.say(said("{0, plural, one {# record was} other {# records were}} logged since {1}:", entries.size(), rfc3339_local(look.zone, *moment))) << "\n" << table(rows);
   if (entries.size() > rows.size()) console.out << "  " << console.say(said("… and {0} more", entries.size() - rows.size())) << "\n";
   if (!yes && !(console.can_ask && confirmed(console, console.say("Take them all back? They stay in the file and can be brought back."))))
     return complain(console, {{"not_confirmed", "", "Nothing was changed. If the above is right, give the command again with --yes."}});

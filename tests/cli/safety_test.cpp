@@ -100,7 +100,7 @@ TEST_F(Safety, CheckAndSalvageOfADamagedFile) {
   bad({"check"}, "damaged");
   bad({"check"}, "Record 2");
   const Ran alone = redd({"salvage", season().string(), file("alone.redd"), "--without-copies"});
-  EXPECT_TRUE(has(alone.out, "holds 1 records")) << alone.out;
+  EXPECT_TRUE(has(alone.out, "holds 1 record")) << alone.out;
   // The daily copy was made with the first entry, so record 2 is in no copy: it is behind the last one found.
   EXPECT_TRUE(has(alone.out, "can't be told")) << alone.out;
   EXPECT_TRUE(has(good({"check", file("alone.redd")}).out, "is whole"));

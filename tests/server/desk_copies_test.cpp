@@ -60,6 +60,24 @@ TEST_F(DeskCopies, GoOnWhenTheClockJumpsOrTheMachineSleeps) {
   EXPECT_EQ(doubts_of(**look, now).size(), 1u) << "that the newest entry lies ahead is told";
 }
 
+TEST_F(DeskCopies, AClockThatRanAheadHoldsNothingInTheFutureOnceItsEntriesAreUndone) {
+  set_up();
+  const Instant right = now;
+  now += std::chrono::days(31);
+  log_note();
+  now = right + std::chrono::hours(1);
+  auto look = desk->look();
+  ASSERT_TRUE(look.has_value());
+  EXPECT_EQ(*desk->moment(**look, std::nullopt), right + std::chrono::days(31)) << "nothing that was logged is hidden";
+  const records::Entry undo{now, "keeper", {}, {}, records::Undo{3}};
+  ASSERT_TRUE(desk->add(undo, *desk->moment(**look, std::nullopt)).has_value());
+  look = desk->look();
+  EXPECT_EQ(*desk->moment(**look, std::nullopt), now);
+  EXPECT_TRUE(doubts_of(**look, now).empty());
+  log_note();
+  EXPECT_EQ((*desk->look())->records.back().logged_at, now);
+}
+
 TEST_F(DeskCopies, ATroubleIsToldAndGoesAway) {
   set_up();
   now += std::chrono::days(1);
