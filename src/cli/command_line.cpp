@@ -129,7 +129,8 @@ struct Everything {
   BenchQuestion bench{};
   LessonsQuestion lessons{};
   PlanFile plan_file{};
-  bool own = false, list_formulas = false;
+  bool own = false, list_formulas = false, yes = false, make = false, without_copies = false;
+  std::string since{}, target{}, name{};
   std::vector<std::string> inputs{};
 };
 
@@ -235,10 +236,16 @@ void add_writers(CLI::App& app, Everything& all) {
   });
 
   CLI::App* undo_command = app.add_subcommand("undo", "Take a record back (undo the undo to bring it back)");
-  undo_command->add_option("id", all.id, "number of the record (redd list)")->required();
+  CLI::Option* one = undo_command->add_option("id", all.id, "number of the record (redd list)");
+  CLI::Option* since = undo_command->add_option("--logged-since", all.since, "take back every record logged since this day or moment instead")->excludes(one);
+  undo_command->add_flag("--yes", all.yes, "with --logged-since: the records shown are right")->needs(since);
   undo_command->add_option("--author", all.writing.author, "who takes it back: a label");
-  undo_command->callback(
-      [&all] { all.command = [&all] { return undo(all.console, all.place, all.id, all.writing); }; });
+  undo_command->callback([&all, one, since] {
+    if (one->count() + since->count() == 0) throw CLI::RequiredError("id");
+    all.command = [&all] {
+      return all.since.empty() ? undo(all.console, all.place, all.id, all.writing) : undo_since(all.console, all.place, all.since, all.yes, all.writing);
+    };
+  });
 }
 
 /// done, skip, later: one command an answer.
@@ -439,6 +446,31 @@ void add_import_and_export(CLI::App& app, Everything& all) {
       [&all] { all.command = [&all] { return edition(all.console, all.file.empty() ? "redd.html" : all.file, all.force); }; });
 }
 
+void add_safety(CLI::App& app, Everything& all) {
+  CLI::App* copies_command = app.add_subcommand("copies", "Copies of the season that Redd keeps by itself, each read to see whether it is whole");
+  copies_command->add_flag("--make", all.make, "make one now");
+  copies_command->callback([&all] { all.command = [&all] { return copies(all.console, all.place, all.make); }; });
+
+  CLI::App* restore_command = app.add_subcommand("restore", "Put a copy of the season back (what is there now is kept as a copy first)");
+  restore_command->add_option("copy", all.key, "number of the copy (redd copies), a day (the newest of that day or before), or a file")->required();
+  restore_command->add_flag("--yes", all.yes, "what is shown is right: put it back");
+  restore_command->callback([&all] { all.command = [&all] { return restore(all.console, all.place, all.key, all.yes); }; });
+
+  CLI::App* check_command = app.add_subcommand("check", "Whether the season file is whole: every page, every record, none missing");
+  check_command->add_option("file", all.file, "another file than the season, such as a copy made by hand");
+  check_command->callback([&all] { all.command = [&all] { return check(all.console, all.place, all.file); }; });
+
+  CLI::App* salvage_command = app.add_subcommand("salvage", "Read what can be read out of a damaged season file, into a new one");
+  salvage_command->add_option("damaged", all.file, "the damaged file; it is not changed")->required();
+  salvage_command->add_option("new", all.target, "the file to make")->required();
+  salvage_command->add_flag("--without-copies", all.without_copies, "from the damaged file alone, not also from copies of the same season");
+  salvage_command->callback([&all] { all.command = [&all] { return salvage(all.console, all.file, all.target, all.without_copies); }; });
+
+  CLI::App* delete_command = app.add_subcommand("delete-season", "Delete the season and every copy of it here, for good (asks for its name)");
+  delete_command->add_option("--name", all.name, "the season's name, instead of being asked for it");
+  delete_command->callback([&all] { all.command = [&all] { return delete_season(all.console, all.place, all.name); }; });
+}
+
 void add_serving(CLI::App& app, Everything& all) {
   CLI::App* serve_command = app.add_subcommand("serve", "Serve the page on this machine until stopped");
   CLI::App* demo_command = app.add_subcommand("demo", "Serve the invented demo season (as serve --demo)");
@@ -532,6 +564,7 @@ void print_guide(const Console& console) {
   redd report                              the whole season, to hand on
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only
+  redd copies                              copies kept by itself; redd restore, redd check
   redd calc --list                         every formula by name
 
 "redd COMMAND --help" says more. "redd --demo COMMAND" tries a command on the invented season.
@@ -551,6 +584,7 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   add_answers(app, all);
   add_kits(app, all);
   add_import_and_export(app, all);
+  add_safety(app, all);
   add_serving(app, all);
   add_formulas(app, all);
 

@@ -35,6 +35,7 @@ Exit kept_with_kits(const Console& console, const Opened& opened, const logbook:
   const auto after = opened.desk->look();
   if (!after) return complain(console, after.problems());
   const Exit told = report_kept(console, opened, appended);
+  for (const Phrase& sentence : (*after)->of_copies) console.err << "redd: " << console.say(sentence) << "\n";
   if (std::holds_alternative<records::Kit>(appended.record.entry.body))
     for (const Phrase& sentence : server::lost_readings(opened.look->records, (*after)->records))
       console.err << "redd: " << console.say(sentence) << "\n";

@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "cli/commands.h"
+#include "logbook/removal.h"
 #include "server/app.h"
 #include "server/serve.h"
 
@@ -29,13 +30,6 @@ void open_browser(const std::string& address) {
   posix_spawn_file_actions_destroy(&quiet);
 }
 
-void forget_demo(const std::filesystem::path& file) {
-  for (const char* ending : {"", "-wal", "-shm"}) {
-    std::error_code ignored;
-    std::filesystem::remove(file.string() + ending, ignored);
-  }
-}
-
 }  // namespace
 
 Exit serve(const Console& console, const Place& place, const Serving& serving) {
@@ -46,7 +40,8 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
   if (failed)
     return complain(console, {{"cannot_write", "--data",
                                said("The folder {0} can't be made: {1}. Choose another with --data DIR.", place.folder().string(), failed.message())}});
-  if (serving.fresh) forget_demo(place.file());
+  if (serving.fresh && std::filesystem::exists(place.file(), failed))
+    if (const auto gone = logbook::delete_season(place.file()); !gone) return complain(console, gone.problems());
   auto desk = place.demo ? server::SeasonDesk::open_demo(place.file(), server::system_now)
                          : server::SeasonDesk::open(place.file(), server::system_now);
   if (!desk) return complain(console, desk.problems());

@@ -5,8 +5,10 @@
 #include <new>
 
 #include "ledger/ledger.h"
+#include "logbook/detail/files.h"
 #include "logbook/detail/rows.h"
 #include "logbook/detail/season_file.h"
+#include "logbook/detail/snapshot.h"
 #include "zones/zones.h"
 
 namespace redd::logbook {
@@ -70,8 +72,11 @@ class Logbook::Impl {
     const Mark mark = mark_here();
     try {
       auto result = append_locked(entries, in_a_batch);
-      if (result) transaction.commit();
+      if (result && !detail::has_moved(*database_)) transaction.commit();
       else back_to(mark);
+      // Asked again afterwards: what went into a file that is no longer the season was not kept.
+      if (result && detail::has_moved(*database_))
+        return Problem{"file_moved", "", said("{0} was moved, replaced or deleted while this program had it open; nothing was kept. Stop Redd and start it again, then send the entry once more.", path_.string())};
       return result;
     } catch (...) {
       back_to(mark);
@@ -81,6 +86,7 @@ class Logbook::Impl {
 
   RecordId newest() const { return newest_; }
   const std::filesystem::path& path() const { return path_; }
+  detail::Database& database() { return *database_; }
 
  private:
   /// What is remembered of the file before a batch, to return to when the batch is not kept.
@@ -134,7 +140,7 @@ class Logbook::Impl {
     auto next = ledger_.next(entry, logged_at, newest_ + 1);
     if (!next || next->already_known) return next;
     const Record record = next->record;
-    detail::insert(insert, record);
+    detail::insert(insert, detail::columns_of(record));
     take(record);
     return next;
   }
@@ -184,13 +190,14 @@ Result<Logbook> Logbook::create_from(const std::filesystem::path& path, std::spa
       for (const Appended& a : *appended)
         if (a.already_known)
           return Problem{"given_twice", "/records", said("Two records carry the key \"{0}\": a season keeps each once.", a.record.entry.entry_key.value_or(""))};
+      detail::settle(impl.database());
     } catch (const detail::Failure& failure) {
       return detail::problem_of(failure, path);
     }
     return detail::give_name(unfinished, path);
   }();
   if (!made) {
-    for (const char* side_file : {"", "-wal", "-shm", "-journal"}) fs::remove(unfinished.string() + side_file, error);
+    for (const char* side_file : {"-wal", "-shm", "-journal", ""}) fs::remove(unfinished.string() + side_file, error);
     return made.problems();
   }
   return open(path);
@@ -225,6 +232,10 @@ Result<RecordId> Logbook::last_id() {
     impl_->catch_up();
     return impl_->newest();
   });
+}
+
+Result<Copy> Logbook::keep_copy(Why why, Instant now, const ZoneOffsets& zone) {
+  return impl_->guarded([&] { return detail::keep_copy_of(impl_->database(), impl_->path(), why, now, zone); });
 }
 
 const std::filesystem::path& Logbook::path() const { return impl_->path(); }

@@ -1,0 +1,230 @@
+// copies, restore, check, salvage, delete-season: the safety of the season file.
+#include <algorithm>
+#include <charconv>
+#include <ostream>
+
+#include "cli/commands.h"
+#include "logbook/check.h"
+#include "logbook/removal.h"
+#include "logbook/restore.h"
+#include "logbook/salvage.h"
+#include "report/record_text.h"
+#include "zones/zones.h"
+
+namespace redd::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// So many records of a long list are named.
+constexpr std::size_t most_named = 10;
+
+/// The zone of the season in a file; nothing when it can't be told.
+std::optional<ZoneOffsets> zone_in(const fs::path& file) {
+  auto book = logbook::Logbook::open(file, logbook::OpenMode::read_only);
+  if (!book) return std::nullopt;
+  const auto contents = book.value().records();
+  if (!contents) return std::nullopt;
+  const auto counting = records::effective(contents->records, Instant::max());
+  const records::SeasonSetup* season = records::find_season(counting);
+  if (!season) return std::nullopt;
+  auto zone = zones::season_zone(*season);
+  return zone ? std::optional(std::move(zone).value()) : std::nullopt;
+}
+
+/// The school's zone as the season or, when it can't be read, its newest readable copy knows it.
+ZoneOffsets zone_of(const fs::path& season, const std::vector<logbook::Copy>& copies) {
+  if (auto zone = zone_in(season)) return *zone;
+  for (const logbook::Copy& copy : copies)
+    if (auto zone = zone_in(copy.file)) return *zone;
+  return {};
+}
+
+/// "2031-02-14 07:50", at the school's clock.
+std::string moment_text(const ZoneOffsets& zone, Instant at) {
+  const std::string text = rfc3339_local(zone, at);
+  return text.substr(0, 10) + " " + text.substr(11, 5);
+}
+
+Phrase why_text(logbook::Why why) {
+  switch (why) {
+    case logbook::Why::daily: return "of the day";
+    case logbook::Why::before_import: return "before an import";
+    case logbook::Why::before_undo: return "before an undo of many";
+    case logbook::Why::before_restore: return "before a restore";
+    case logbook::Why::before_upgrade: return "before an upgrade";
+    case logbook::Why::by_hand: return "asked for";
+    case logbook::Why::damaged: return "bytes of a damaged file";
+  }
+  broken_promise("why_text", "unknown reason of a copy");
+}
+
+Phrase state_text(const Result<logbook::FileCheck>& check) {
+  if (!check) return check.problems().front().sentence;
+  return check->whole() ? Phrase("whole") : Phrase("DAMAGED");
+}
+
+/// A copy by its number, a day ("the newest of that day or before"), or the name of a file.
+Result<fs::path> copy_named(const std::string& given, const std::vector<logbook::Copy>& copies, const ZoneOffsets& zone) {
+  if (const auto day = date_from_iso(given)) {
+    const auto copy = logbook::copy_of_day(copies, *day, zone);
+    if (copy) return copy->file;
+    return Problem{"no_such_copy", "", said("There is no copy of {0} or before it: \"redd copies\" shows what there is.", given)};
+  }
+  int number = 0;
+  const auto [end, error] = std::from_chars(given.data(), given.data() + given.size(), number);
+  if (error == std::errc() && end == given.data() + given.size()) {
+    const auto copy = std::ranges::find(copies, number, &logbook::Copy::number);
+    if (copy != copies.end()) return copy->file;
+    return Problem{"no_such_copy", "", said("There is no copy {0}: \"redd copies\" shows what there is.", given)};
+  }
+  return fs::path(given);
+}
+
+void print_plan(const Console& console, const fs::path& season, const fs::path& copy, const logbook::PlannedRestore& planned, const ZoneOffsets& zone) {
+  console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}} of \"{2}\", whole.", copy.string(), planned.copy.rows, planned.copy.season)) << "\n";
+  if (!planned.present_exists) return void(console.out << console.say(said("There is no {0} now; nothing is replaced.", season.string())) << "\n");
+  if (!planned.present) {
+    console.out << console.say(said("{0} can't be read as it is now. Its bytes are kept beside the copies, for \"redd salvage\".", season.string())) << "\n";
+    return;
+  }
+  console.out << console.say(said("Now: {0}: {1, plural, one {# record} other {# records}} of \"{2}\".", season.string(), planned.present->rows, planned.present->season)) << "\n";
+  if (!planned.present->whole()) console.out << console.say("The season as it is now is damaged.") << "\n";
+  if (planned.present->season != planned.copy.season && !planned.copy.season.empty())
+    console.out << console.say("The copy is of another season.") << "\n";
+  const auto& gone = planned.only_here;
+  if (gone.empty()) return void(console.out << console.say("The copy holds every record that can be read now.") << "\n");
+  console.out << console.say(said("{0, plural, one {# record is} other {# records are}} not in the copy and would no longer count:", gone.size())) << "\n";
+  std::vector<std::vector<std::string>> rows;
+  for (std::size_t i = gone.size(); i-- > 0 && rows.size() < most_named;)
+    rows.push_back({"  " + std::to_string(gone[i].id), moment_text(zone, gone[i].entry.at), console.say(Phrase(std::string(report::kind_text(gone[i].entry.body)))),
+                    report::record_text(gone[i].entry.body, gone, console.in_zone(zone))});
+  console.out << table(rows);
+  if (gone.size() > rows.size()) console.out << "  " << console.say(said("… and {0} more", gone.size() - rows.size())) << "\n";
+}
+
+/// The copies that may hold more of a damaged file: its own, or, for one that lies among the copies itself, its neighbours.
+std::vector<fs::path> copies_for(const fs::path& damaged) {
+  fs::path season = fs::absolute(damaged);
+  const std::string name = season.filename().string();
+  if (season.parent_path().filename() == "copies" && name.find("-copy-") != std::string::npos)
+    season = season.parent_path().parent_path() / (name.substr(0, name.find("-copy-")) + ".redd");
+  std::vector<fs::path> files;
+  for (const logbook::Copy& copy : logbook::copies_of(season)) files.push_back(copy.file);
+  std::erase(files, fs::absolute(damaged));
+  return files;
+}
+
+}  // namespace
+
+Exit copies(const Console& console, const Place& place, bool make) {
+  if (place.demo)
+    return complain(console, {{"demo_season", "", "The demo is invented and can be had again at any time: no copies are kept of it."}});
+  if (make) {
+    const auto opened = open_season(place);
+    if (!opened) return complain(console, opened.problems());
+    const auto copy = opened->desk->keep_copy(logbook::Why::by_hand);
+    if (!copy) return complain(console, copy.problems());
+    console.out << console.say(said("Copy {0} is made, read back and whole: {1}", copy->number, copy->file.string())) << "\n";
+    return Exit::ok;
+  }
+  const auto all = logbook::copies_of(place.file());
+  const ZoneOffsets zone = zone_of(place.file(), all);
+  std::vector<std::vector<std::string>> rows;
+  bool damaged = false;
+  for (const logbook::Copy& copy : all) {
+    const bool bytes_only = copy.why == logbook::Why::damaged;
+    const auto check = logbook::check_file(copy.file);
+    damaged |= !bytes_only && (!check || !check->whole());
+    rows.push_back({std::to_string(copy.number), moment_text(zone, copy.made_at), bytes_only ? "–" : std::to_string(check ? check->rows : 0),
+                    console.say(why_text(copy.why)), bytes_only ? console.say("for \"redd salvage\"") : console.say(state_text(check))});
+  }
+  if (rows.empty()) {
+    console.out << console.say(said("There is no copy in {0} yet. The first entry of each day makes one; \"redd copies --make\" makes one now.", logbook::copies_folder(place.file()).string())) << "\n";
+    return Exit::ok;
+  }
+  rows.insert(rows.begin(), {console.say("No."), console.say("Made"), console.say("Records"), console.say("Why"), console.say("Read just now")});
+  console.out << console.say(said("Copies in {0}, newest first:", logbook::copies_folder(place.file()).string())) << "\n"
+              << table(rows) << console.say("\"redd restore NUMBER\" puts one back. They lie on the same disk as the season: copy this folder, or an export, to another one now and then.") << "\n";
+  return damaged ? Exit::problem : Exit::ok;
+}
+
+Exit restore(const Console& console, const Place& place, const std::string& given, bool yes) {
+  if (place.demo)
+    return complain(console, {{"demo_season", "", "The demo is invented and can be had again at any time: no copies are kept of it."}});
+  const auto all = logbook::copies_of(place.file());
+  const ZoneOffsets zone = zone_of(place.file(), all);
+  const auto file = copy_named(given, all, zone);
+  if (!file) return complain(console, file.problems());
+  const auto planned = logbook::planned_restore(place.file(), *file);
+  if (!planned) return complain(console, planned.problems());
+  print_plan(console, place.file(), *file, *planned, zone);
+  if (!yes && !(console.can_ask && confirmed(console, console.say("Put the copy back? What is there now is kept as a copy first."))))
+    return complain(console, {{"not_confirmed", "", "Nothing was changed. If the above is right, give the command again with --yes."}});
+  const auto done = logbook::restored(place.file(), *file, server::system_now(), zone);
+  if (!done) return complain(console, done.problems());
+  console.out << console.say(said("{0} now holds what is in the copy: {1, plural, one {# record} other {# records}}.", place.file().string(), done->records)) << "\n";
+  if (done->kept && done->kept->why != logbook::Why::damaged)
+    console.out << console.say(said("What was there before is copy {0}: \"redd restore {0}\" takes this back.", done->kept->number)) << "\n";
+  else if (done->kept)
+    console.out << console.say(said("The bytes that were there before are in {0}: \"redd salvage\" reads out what can be read.", done->kept->file.string())) << "\n";
+  return Exit::ok;
+}
+
+Exit check(const Console& console, const Place& place, const std::string& given) {
+  const fs::path file = given.empty() ? place.file() : fs::path(given);
+  const auto found = logbook::check_file(file);
+  if (!found) return complain(console, found.problems());
+  const ZoneOffsets zone = zone_of(file, {});
+  if (found->whole() && found->older_layout) {
+    console.out << console.say(said("{0}: {1} records, its pages whole. It was written by an older Redd: open it once, then check again.", file.string(), found->rows)) << "\n";
+    return Exit::ok;
+  }
+  if (found->whole()) {
+    console.out << console.say(said("{0} is whole: {1, plural, one {# record} other {# records}} of \"{2}\", each read and its sum right, none missing.", file.string(), found->rows, found->season)) << "\n";
+    if (found->last_logged_at) console.out << console.say(said("The last one was logged {0}.", moment_text(zone, *found->last_logged_at))) << "\n";
+    return Exit::ok;
+  }
+  complain(console, found->damage);
+  for (std::size_t i = 0; i < found->unreadable.size() && i < most_named; ++i) complain(console, found->unreadable[i].problems);
+  if (found->unreadable.size() > most_named) console.err << "redd: " << console.say(said("… and {0} more", found->unreadable.size() - most_named)) << "\n";
+  return complain(console, {{"damaged", "", said("{0} is damaged; {1} records can be read. Put a copy back (\"redd copies\", then \"redd restore NUMBER\"), or read out what can be read: redd salvage {0} NEW_FILE", file.string(), found->rows)}});
+}
+
+Exit salvage(const Console& console, const std::string& damaged, const std::string& target, bool without_copies) {
+  const auto done = logbook::salvaged(damaged, without_copies ? std::vector<fs::path>{} : copies_for(damaged), target);
+  if (!done) return complain(console, done.problems());
+  console.out << console.say(said("{0} holds {1, plural, one {# record} other {# records}} found in {2} and {3} more found in copies, up to number {4}.", target, done->from_file, damaged, done->from_copies, done->last_id)) << "\n";
+  if (!done->lost.empty()) {
+    std::string numbers;
+    for (std::size_t i = 0; i < done->lost.size() && i < 50; ++i) numbers += (i == 0 ? "" : ", ") + std::to_string(done->lost[i]);
+    if (done->lost.size() > 50) numbers += ", …";
+    console.out << console.say(said("LOST: {0, plural, one {record} other {# records:}} {1}. A note stands in the place of each. What corrected or undid an older record may be among them: then the older one counts again.", done->lost.size(), numbers)) << "\n";
+  }
+  console.out << console.say(said("Whether there were records after number {0} can't be told.", done->last_id)) << "\n";
+  if (!done->has_season) console.out << console.say("The season's set-up is lost, so the new file can't be opened as a season: a copy or an export is needed.") << "\n";
+  else console.out << console.say(said("To go on with it: redd restore {0}", target)) << "\n";
+  return done->lost.empty() && done->has_season ? Exit::ok : Exit::problem;
+}
+
+Exit delete_season(const Console& console, const Place& place, const std::string& typed_name) {
+  const auto files = logbook::files_of_season(place.file());
+  if (files.empty())
+    return complain(console, {{"file_missing", "", said("There is no season {0} and no copy of it: there is nothing to delete.", place.file().string())}});
+  const auto found = logbook::check_file(place.file());
+  // What can't be read has no name; then its file's name is asked for.
+  const std::string name = found && !found->season.empty() ? found->season : place.file().filename().string();
+  console.out << console.say(said("This deletes the season \"{0}\" and every copy of it here, for good:", name)) << "\n";
+  for (const fs::path& file : files) console.out << "  " << file.string() << "\n";
+  std::string typed = typed_name;
+  if (typed.empty() && console.can_ask) typed = asked(console, console.say("Type the season's name to delete it")).value_or("");
+  if (typed != name)
+    return complain(console, {{"not_confirmed", "", said("Nothing was deleted: the name given is not \"{0}\". For a script: redd delete-season --name \"{0}\"", name)}});
+  const auto gone = logbook::delete_season(place.file());
+  if (!gone) return complain(console, gone.problems());
+  console.out << console.say(said("{0, plural, one {# file is} other {# files are}} deleted.", *gone)) << "\n"
+              << wrapped(console.say("Not reached from here: exports and copies you made yourself (also on sticks, in cloud folders and backups of the computer), redd.html files with entries, printed sheets, and what a browser keeps (on each device: clear the data of Redd's page in the browser's settings). A disk may hold traces of deleted files until it writes over them."), 110) << "\n";
+  return Exit::ok;
+}
+
+}  // namespace redd::cli

@@ -1,0 +1,46 @@
+// undo --logged-since: back to a moment, by undo records, so that nothing leaves the log.
+#include <ostream>
+
+#include "cli/commands.h"
+#include "report/record_text.h"
+
+namespace redd::cli {
+
+Exit undo_since(const Console& console, const Place& place, const std::string& since, bool yes, const Writing& writing) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  const auto& look = *opened->look;
+  const auto day = date_from_iso(since);
+  auto moment = day ? Result<Instant>(start_of_day(look.zone, *day)) : instant_from_typed(since, look.zone, opened->now);
+  if (!moment) {
+    Problems problems = moment.problems();
+    for (Problem& problem : problems) problem.field = "--logged-since";
+    return complain(console, problems);
+  }
+  // Newest first: each undo then meets the log as it was just after its record was written, whatever that corrected or took back.
+  std::vector<records::Entry> entries;
+  std::vector<std::vector<std::string>> rows;
+  for (auto record = look.records.rbegin(); record != look.records.rend(); ++record) {
+    if (record->logged_at < *moment || record->id == 1) continue;  // the first set-up stays, or there would be no season
+    entries.push_back({opened->now, author_of(writing), {}, {}, records::Undo{record->id}});
+    if (rows.size() < 10)
+      rows.push_back({"  " + std::to_string(record->id), rfc3339_local(look.zone, record->logged_at).substr(0, 16), console.say(Phrase(std::string(report::kind_text(record->entry.body)))),
+                      report::record_text(record->entry.body, look.records, console.in_zone(look.zone))});
+  }
+  if (entries.empty()) {
+    console.out << console.say(said("Nothing was logged since {0}.", rfc3339_local(look.zone, *moment))) << "\n";
+    return Exit::ok;
+  }
+  console.out << console.say(said("{0, plural, one {# record was} other {# records were}} logged since {1}:", entries.size(), rfc3339_local(look.zone, *moment))) << "\n" << table(rows);
+  if (entries.size() > rows.size()) console.out << "  " << console.say(said("… and {0} more", entries.size() - rows.size())) << "\n";
+  if (!yes && !(console.can_ask && confirmed(console, console.say("Take them all back? They stay in the file and can be brought back."))))
+    return complain(console, {{"not_confirmed", "", "Nothing was changed. If the above is right, give the command again with --yes."}});
+  // Without a copy nothing is lost either: every record stays in the log.
+  if (const auto copy = opened->desk->keep_copy(logbook::Why::before_undo); !copy) complain(console, copy.problems());
+  const auto kept = opened->desk->add_all(entries, opened->now);
+  if (!kept) return complain(console, kept.problems());
+  console.out << console.say(said("What counts is as it was then. Records {0} to {1} say so; \"redd undo --logged-since\" with a moment before them takes this back.", kept->front().record.id, kept->back().record.id)) << "\n";
+  return Exit::ok;
+}
+
+}  // namespace redd::cli

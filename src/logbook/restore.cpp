@@ -1,0 +1,113 @@
+#include "logbook/restore.h"
+
+#include <sys/stat.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <set>
+
+#include "logbook/detail/files.h"
+#include "logbook/detail/season_file.h"
+#include "logbook/detail/snapshot.h"
+#include "logbook/detail/sole.h"
+#include "wire/codec.h"
+
+namespace redd::logbook {
+namespace {
+
+namespace fs = std::filesystem;
+
+Result<FileCheck> whole_copy(const fs::path& copy_file) {
+  auto check = check_file(copy_file);
+  if (check && !check->whole())
+    return Problem{"copy_damaged", "", said("{0} is damaged itself, so it was not put back. Choose another copy (redd copies), or read out what can be read with \"redd salvage\".", copy_file.string())};
+  return check;
+}
+
+/// The readable records of a file, each as its line of JSON.
+std::vector<records::Record> records_in(const fs::path& file) {
+  auto book = Logbook::open(file, OpenMode::read_only);
+  auto contents = book ? book.value().records() : Result<Contents>(Contents{});
+  return contents ? std::move(contents.value().records) : std::vector<records::Record>{};
+}
+
+/// The rights of the file that is replaced, so that who could read the season still can.
+void take_rights(const fs::path& from, const fs::path& to) {
+  struct stat as {};
+  if (::stat(from.c_str(), &as) == 0 && ::chmod(to.c_str(), as.st_mode & 07777) != 0) throw detail::failure_of(errno, to.string());
+}
+
+Result<Copy> keep_present(detail::Sole& sole, const fs::path& season_file, Instant now, const ZoneOffsets& zone) {
+  if (sole.database) {
+    auto copy = detail::keep_copy_of(*sole.database, season_file, Why::before_restore, now, zone);
+    if (copy || copy.problems().front().code != "damaged") return copy;
+  }
+  return detail::keep_bytes_of(season_file, now);
+}
+
+}  // namespace
+
+Result<PlannedRestore> planned_restore(const fs::path& season_file, const fs::path& copy_file) {
+  auto copy = whole_copy(copy_file);
+  if (!copy) return copy.problems();
+  PlannedRestore planned{std::move(copy).value(), {}, {}, {}};
+  std::error_code ignored;
+  planned.present_exists = fs::exists(season_file, ignored);
+  auto present = planned.present_exists ? check_file(season_file) : Result<FileCheck>(FileCheck{});
+  if (!planned.present_exists || !present) return planned;
+  planned.present = std::move(present).value();
+  std::set<std::string> in_copy;
+  for (const records::Record& record : records_in(copy_file)) in_copy.insert(wire::json_from_record(record));
+  for (records::Record& record : records_in(season_file))
+    if (!in_copy.contains(wire::json_from_record(record))) planned.only_here.push_back(std::move(record));
+  return planned;
+}
+
+Result<Restored> restored(const fs::path& season_file, const fs::path& copy_file, Instant now, const ZoneOffsets& zone) {
+  const auto copy = whole_copy(copy_file);
+  if (!copy) return copy.problems();
+  Restored done{copy->rows, {}};
+  const fs::path unfinished = detail::unfinished_name(season_file);
+  const auto put_back = [&]() -> Result<Restored> {
+    try {
+      detail::remove_abandoned(season_file);
+      {
+        auto source = detail::open_to_check(copy_file);
+        if (!source) return source.problems();
+        detail::write_snapshot(**source, unfinished);
+      }
+      const auto written = whole_copy(unfinished);
+      if (!written) return written.problems();
+      if (written->rows != copy->rows || written->last_id != copy->last_id) throw detail::Failure{SQLITE_IOERR, "the copy changed while it was read"};
+
+      auto sole = detail::sole_access(season_file);
+      if (!sole) return sole.problems();
+      if (!sole->exists) {
+        const auto named = detail::give_name(unfinished, season_file);
+        return named ? Result<Restored>(done) : named.problems();
+      }
+      auto kept = keep_present(sole.value(), season_file, now, zone);
+      if (!kept) return kept.problems();
+      done.kept = std::move(kept).value();
+      take_rights(season_file, unfinished);
+      // The -wal of a damaged file must be gone before another file has its name: SQLite would take it for the new one's.
+      if (!sole->database)
+        for (const char* ending : {"-wal", "-journal", "-shm"}) fs::remove(season_file.string() + ending);
+      if (std::rename(unfinished.c_str(), season_file.c_str()) != 0) throw detail::failure_of(errno, season_file.string());
+      detail::sync_folder(detail::folder_of(season_file));
+      return done;
+    } catch (const detail::Failure& failure) {
+      return detail::problem_of(failure, season_file);
+    } catch (const fs::filesystem_error& error) {
+      return detail::problem_of(detail::failure_of(error.code().value(), error.what()), season_file);
+    }
+  };
+  auto result = put_back();
+  if (!result) {
+    std::error_code ignored;
+    for (const char* ending : {"-journal", "-wal", "-shm", ""}) fs::remove(unfinished.string() + ending, ignored);
+  }
+  return result;
+}
+
+}  // namespace redd::logbook

@@ -1,0 +1,141 @@
+// copies, restore, check, salvage, delete-season, undo --logged-since: the safety of a season at a terminal.
+#include <sys/stat.h>
+
+#include "cli/program.h"
+#include "wire/json.h"
+
+namespace redd::cli {
+namespace {
+
+struct Safety : Program {
+  Safety() {
+    init();
+    good({"log", "temperature", "8.4C"});
+  }
+  fs::path season() const { return folder / "data/season.redd"; }
+  fs::path only_copy() const {
+    fs::path found;
+    for (const auto& item : fs::directory_iterator(folder / "data/copies"))
+      if (has(item.path().filename().string(), "-daily.redd")) found = item.path();
+    return found;
+  }
+};
+
+TEST_F(Safety, TheFirstEntryOfADayMakesACopy) {
+  EXPECT_TRUE(has(good({"copies"}).out, "of the day"));
+  EXPECT_TRUE(fs::exists(only_copy()));
+  EXPECT_TRUE(has(good({"copies", "--make"}).out, "Copy 2 is made"));
+  const Ran listed = good({"copies"});
+  EXPECT_TRUE(has(listed.out, "asked for"));
+  EXPECT_TRUE(has(listed.out, "whole"));
+  EXPECT_TRUE(has(good({"copies", "--language", "es"}).out, "del día"));
+}
+
+TEST_F(Safety, ACopyThatCanNotBeMadeKeepsNoEntryOutAndIsTold) {
+  fs::remove_all(folder / "data/copies");
+  std::ofstream(folder / "data/copies") << "in the way";
+  const Ran ran = redd({"log", "temperature", "8.1C"});
+  EXPECT_EQ(ran.code, 0);
+  EXPECT_TRUE(has(ran.out, "Kept as record 3")) << ran.out;
+  EXPECT_TRUE(has(ran.err, "No copy of the season could be made")) << ran.err;
+  EXPECT_TRUE(has(redd({"today", "--quick"}).err, "No copy of the season could be made"));
+  EXPECT_TRUE(has(redd({"report"}).out, "No copy of the season could be made"));
+  bad({"copies", "--make"}, "No copy of the season could be made");
+  // As soon as it can be made it is, at the next look.
+  fs::remove(folder / "data/copies");
+  good({"list"});
+  EXPECT_TRUE(has(good({"copies"}).out, "of the day"));
+}
+
+TEST_F(Safety, RestoreShowsAsksAndKeepsTheWayBack) {
+  good({"log", "temperature", "9.3C"});
+  bad({"restore", "1"}, "--yes");
+  EXPECT_TRUE(has(good({"list"}).out, "9.3"));
+  const Ran shown = redd({"restore", "1"});
+  EXPECT_TRUE(has(shown.out, "not in the copy")) << shown.out;
+  EXPECT_TRUE(has(shown.out, "9.3")) << "what would go is named: " << shown.out;
+  EXPECT_TRUE(has(good({"restore", "1", "--yes"}).out, "redd restore 2"));
+  EXPECT_FALSE(has(good({"list"}).out, "9.3"));
+  good({"restore", "2", "--yes"});
+  EXPECT_TRUE(has(good({"list"}).out, "9.3"));
+  bad({"restore", "77", "--yes"}, "no copy 77");
+  bad({"restore", "2001-01-01", "--yes"}, "2001-01-01");
+  bad({"restore", file("none.redd"), "--yes"}, "none.redd");
+  good({"restore", day(1), "--yes"});
+}
+
+TEST_F(Safety, RestoreWaitsUntilTheSeasonIsClosed) {
+  const pid_t server = start({"serve", "--no-browser", "--port", "17399"});
+  for (int i = 0; i < 500 && !has(text_of(folder / "out.txt"), "ready"); ++i) std::this_thread::sleep_for(std::chrono::milliseconds(20));
+  const auto ask = [&](const std::vector<std::string>& words) {
+    const pid_t child = fork();
+    if (child == 0) {
+      setenv("REDD_DATA", (folder / "data").c_str(), 1);
+      std::vector<char*> all{const_cast<char*>(REDD_PROGRAM)};
+      for (const auto& word : words) all.push_back(const_cast<char*>(word.c_str()));
+      all.push_back(nullptr);
+      if (!freopen((folder / "err2.txt").c_str(), "w", stderr) || !freopen("/dev/null", "w", stdout)) _exit(126);
+      execv(REDD_PROGRAM, all.data());
+      _exit(127);
+    }
+    int status = 0;
+    waitpid(child, &status, 0);
+    return WEXITSTATUS(status);
+  };
+  EXPECT_EQ(ask({"restore", "1", "--yes"}), 1);
+  EXPECT_TRUE(has(text_of(folder / "err2.txt"), "open in another program")) << text_of(folder / "err2.txt");
+  EXPECT_EQ(ask({"delete-season", "--name", "Test season"}), 1);
+  kill(server, SIGINT);
+  finished(server);
+  good({"restore", "1", "--yes"});
+}
+
+TEST_F(Safety, CheckAndSalvageOfADamagedFile) {
+  EXPECT_TRUE(has(good({"check"}).out, "is whole: 2 records"));
+  std::string bytes = text_of(season());
+  const std::size_t at = bytes.find("temperature_c\":8.4");
+  ASSERT_NE(at, std::string::npos);
+  bytes[at + 16] = '9';
+  std::ofstream(season(), std::ios::binary | std::ios::trunc) << bytes;
+  bad({"check"}, "damaged");
+  bad({"check"}, "Record 2");
+  const Ran alone = redd({"salvage", season().string(), file("alone.redd"), "--without-copies"});
+  EXPECT_TRUE(has(alone.out, "holds 1 record")) << alone.out;
+  // The daily copy was made with the first entry, so record 2 is in no copy: it is behind the last one found.
+  EXPECT_TRUE(has(alone.out, "can't be told")) << alone.out;
+  EXPECT_TRUE(has(good({"check", file("alone.redd")}).out, "is whole"));
+  bad({"check", file("none.redd")}, "none.redd");
+}
+
+TEST_F(Safety, DeleteSeasonAsksForItsNameAndLeavesNothing) {
+  good({"today", "--quick"});
+  bad({"delete-season"}, "Test season");
+  bad({"delete-season", "--name", "test"}, "Nothing was deleted");
+  EXPECT_TRUE(fs::exists(season()));
+  const Ran gone = good({"delete-season", "--name", "Test season"});
+  EXPECT_TRUE(has(gone.out, "Not reached from here"));
+  EXPECT_TRUE(fs::is_empty(folder / "data")) << "something of it is left";
+  bad({"delete-season", "--name", "Test season"}, "nothing to delete");
+}
+
+TEST_F(Safety, UndoSinceTakesBackAndBringsBack) {
+  std::this_thread::sleep_for(std::chrono::milliseconds(1100));
+  const std::string moment = rfc3339_from_instant(server::system_now());
+  good({"log", "temperature", "9.3C"});
+  good({"log", "note", "to go"});
+  good({"undo", "4"});
+  good({"correct", "2", "--temperature", "7.7C"});
+  bad({"undo", "--logged-since", moment}, "--yes");
+  const Ran done = good({"undo", "--logged-since", moment, "--yes"});
+  EXPECT_TRUE(has(done.out, "4 records were logged")) << done.out;
+  const auto rows = wire::parsed(good({"list", "--all", "--json"}).out);
+  ASSERT_TRUE(rows.has_value());
+  for (const auto& row : (*rows)["records"])
+    if (const int id = row["id"]; id <= 6) EXPECT_EQ(row["status"] == "current", id <= 2) << row.dump();
+  EXPECT_TRUE(has(good({"copies"}).out, "before an undo of many"));
+  bad({"undo", "2", "--logged-since", moment}, "--logged-since", 2);
+  EXPECT_TRUE(has(good({"undo", "--logged-since", day(1)}).out, "Nothing was logged"));
+}
+
+}  // namespace
+}  // namespace redd::cli
