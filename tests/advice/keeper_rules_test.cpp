@@ -111,6 +111,8 @@ TEST(Receiving, AnAssumedDayIsAskedForAndNothingIsGotReady) {
 
 TEST(EggDay, WhatRestsOnAnAssumedDaySaysSoUntilEggsCome) {
   auto season = planned(10);
+  season.step(4, "ammonia", 1.6);
+  season.step(4, "nitrite", 0.4);
   const auto says = [&](int day) {
     const auto looked = season.look(day);
     bool because = false;
