@@ -143,7 +143,7 @@ Exit copies(const Console& console, const Place& place, bool make) {
     console.out << console.say(said("There is no copy in {0} yet. The first entry of each day makes one; \"redd copies --make\" makes one now.", logbook::copies_folder(place.file()).string())) << "\n";
     return Exit::ok;
   }
-  rows.insert(rows.begin(), {console.say("No."), console.say("Made"), console.say("Records"), console.say("Why"), console.say("Read just now")});
+  rows.insert(rows.begin(), {console.say("Copy"), console.say("Made"), console.say("Records"), console.say("Why"), console.say("Read just now")});
   console.out << console.say(said("Copies in {0}, newest first:", logbook::copies_folder(place.file()).string())) << "\n"
               << table(rows) << console.say("\"redd restore NUMBER\" puts one back. They lie on the same disk as the season: copy this folder, or an export, to another one now and then.") << "\n";
   return damaged ? Exit::problem : Exit::ok;
