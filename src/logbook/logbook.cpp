@@ -200,7 +200,11 @@ Result<Logbook> Logbook::create_from(const std::filesystem::path& path, std::spa
     for (const char* side_file : {"-wal", "-shm", "-journal", ""}) fs::remove(unfinished.string() + side_file, error);
     return made.problems();
   }
-  return open(path);
+  auto opened = open(path);
+  // A season that could be written but not opened was not made: the next try must find the name free.
+  if (!opened)
+    for (const char* side_file : {"-wal", "-shm", "-journal", ""}) fs::remove(path.string() + side_file, error);
+  return opened;
 }
 
 Result<Appended> Logbook::append(const Entry& entry, Instant logged_at) {

@@ -28,6 +28,7 @@ TEST_F(Safety, TheFirstEntryOfADayMakesACopy) {
   const Ran listed = good({"copies"});
   EXPECT_TRUE(has(listed.out, "asked for"));
   EXPECT_TRUE(has(listed.out, "whole"));
+  EXPECT_FALSE(has(listed.out, "of the day")) << "the newer one of the same day holds all of it";
   EXPECT_TRUE(has(good({"copies", "--language", "es"}).out, "pedida"));
 }
 

@@ -147,7 +147,10 @@ Result<std::unique_ptr<Database>> open_to_check(const fs::path& path) {
 }
 
 void settle(Database& database) {
-  if (database.text("PRAGMA journal_mode = DELETE") != "delete") throw Failure{SQLITE_BUSY, "still in use"};
+  auto change = database.prepare("PRAGMA journal_mode = DELETE");
+  const bool changed = change.step() && change.text(0) == "delete";
+  change.step();  // only now is it committed, and a failing disk noticed
+  if (!changed) throw Failure{SQLITE_BUSY, "still in use"};
 }
 
 bool has_moved(Database& database) {
