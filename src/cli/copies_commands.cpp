@@ -8,6 +8,7 @@
 #include "logbook/removal.h"
 #include "logbook/restore.h"
 #include "logbook/salvage.h"
+#include "quantities/verbatim.h"
 #include "report/record_text.h"
 #include "zones/zones.h"
 
@@ -67,30 +68,36 @@ Phrase state_text(const Result<logbook::FileCheck>& check) {
 /// A copy by its number, a day ("the newest of that day or before"), or the name of a file.
 Result<fs::path> copy_named(const std::string& given, const std::vector<logbook::Copy>& copies, const ZoneOffsets& zone) {
   if (const auto day = date_from_iso(given)) {
-    const auto copy = logbook::copy_of_day(copies, *day, zone);
+    std::vector<logbook::Copy> whole = copies;
+    std::erase_if(whole, [](const logbook::Copy& one) {
+      const auto check = logbook::check_file(one.file);
+      return !check || !check->whole();
+    });
+    const auto copy = logbook::copy_of_day(whole, *day, zone);
     if (copy) return copy->file;
-    return Problem{"no_such_copy", "", said("There is no copy of {0} or before it: \"redd copies\" shows what there is.", given)};
+    return Problem{"no_such_copy", "", said("There is no copy of {0} or before it: \"redd copies\" shows what there is.", verbatim(given))};
   }
   int number = 0;
   const auto [end, error] = std::from_chars(given.data(), given.data() + given.size(), number);
   if (error == std::errc() && end == given.data() + given.size()) {
     const auto copy = std::ranges::find(copies, number, &logbook::Copy::number);
     if (copy != copies.end()) return copy->file;
-    return Problem{"no_such_copy", "", said("There is no copy {0}: \"redd copies\" shows what there is.", given)};
+    return Problem{"no_such_copy", "", said("There is no copy {0}: \"redd copies\" shows what there is.", verbatim(given))};
   }
   return fs::path(given);
 }
 
 void print_plan(const Console& console, const fs::path& season, const fs::path& copy, const logbook::PlannedRestore& planned, const ZoneOffsets& zone) {
-  console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}} of \"{2}\", whole.", copy.string(), planned.copy.rows, planned.copy.season)) << "\n";
-  if (!planned.present_exists) return void(console.out << console.say(said("There is no {0} now; nothing is replaced.", season.string())) << "\n");
+  console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}} of \"{2}\", whole.", verbatim(copy.string()), planned.copy.rows, verbatim(planned.copy.season))) << "\n";
+  if (!planned.present_exists) return void(console.out << console.say(said("There is no {0} now; nothing is replaced.", verbatim(season.string()))) << "\n");
   if (!planned.present) {
-    console.out << console.say(said("{0} can't be read as it is now. Its bytes are kept beside the copies, for \"redd salvage\".", season.string())) << "\n";
+    console.out << console.say(said("{0} can't be read as it is now. Its bytes are kept beside the copies, for \"redd salvage\".", verbatim(season.string()))) << "\n";
     return;
   }
-  console.out << console.say(said("Now: {0}: {1, plural, one {# record} other {# records}} of \"{2}\".", season.string(), planned.present->rows, planned.present->season)) << "\n";
+  console.out << console.say(said("Now: {0}: {1, plural, one {# record} other {# records}} of \"{2}\".", verbatim(season.string()), planned.present->rows, verbatim(planned.present->season))) << "\n";
   if (!planned.present->whole()) console.out << console.say("The season as it is now is damaged.") << "\n";
-  if (planned.present->season != planned.copy.season && !planned.copy.season.empty())
+  if (planned.present->season.empty()) console.out << console.say("Whose season it is can't be read any more.") << "\n";
+  else if (planned.present->season != planned.copy.season && !planned.copy.season.empty())
     console.out << console.say("The copy is of another season.") << "\n";
   const auto& gone = planned.only_here;
   if (gone.empty()) return void(console.out << console.say("The copy holds every record that can be read now.") << "\n");
@@ -125,7 +132,11 @@ Exit copies(const Console& console, const Place& place, bool make) {
     if (!opened) return complain(console, opened.problems());
     const auto copy = opened->desk->keep_copy(logbook::Why::by_hand);
     if (!copy) return complain(console, copy.problems());
-    console.out << console.say(said("Copy {0} is made, read back and whole: {1}", copy->number, copy->file.string())) << "\n";
+    // A copy of what is damaged is kept, and never called whole.
+    const auto check = logbook::check_file(copy->file);
+    if (!check || !check->whole())
+      return complain(console, {{"damaged", "", said("Copy {0} is made, but the season is damaged, and so is its copy: {1}. \"redd check\" says what is wrong.", copy->number, verbatim(copy->file.string()))}});
+    console.out << console.say(said("Copy {0} is made, read back and whole: {1}", copy->number, verbatim(copy->file.string()))) << "\n";
     return Exit::ok;
   }
   const auto all = logbook::copies_of(place.file());
@@ -140,11 +151,11 @@ Exit copies(const Console& console, const Place& place, bool make) {
                     console.say(why_text(copy.why)), bytes_only ? console.say("for \"redd salvage\"") : console.say(state_text(check))});
   }
   if (rows.empty()) {
-    console.out << console.say(said("There is no copy in {0} yet. The first entry of each day makes one; \"redd copies --make\" makes one now.", logbook::copies_folder(place.file()).string())) << "\n";
+    console.out << console.say(said("There is no copy in {0} yet. The first entry of each day makes one; \"redd copies --make\" makes one now.", verbatim(logbook::copies_folder(place.file()).string()))) << "\n";
     return Exit::ok;
   }
   rows.insert(rows.begin(), {console.say("Copy"), console.say("Made"), console.say("Records"), console.say("Why"), console.say("Read just now")});
-  console.out << console.say(said("Copies in {0}, newest first:", logbook::copies_folder(place.file()).string())) << "\n"
+  console.out << console.say(said("Copies in {0}, newest first:", verbatim(logbook::copies_folder(place.file()).string()))) << "\n"
               << table(rows) << console.say("\"redd restore NUMBER\" puts one back. They lie on the same disk as the season: copy this folder, or an export, to another one now and then.") << "\n";
   return damaged ? Exit::problem : Exit::ok;
 }
@@ -163,11 +174,11 @@ Exit restore(const Console& console, const Place& place, const std::string& give
     return complain(console, {{"not_confirmed", "", "Nothing was changed. If the above is right, give the command again with --yes."}});
   const auto done = logbook::restored(place.file(), *file, server::system_now(), zone);
   if (!done) return complain(console, done.problems());
-  console.out << console.say(said("{0} now holds what is in the copy: {1, plural, one {# record} other {# records}}.", place.file().string(), done->records)) << "\n";
+  console.out << console.say(said("{0} now holds what is in the copy: {1, plural, one {# record} other {# records}}.", verbatim(place.file().string()), done->records)) << "\n";
   if (done->kept && done->kept->why != logbook::Why::damaged)
     console.out << console.say(said("What was there before is copy {0}: \"redd restore {0}\" takes this back.", done->kept->number)) << "\n";
   else if (done->kept)
-    console.out << console.say(said("The bytes that were there before are in {0}: \"redd salvage\" reads out what can be read.", done->kept->file.string())) << "\n";
+    console.out << console.say(said("The bytes that were there before are in {0}: \"redd salvage\" reads out what can be read.", verbatim(done->kept->file.string()))) << "\n";
   return Exit::ok;
 }
 
@@ -177,24 +188,24 @@ Exit check(const Console& console, const Place& place, const std::string& given)
   if (!found) return complain(console, found.problems());
   const ZoneOffsets zone = zone_of(file, {});
   if (found->whole() && found->older_layout) {
-    console.out << console.say(said("{0}: {1} records, its pages whole. It was written by an older Redd: open it once, then check again.", file.string(), found->rows)) << "\n";
+    console.out << console.say(said("{0}: {1} records, its pages whole. It was written by an older Redd: open it once, then check again.", verbatim(file.string()), found->rows)) << "\n";
     return Exit::ok;
   }
   if (found->whole()) {
-    console.out << console.say(said("{0} is whole: {1, plural, one {# record} other {# records}} of \"{2}\", each read and its sum right, none missing.", file.string(), found->rows, found->season)) << "\n";
+    console.out << console.say(said("{0} is whole: {1, plural, one {# record} other {# records}} of \"{2}\", each read and its sum right, none missing.", verbatim(file.string()), found->rows, verbatim(found->season))) << "\n";
     if (found->last_logged_at) console.out << console.say(said("The last one was logged {0}.", moment_text(zone, *found->last_logged_at))) << "\n";
     return Exit::ok;
   }
   complain(console, found->damage);
   for (std::size_t i = 0; i < found->unreadable.size() && i < most_named; ++i) complain(console, found->unreadable[i].problems);
   if (found->unreadable.size() > most_named) console.err << "redd: " << console.say(said("… and {0} more", found->unreadable.size() - most_named)) << "\n";
-  return complain(console, {{"damaged", "", said("{0} is damaged; {1} records can be read. Put a copy back (\"redd copies\", then \"redd restore NUMBER\"), or read out what can be read: redd salvage {0} NEW_FILE", file.string(), found->rows)}});
+  return complain(console, {{"damaged", "", said("{0} is damaged; {1} records can be read. Put a copy back (\"redd copies\", then \"redd restore NUMBER\"), or read out what can be read: redd salvage {0} NEW_FILE", verbatim(file.string()), found->rows - found->unreadable.size())}});
 }
 
 Exit salvage(const Console& console, const std::string& damaged, const std::string& target, bool without_copies) {
   const auto done = logbook::salvaged(damaged, without_copies ? std::vector<fs::path>{} : copies_for(damaged), target);
   if (!done) return complain(console, done.problems());
-  console.out << console.say(said("{0} holds {1, plural, one {# record} other {# records}} found in {2} and {3} more found in copies, up to number {4}.", target, done->from_file, damaged, done->from_copies, done->last_id)) << "\n";
+  console.out << console.say(said("{0} holds {1, plural, one {# record} other {# records}} found in {2} and {3} more found in copies, up to number {4}.", verbatim(target), done->from_file, verbatim(damaged), done->from_copies, done->last_id)) << "\n";
   if (!done->lost.empty()) {
     std::string numbers;
     for (std::size_t i = 0; i < done->lost.size() && i < 50; ++i) numbers += (i == 0 ? "" : ", ") + std::to_string(done->lost[i]);
@@ -203,23 +214,23 @@ Exit salvage(const Console& console, const std::string& damaged, const std::stri
   }
   console.out << console.say(said("Whether there were records after number {0} can't be told.", done->last_id)) << "\n";
   if (!done->has_season) console.out << console.say("The season's set-up is lost, so the new file can't be opened as a season: a copy or an export is needed.") << "\n";
-  else console.out << console.say(said("To go on with it: redd restore {0}", target)) << "\n";
+  else console.out << console.say(said("To go on with it: redd restore {0}", verbatim(target))) << "\n";
   return done->lost.empty() && done->has_season ? Exit::ok : Exit::problem;
 }
 
 Exit delete_season(const Console& console, const Place& place, const std::string& typed_name) {
   const auto files = logbook::files_of_season(place.file());
   if (files.empty())
-    return complain(console, {{"file_missing", "", said("There is no season {0} and no copy of it: there is nothing to delete.", place.file().string())}});
+    return complain(console, {{"file_missing", "", said("There is no season {0} and no copy of it: there is nothing to delete.", verbatim(place.file().string()))}});
   const auto found = logbook::check_file(place.file());
   // What can't be read has no name; then its file's name is asked for.
   const std::string name = found && !found->season.empty() ? found->season : place.file().filename().string();
-  console.out << console.say(said("This deletes the season \"{0}\" and every copy of it here, for good:", name)) << "\n";
+  console.out << console.say(said("This deletes the season \"{0}\" and every copy of it here, for good:", verbatim(name))) << "\n";
   for (const fs::path& file : files) console.out << "  " << file.string() << "\n";
   std::string typed = typed_name;
   if (typed.empty() && console.can_ask) typed = asked(console, console.say("Type the season's name to delete it")).value_or("");
   if (typed != name)
-    return complain(console, {{"not_confirmed", "", said("Nothing was deleted: the name given is not \"{0}\". For a script: redd delete-season --name \"{0}\"", name)}});
+    return complain(console, {{"not_confirmed", "", said("Nothing was deleted: the name given is not \"{0}\". For a script: redd delete-season --name \"{0}\"", verbatim(name))}});
   const auto gone = logbook::delete_season(place.file());
   if (!gone) return complain(console, gone.problems());
   console.out << console.say(said("{0, plural, one {# file is} other {# files are}} deleted.", *gone)) << "\n"

@@ -7,6 +7,7 @@
 
 #include "biology/species.h"
 #include "cli/commands.h"
+#include "quantities/verbatim.h"
 #include "report/record_text.h"
 #include "season/lessons_look.h"
 #include "wire/codec.h"
@@ -229,7 +230,7 @@ Exit init(const Console& console, const Place& place, const Typed& given, const 
   if (!entry) return complain_of(console, "season_setup", entry.problems());
   const auto kept = opened.desk->add(*entry, now);
   if (!kept) return complain_of(console, "season_setup", kept.problems());
-  console.out << console.say(said("The season \"{0}\" is set up in {1}", std::get<records::SeasonSetup>(kept->record.entry.body).name, place.file().string())) << "\n"
+  console.out << console.say(said("The season \"{0}\" is set up in {1}", verbatim(std::get<records::SeasonSetup>(kept->record.entry.body).name), verbatim(place.file().string()))) << "\n"
               << console.say("Next: choose a test kit (redd kit list), or open the page (redd serve).") << "\n";
   return Exit::ok;
 }

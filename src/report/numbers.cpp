@@ -7,6 +7,7 @@
 
 #include "quantities/pattern.h"
 #include "quantities/result.h"
+#include "quantities/verbatim.h"
 #include "report/us_units.h"
 
 namespace redd::report {
@@ -210,8 +211,10 @@ std::string text_of(const Sentence& sentence, const Reader& reader) {
 }
 
 std::string text_of(const Phrase& words, const Reader& reader) {
-  if (reader.fahrenheit && !words.pattern.empty())
-    if (const auto us = in_us_units(words.pattern); us != words.pattern) return text_of(phrase_of(us, words.parts), reader);
+  if (words.pattern == verbatim_mark) return words;
+  const std::string_view metric = words.pattern.empty() ? std::string_view(words) : words.pattern;
+  if (reader.fahrenheit)
+    if (const auto us = in_us_units(metric); us != metric) return text_of(phrase_of(us, words.parts), reader);
   if (reader.language == Language::en) return words;
   if (words.pattern.empty()) return number_text(in_language(words, reader), reader);
   const std::string_view pattern = translation(words.pattern, reader.language).value_or(words.pattern);

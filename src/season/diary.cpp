@@ -113,7 +113,7 @@ class Writer {
   void add_eggs() {
     if (!known_.eggs_to_come || !known_.season.egg_day || *known_.season.egg_day < out_.today) return;
     const Date day = *known_.season.egg_day;
-    add(entry(DiaryKind::eggs, "", day, day, "The eggs come",
+    add(entry(DiaryKind::eggs, "", day, day, known_.season.egg_day_assumed ? "The eggs come (day assumed)" : "The eggs come",
               {"The tank is to stand at {0}; temper the eggs before they go in. Ask the supplier before they travel when water or temperature are not right.", {known_.season.target}}));
   }
 

@@ -70,8 +70,11 @@ std::optional<double> Reader::checked_number(std::string_view key, const Json& v
   const double v = value.get<double>();
   const double primary = to_primary ? to_primary(v) : v;
   if (!std::isfinite(primary) || primary < range.low || primary > range.high) {
+    // Said in the unit that was given: units differ by a factor and, for temperatures, where they begin.
+    const double begin = to_primary ? to_primary(0.0) : 0.0, factor = to_primary ? to_primary(1.0) - begin : 1.0;
+    const auto given = [&](double bound) { return plain_number(to_primary ? std::round((bound - begin) / factor * 100.0) / 100.0 : bound); };
     problem("out_of_range", key,
-            said("is {0}, which can't be right: it must be from {1} to {2}{3}", shown(value), plain_number(range.low), plain_number(range.high), to_primary ? " after conversion" : ""));
+            said("is {0}, which can't be right: it must be from {1} to {2}", shown(value), given(range.low), given(range.high)));
     return std::nullopt;
   }
   return v;

@@ -100,6 +100,8 @@ TEST_F(Safety, CheckAndSalvageOfADamagedFile) {
   std::ofstream(season(), std::ios::binary | std::ios::trunc) << bytes;
   bad({"check"}, "damaged");
   bad({"check"}, "Record 2");
+  bad({"check"}, "1 records can be read");
+  bad({"copies", "--make"}, "so is its copy");
   const Ran alone = redd({"salvage", season().string(), file("alone.redd"), "--without-copies"});
   EXPECT_TRUE(has(alone.out, "holds 1 record")) << alone.out;
   // The daily copy was made with the first entry, so record 2 is in no copy: it is behind the last one found.

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "quantities/rough_count.h"
+#include "quantities/verbatim.h"
 
 namespace redd::report {
 namespace {
@@ -41,6 +42,14 @@ TEST(DateText, IsPlain) {
   const Date day = *date_from_iso("2031-02-14");
   EXPECT_EQ(date_text(day), "Friday 14 February 2031");
   EXPECT_EQ(short_date_text(day), "14 Feb");
+}
+
+TEST(Verbatim, IsChangedByNoLanguageNorDecimalSign) {
+  Reader spanish;
+  spanish.language = Language::es;
+  EXPECT_EQ(text_of(Phrase("Fry"), spanish), "Alevines");
+  EXPECT_EQ(text_of(verbatim("Fry"), spanish), "Fry");
+  EXPECT_EQ(text_of(said("To go on with it: redd restore {0}", verbatim("1.5")), spanish), "Para continuar con él: redd restore 1.5");
 }
 
 TEST(DaysText, PicksTheNaturalUnit) {

@@ -110,6 +110,8 @@ TEST(Body, IsNotGivenInTwoUnitsAtOnce) {
 
 TEST(Body, JudgesAnotherUnitAfterConversion) {
   EXPECT_EQ(codes(body_from_json("temperature", R"({"temperature_f":200})")), "out_of_range /temperature_f; ");
+  // The range in °C, said in the unit that was given.
+  EXPECT_TRUE(body_from_json("temperature", R"({"temperature_f":200})").problems().front().sentence.ends_with("it must be from -40 to 140."));
   EXPECT_EQ(codes(body_from_json("set_point", R"({"temperature_f":"cold"})")), "not_a_number /temperature_f; ");
 }
 
