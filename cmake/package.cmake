@@ -45,11 +45,11 @@ set(CPACK_DEBIAN_PROGRAM_PACKAGE_DEPENDS "tzdata")
 set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "xdg-utils")
 set(CPACK_COMPONENT_PROGRAM_DESCRIPTION
 "log of a cold-water tank for classroom salmon and trout eggs
- Redd keeps the record of a chilled classroom aquarium from filling to release,
- and says what today's water tests mean, how sure that is, and what to do.
- It works as a page in the browser, served on this machine only, and on the
- command line, in English and Spanish.
- .
- Seasons are kept in the home of whoever logs them. Removing the package leaves
- them where they are.")
+Redd keeps the record of a chilled classroom aquarium from filling to release,
+and says what today's water tests mean, how sure that is, and what to do.
+It works as a page in the browser, served on this machine only, and on the
+command line, in English and Spanish.
+.
+Seasons are kept in the home of whoever logs them. Removing the package leaves
+them where they are.")
 include(CPack)

@@ -73,11 +73,11 @@ unset REDD_DATA REDD_LANGUAGE REDD_UNITS REDD_AUTHOR DISPLAY WAYLAND_DISPLAY XDG
 export HOME=$home
 redd=$top/usr/bin/redd
 check "redd --version" contains "$("$redd" --version)" "redd 0."
-check "redd --demo today" contains "$("$redd" --demo today --quick)" "what to do"
+check "redd --demo today" contains "$("$redd" --demo today --quick)" "What to do"
 check "redd calc" contains "$("$redd" calc oxygen_saturation temperature_c=8 elevation_m=640)" "mg"
-"$redd" init --name "Invented season" --time-zone America/Denver --first-day 2031-01-06 --volume 210L --elevation-m 640 \
+"$redd" init --name "Invented season" --time-zone America/Denver --first-day "$(date +%F)" --volume 210L --elevation-m 640 \
   --species brook_trout --target 8C >/dev/null
-"$redd" log temperature 8.4C --at 2031-01-07 >/dev/null
+"$redd" log temperature 8.4C >/dev/null
 check "a season of one's own is kept in the home" test -s "$home/.local/share/redd/season.redd"
 
 # Served as the unit does, with somebody listening for "ready", fetched once, stopped as systemd stops it.
@@ -98,7 +98,7 @@ page=$(fetched / | tr -d '\0')
 check "the page is served" contains "$page" "200 OK"
 check "the page is Redd's" contains "$page" "<title>Redd"
 check "it is installed over itself while it serves" in_root --install "$package"
-check "it still answers" contains "$(fetched /api/today | tr -d '\0')" "200 OK"
+check "it still answers" contains "$(fetched /api/day | tr -d '\0')" "200 OK"
 kill -TERM "$server"
 status=0
 wait "$server" || status=$?
@@ -112,8 +112,11 @@ check "the unit names the program of the package" grep -qx 'ExecStart=/usr/bin/r
 check "nothing enables the unit" empty "$(find "$top/usr" "$top/etc" -path '*.wants*' 2>/dev/null)"
 if command -v systemd-analyze >/dev/null; then
   # Of the unit alone: the program it starts stands in the scratch root.
+  faults_of_unit() { systemd-analyze verify --man=no "$1" 2>&1 | grep -F "$1" || true; }
   sed "s|/usr/bin/redd|$redd|" "$unit" >"$scratch/redd.service"
-  check "systemd understands each line of the unit" empty "$(SYSTEMD_LOG_LEVEL=warning systemd-analyze verify --man=no "$scratch/redd.service" 2>&1 | grep "$scratch/redd.service" || true)"
+  sed 's|^PrivateTmp=|PrivatTmp=|' "$scratch/redd.service" >"$scratch/wrong.service"
+  check "systemd understands each line of the unit" empty "$(faults_of_unit "$scratch/redd.service")"
+  check "and would name one that it does not" contains "$(faults_of_unit "$scratch/wrong.service")" "PrivatTmp"
 else
   not_checked systemd-analyze "the unit"
 fi
