@@ -39,8 +39,8 @@ std::vector<std::string> words_of_check(const std::string& type) {
 OptionText::Names names_of(const CLI::Option& option) {
   const std::string type = option.get_type_name();
   const std::string name = option.get_positional() ? option.get_name(true, false) : option.get_name(false, true);
-  if (type == "DIR" || name == "folder" || name == "--into" || name == "--to-folder") return OptionText::Names::folder;
-  if (name == "file" || name == "--file" || name == "--ics" || name == "kit" || name == "copy" || name == "backup") return OptionText::Names::file;
+  if (type == "DIR" || name == "folder" || name == "--into") return OptionText::Names::folder;
+  if (name == "file" || name == "--file" || name == "--ics" || name == "kit" || name == "copy" || name == "damaged" || name == "new") return OptionText::Names::file;
   return OptionText::Names::anything;
 }
 
