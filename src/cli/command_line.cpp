@@ -93,7 +93,7 @@ class RecordFlags {
 
   /// The only words an option takes; nothing for another's option, and where it takes any.
   std::vector<std::string> words_of(const CLI::Option& option) const {
-    const auto slot = std::ranges::find(slots_, &option, &Slot::option);
+    const auto slot = std::ranges::find_if(slots_, [&](const Slot& each) { return each.option == &option; });
     return slot == slots_.end() ? std::vector<std::string>{} : slot->words;
   }
 
@@ -614,7 +614,7 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   add_serving(app, all);
   add_formulas(app, all);
   add_manual(app, all, version);
-  word(app, all.help_language);
+  translate_help(app, all.help_language);
 
   std::vector<std::string> words;
   std::ranges::transform(arguments, std::back_inserter(words), with_real_minus);

@@ -64,7 +64,7 @@ std::string tables(const CommandText& top) {
       if (option.place.empty()) continue;
       ++place;
       const std::string next = what_follows(option);
-      if (!next.empty()) values += row(command.name() + " " + (option.repeats && place == 1 ? "1" : std::to_string(place)), next);
+      if (!next.empty()) values += row(command.name() + " " + std::to_string(place), next);
     }
     if (!own.empty()) flags += row(command.name(), own);
   });
@@ -74,7 +74,7 @@ std::string tables(const CommandText& top) {
          "_redd_values() {\n  case $1 in\n" + values + "  *) return 1 ;;\n  esac\n}\n";
 }
 
-constexpr std::string_view bash_walk = R"(
+constexpr std::string_view bash_walk = R"shell(
 _redd() {
   local cur=${COMP_WORDS[COMP_CWORD]} at=redd place=1 flag='' next='' word i more
   for ((i = 1; i < COMP_CWORD; i++)); do
@@ -110,9 +110,9 @@ _redd() {
   fi
 }
 complete -F _redd redd
-)";
+)shell";
 
-constexpr std::string_view zsh_walk = R"(
+constexpr std::string_view zsh_walk = R"shell(
 _redd() {
   local cur=${words[CURRENT]} at=redd place=1 flag='' next='' word
   for word in "${(@)words[2,CURRENT-1]}"; do
@@ -146,9 +146,9 @@ _redd() {
   esac
 }
 if [[ ${funcstack[1]-} == _redd ]]; then _redd "$@"; elif (( ${+functions[compdef]} )); then compdef _redd redd; fi
-)";
+)shell";
 
-constexpr std::string_view fish_walk = R"(
+constexpr std::string_view fish_walk = R"shell(
 # Whether the words typed so far lead to this command.
 function __redd_at
     set -l at redd
@@ -160,7 +160,7 @@ function __redd_at
     test "$at" = "$argv"
 end
 complete -c redd -f
-)";
+)shell";
 
 std::string fish_option(const std::string& at, const OptionText& option) {
   std::string lines;

@@ -13,7 +13,7 @@ namespace {
 constexpr const char* labels[] = {"Usage", "OPTIONS", "Positionals", "SUBCOMMAND", "REQUIRED", "Needs", "Excludes", "TEXT", "VALUE",
                                   "LOWER UPPER", "BODY", "DIR", "DAY", "LANGUAGE", "UNITS", "INT", "UINT", "FLOAT"};
 
-void word_below(CLI::App& app, report::Language language) {
+void translate_below(CLI::App& app, report::Language language) {
   app.description(help_text(app.get_description(), language));
   app.footer(help_text(app.get_footer(), language));
   for (CLI::Option* option : app.get_options()) {
@@ -22,7 +22,7 @@ void word_below(CLI::App& app, report::Language language) {
   }
   for (CLI::App* below : app.get_subcommands([](CLI::App*) { return true; })) {
     below->group(help_text("Commands", language));
-    word_below(*below, language);
+    translate_below(*below, language);
   }
 }
 
@@ -64,9 +64,9 @@ OptionText option_text(const CLI::Option& option, report::Language language) {
 
 }  // namespace
 
-void word(CLI::App& app, report::Language language) {
+void translate_help(CLI::App& app, report::Language language) {
   for (const char* label : labels) app.get_formatter()->label(label, help_text(label, language));
-  word_below(app, language);
+  translate_below(app, language);
 }
 
 CommandText description_of(const CLI::App& app, report::Language language, const KnownWords& known) {

@@ -21,7 +21,7 @@ namespace redd::cli {
 using KnownWords = std::function<std::vector<std::string>(const CommandText& command, const CLI::Option& option)>;
 
 /// Puts the texts of --help into a language.
-void word(CLI::App& app, report::Language language);
+void translate_help(CLI::App& app, report::Language language);
 
 /// The command and all below it.
 CommandText description_of(const CLI::App& app, report::Language language, const KnownWords& known);
