@@ -12,7 +12,7 @@ const catalogue = join(root, "data/messages/es.po");
 const usUnits = join(root, "data/messages/en_us.po");
 /** The command line's help and manual have a catalogue of their own, which the browser's module need not carry. */
 const helpCatalogue = join(root, "data/messages/command_line_es.po");
-const helpFiles = /^src\/cli\/(command_line|import_flags|described_app|manual)\.cpp$/;
+const helpFiles = /^src\/cli\/(command_line|import_flags|described_app|manual|manual_command)\.cpp$/;
 /** Literals that look like words and are not shown: what each file's text is for programs only. */
 const notShown = readFileSync(join(root, "data/messages/not_shown.txt"), "utf8")
   .split("\n")

@@ -3,13 +3,15 @@
 #include <filesystem>
 #include <ostream>
 
+#include "cli/words_of_help.h"
+
 namespace redd::cli {
 
 Exit manual(const Console& console, const CommandText& top, const ManualFacts& facts, const ManualQuestion& question) {
   if (question.folder.empty()) {
     const CommandText* command = command_at(top, question.command);
     if (command == nullptr)
-      return complain(console, {{"unknown_command", "", said("Redd has no command \"{0}\"; redd --help lists them.", question.command.back())}});
+      return complain(console, {{"unknown_command", question.command.back(), help_text("There is no such command; redd --help lists them.", facts.language)}});
     console.out << manual_page(top, *command, facts);
     return Exit::ok;
   }

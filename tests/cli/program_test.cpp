@@ -137,7 +137,7 @@ TEST_F(Program, TellsOfItselfToManAndToShells) {
   EXPECT_TRUE(has(page, ".SS redd log water\\-change")) << page.substr(0, 2000);
   EXPECT_TRUE(has(page, "\\fB\\-\\-dechlorinated\\fR"));
   EXPECT_TRUE(has(good({"manual", "log", "--language", "es"}).out, ".SH NOMBRE"));
-  bad({"manual", "poem"}, "no command \"poem\"", 1);
+  bad({"manual", "poem"}, "poem: There is no such command", 1);
   good({"manual", "--into", (folder / "man").string(), "--date", "2031-02-14"});
   EXPECT_TRUE(has(text_of(folder / "man" / "redd-today.1"), "\"2031-02-14\""));
   EXPECT_TRUE(has(text_of(folder / "man" / "redd.1"), "redd\\-today"));
