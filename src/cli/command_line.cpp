@@ -8,8 +8,13 @@
 #include <ostream>
 #include <set>
 
+#include "calc/registry.h"
 #include "cli/commands.h"
+#include "cli/completion.h"
+#include "cli/described_app.h"
 #include "cli/import_flags.h"
+#include "cli/manual_command.h"
+#include "cli/words_of_help.h"
 #include "lessons/worksheet.h"
 
 namespace redd::cli {
@@ -37,17 +42,18 @@ struct Slot {
   bool is_truth = false;
   bool takes_nothing = false;
   bool joins_words = false;
+  std::vector<std::string> words{};  ///< the only ones it takes
 };
 
-std::string help_of(const Flag& flag) {
-  std::string text = flag.meaning;
+std::string help_of(const Flag& flag, report::Language language) {
+  std::string text = help_text(flag.meaning, language);
   if (!flag.units.empty()) {
     std::string units;
     for (const UnitSpelling& unit : flag.units)
-      if (!unit.spellings.empty()) units += (units.empty() ? "" : " or ") + unit.spellings.front();
-    if (!units.empty()) text += " (in " + units + ")";
+      if (!unit.spellings.empty()) units += (units.empty() ? "" : help_text(" or ", language)) + unit.spellings.front();
+    if (!units.empty()) text += help_text(" (in ", language) + units + ")";
   }
-  if (flag.reads == Flag::Reads::date) text += " (YYYY-MM-DD)";
+  if (flag.reads == Flag::Reads::date) text += help_text(" (YYYY-MM-DD)", language);
   for (std::size_t i = 0; i < flag.words.size(); ++i) text += (i == 0 ? ": " : ", ") + dashed(flag.words[i]);
   return text;
 }
@@ -55,30 +61,40 @@ std::string help_of(const Flag& flag) {
 /// The flags of one kind on one command.
 class RecordFlags {
  public:
+  explicit RecordFlags(report::Language language) : language_(language) {}
+
   void add(CLI::App& command, const Flag& flag, bool positional, bool joins_words) {
     Slot& slot = slots_.emplace_back();
     slot.name = flag.name;
     slot.joins_words = joins_words;
+    for (const std::string& word : flag.words) slot.words.push_back(dashed(word));
+    const std::string help = help_of(flag, language_);
     const std::string names = positional ? "--" + flag.name + "," + flag.name : "--" + flag.name;
     if (flag.reads == Flag::Reads::truth) {
       slot.is_truth = true;
-      slot.option = command.add_flag("--" + flag.name + ",!--not-" + flag.name, slot.truth, help_of(flag));
+      slot.option = command.add_flag("--" + flag.name + ",!--not-" + flag.name, slot.truth, help);
       return;
     }
     slot.takes_nothing = flag.name == "below" || flag.name == "above";
     if (flag.reads == Flag::Reads::form && slot.takes_nothing) {
-      slot.option = command.add_flag("--" + flag.name, slot.truth, help_of(flag));
+      slot.option = command.add_flag("--" + flag.name, slot.truth, help);
       return;
     }
     const bool is_pair = flag.name == "between" && flag.reads == Flag::Reads::form;
     const char* type = flag.reads == Flag::Reads::text ? "TEXT" : "VALUE";
     if (joins_words) {
-      slot.option = command.add_option(names, slot.values, help_of(flag))->type_name(type)->expected(1, 1000);
+      slot.option = command.add_option(names, slot.values, help)->type_name(type)->expected(1, 1000);
     } else if (is_pair) {
-      slot.option = command.add_option(names, slot.values, help_of(flag))->type_name("LOWER UPPER")->expected(2);
+      slot.option = command.add_option(names, slot.values, help)->type_name("LOWER UPPER")->expected(2);
     } else {
-      slot.option = command.add_option(names, slot.values.emplace_back(), help_of(flag))->type_name(type);
+      slot.option = command.add_option(names, slot.values.emplace_back(), help)->type_name(type);
     }
+  }
+
+  /// The only words an option takes; nothing for another's option, and where it takes any.
+  std::vector<std::string> words_of(const CLI::Option& option) const {
+    const auto slot = std::ranges::find_if(slots_, [&](const Slot& each) { return each.option == &option; });
+    return slot == slots_.end() ? std::vector<std::string>{} : slot->words;
   }
 
   Typed typed() const {
@@ -100,12 +116,14 @@ class RecordFlags {
 
  private:
   std::list<Slot> slots_{};  // CLI11 keeps references into it
+  report::Language language_;
 };
 
 struct Everything {
-  explicit Everything(const Console& where) : console(where) {}
+  Everything(const Console& where, report::Language help) : console(where), help_language(help) {}
 
   const Console& console;
+  report::Language help_language;
   Place place{};
   std::string data_dir{}, as_of{}, language{}, units{};
   Writing writing{};
@@ -132,6 +150,8 @@ struct Everything {
   bool own = false, list_formulas = false, yes = false, make = false, without_copies = false;
   std::string since{}, target{}, name{};
   std::vector<std::string> inputs{};
+  ManualQuestion manual{};
+  std::string shell{};
 };
 
 void add_writing(CLI::App& command, Everything& all, bool with_json) {
@@ -182,7 +202,7 @@ void add_log(CLI::App& app, Everything& all) {
     if (kind == "season_setup" || kind == "undo") continue;  // redd init, redd undo
     CLI::App* command = log_command->add_subcommand(dashed(kind), words_for(kind));
     if (kind.find('_') != std::string::npos) command->alias(kind);
-    RecordFlags& flags = all.record_flags.emplace_back();
+    RecordFlags& flags = all.record_flags.emplace_back(all.help_language);
     const auto positionals = positionals_of(kind);
     for (const Flag& flag : flags_of(kind))
       flags.add(*command, flag, std::ranges::find(positionals, flag.name) != positionals.end(), kind == "note");
@@ -207,7 +227,7 @@ void add_log(CLI::App& app, Everything& all) {
 void add_writers(CLI::App& app, Everything& all) {
   CLI::App* init_command =
       app.add_subcommand("init", "Set up a season of your own (asks for what the flags leave open)");
-  RecordFlags& setup = all.record_flags.emplace_back();
+  RecordFlags& setup = all.record_flags.emplace_back(all.help_language);
   for (const Flag& flag : flags_of("season_setup"))
     if (flag.name != "invented") setup.add(*init_command, flag, false, false);
   add_writing(*init_command, all, true);
@@ -223,7 +243,7 @@ void add_writers(CLI::App& app, Everything& all) {
   CLI::App* correct_command =
       app.add_subcommand("correct", "Correct a record: the flags of its kind say what was different");
   correct_command->add_option("id", all.id, "number of the record (redd list)")->required();
-  RecordFlags& any = all.record_flags.emplace_back();
+  RecordFlags& any = all.record_flags.emplace_back(all.help_language);
   std::set<std::string> known{"json", "at", "author"};
   for (const std::string_view kind : records::kind_names())
     for (const Flag& flag : flags_of(kind))
@@ -402,7 +422,7 @@ void add_import_flags(CLI::App& command, Everything& all, const std::string& wha
         if (equals == std::string::npos || equals == 0)
           return complain(all.console,
                           {{"wrong_column", "--column",
-                            "--column \"" + column + "\" must be HEADER=MEANING, for example --column \"pH=ph\"."}});
+                            "--column \"" + column + "\": " + help_text("it must be HEADER=MEANING, for example --column \"pH=ph\".", all.help_language)}});
         all.importing.settings["columns/" + column.substr(0, equals)] = column.substr(equals + 1);
       }
       return import_table(all.console, all.place, all.importing);
@@ -483,7 +503,7 @@ void add_serving(CLI::App& app, Everything& all) {
   serve_command->callback([&all] {
     all.command = [&all] {
       if (all.own && all.place.demo)
-        return complain(all.console, {{"exclusive_flags", "--new", "--new and --demo exclude each other."}});
+        return complain(all.console, {{"exclusive_flags", "--new", help_text("--new and --demo exclude each other.", all.help_language)}});
       return serve(all.console, all.place, all.serving);
     };
   });
@@ -506,12 +526,51 @@ void add_formulas(CLI::App& app, Everything& all) {
     all.command = [&all] {
       if (all.list_formulas) return calc_list(all.console, all.json);
       if (!all.key.empty()) return calc(all.console, all.key, all.inputs, all.json);
-      all.console.err << "redd: calc needs the name of a formula; redd calc --list shows them.\n";
+      all.console.err << "redd: " << help_text("calc needs the name of a formula; redd calc --list shows them.", all.help_language) << "\n";
       return Exit::usage;
     };
   });
   app.add_subcommand("engine", "Answer questions in JSON, one a line, from standard input")->callback([&all] {
     all.command = [&all] { return engine(all.console); };
+  });
+}
+
+/// Words an option is known to take, beside those that its own check names.
+std::vector<std::string> known_words(const Everything& all, const CommandText& command, const CLI::Option& option) {
+  for (const RecordFlags& flags : all.record_flags)
+    if (auto words = flags.words_of(option); !words.empty()) return words;
+  const std::string what = command.name() + " " + option.get_name();
+  std::vector<std::string> words;
+  if (what == "redd calc name")
+    for (const calc::Formula& formula : calc::all_formulas()) words.emplace_back(formula.name);
+  if (what == "redd list --kind")
+    for (const std::string_view kind : records::kind_names()) words.push_back(dashed(kind));
+  if (what == "redd kit template key" || what == "redd kit use kit")
+    for (const records::Kit& kit : server::kit_templates()) words.push_back(kit.key);
+  return words;
+}
+
+/// What Redd tells of itself to man and to shells.
+void add_manual(CLI::App& app, Everything& all, const std::string& version) {
+  const auto described = [&app, &all] {
+    return description_of(app, all.help_language, [&all](const CommandText& command, const CLI::Option& option) { return known_words(all, command, option); });
+  };
+  CLI::App* manual_command = app.add_subcommand("manual", "A page of the manual, for man: redd manual log | man -l -");
+  manual_command->add_option("command", all.manual.command, "the command it is about (else Redd as a whole)");
+  manual_command->add_option("--into", all.manual.folder, "write all pages into this folder instead")->type_name("DIR");
+  manual_command->add_option("--date", all.manual.day, "day to print at the foot, YYYY-MM-DD");
+  manual_command->callback([&all, described, version] {
+    all.command = [&all, described, version] { return manual(all.console, described(), {version, all.manual.day, all.help_language}, all.manual); };
+  });
+  CLI::App* completion_command = app.add_subcommand("completion", "A script with which a shell completes Redd's words");
+  completion_command->add_option("shell", all.shell, "which shell")->required()->check(CLI::IsMember({"bash", "zsh", "fish"}));
+  completion_command->footer("Example:\n  source <(redd completion bash)");
+  completion_command->callback([&all, described] {
+    all.command = [&all, described] {
+      const CommandText text = described();
+      all.console.out << (all.shell == "bash" ? bash_completion(text) : all.shell == "zsh" ? zsh_completion(text) : fish_completion(text));
+      return Exit::ok;
+    };
   });
 }
 
@@ -573,11 +632,12 @@ void print_guide(const Console& console) {
 
 int run(const Console& console, const std::vector<std::string>& arguments, const std::string& version) {
   CLI::App app("Redd keeps the log of a cold-water tank and says what today's readings mean.", "redd");
-  app.set_version_flag("--version", "redd " + version);
+  app.set_help_flag("-h,--help", "Print this help message and exit");
+  app.set_version_flag("--version", "redd " + version, "Print the program's version and exit");
   app.fallthrough();
   app.require_subcommand(0, 1);
   Console worded = console;
-  Everything all(worded);
+  Everything all(worded, help_language(arguments));
   add_place(app, all);
   add_writers(app, all);
   add_lookers(app, all);
@@ -587,6 +647,8 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   add_safety(app, all);
   add_serving(app, all);
   add_formulas(app, all);
+  add_manual(app, all, version);
+  translate_help(app, all.help_language);
 
   std::vector<std::string> words;
   std::ranges::transform(arguments, std::back_inserter(words), with_real_minus);

@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "cli/commands.h"
+#include "cli/service_manager.h"
 #include "logbook/removal.h"
 #include "server/app.h"
 #include "server/serve.h"
@@ -60,8 +61,10 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
   else
     console.out << console.say("No season yet: the page asks what is needed to set one up.") << "\n";
   console.out << console.say("Only this machine can reach it. Stop it with Ctrl+C.") << "\n" << std::flush;
+  tell_service_manager("READY=1");
   if (!serving.no_browser && has_display()) open_browser(address);
   (*opened)->run();
+  tell_service_manager("STOPPING=1");
   console.out << console.say(said("Redd has stopped. Everything logged is in {0}", place.folder().string())) << "\n";
   return Exit::ok;
 }

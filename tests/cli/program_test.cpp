@@ -13,6 +13,23 @@ TEST_F(Program, AloneShowsTheWay) {
   EXPECT_TRUE(has(good({"--help"}).out, "calc"));
   EXPECT_TRUE(has(good({"--version"}).out, "redd "));
   EXPECT_TRUE(has(good({"log", "reading", "--help"}).out, "redd log reading"));
+  const std::string spanish = good({"log", "count", "--help", "--language", "es"}).out;
+  EXPECT_TRUE(has(spanish, "Conteo de animales")) << spanish;
+  EXPECT_TRUE(has(spanish, "Uso:")) << spanish;
+  EXPECT_FALSE(has(spanish, "who logs this")) << spanish;
+}
+
+TEST_F(Program, TellsOfItselfToManAndToShells) {
+  const std::string page = good({"manual", "log"}).out;
+  EXPECT_TRUE(has(page, ".SS redd log water\\-change")) << page.substr(0, 2000);
+  EXPECT_TRUE(has(page, "\\fB\\-\\-dechlorinated\\fR"));
+  EXPECT_TRUE(has(good({"manual", "log", "--language", "es"}).out, ".SH NOMBRE"));
+  bad({"manual", "poem"}, "poem: There is no such command", 1);
+  good({"manual", "--into", (folder / "man").string(), "--date", "2031-02-14"});
+  EXPECT_TRUE(has(text_of(folder / "man" / "redd-today.1"), "\"2031-02-14\""));
+  EXPECT_TRUE(has(text_of(folder / "man" / "redd.1"), "redd\\-today"));
+  EXPECT_TRUE(has(good({"completion", "bash"}).out, "'redd log count 1') printf '%s\\n' 'dead-eggs"));
+  bad({"completion", "poem"}, "poem", 2);
 }
 
 TEST_F(Program, WrongWordsAreUsageProblems) {
