@@ -472,7 +472,7 @@ void add_safety(CLI::App& app, Everything& all) {
   copies_command->callback([&all] { all.command = [&all] { return copies(all.console, all.place, all.make); }; });
 
   CLI::App* restore_command = app.add_subcommand("restore", "Put a copy of the season back (what is there now is kept as a copy first)");
-  restore_command->add_option("copy", all.key, "number of the copy (redd copies), a day (the newest of that day or before), or a file")->required();
+  restore_command->add_option("copy", all.key, "number of the copy (redd copies), a day (the newest whole one of that day or before), or a file")->required();
   restore_command->add_flag("--yes", all.yes, "what is shown is right: put it back");
   restore_command->callback([&all] { all.command = [&all] { return restore(all.console, all.place, all.key, all.yes); }; });
 
