@@ -119,7 +119,7 @@ test("days are moved by keys, and the plan is searched for anew", async () => {
 test("what would harm is refused with a reason, and the buttons do what the handles do", async () => {
   const { page, complaints, close } = await openSeason({ size: sizes.small, hasTouch: true });
   await page.getByRole("button", { name: "Move something by buttons" }).tap();
-  const colder = page.getByRole("button", { name: /half a degree colder$/ }).first();
+  const colder = page.getByRole("button", { name: /0\.5 °C colder$/ }).first();
   for (let press = 0; press < 9; press += 1) await colder.tap();
   await page.getByRole("alert").waitFor();
   assert.match(await page.getByRole("alert").innerText(), /This can't be done:/);

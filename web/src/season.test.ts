@@ -84,7 +84,7 @@ describe("the season's plan", () => {
     expect(step.getAttribute("aria-valuenow")).toBe("7");
     expect(await screen.findByText(/Hatch around 7 Feb/)).toBeTruthy();
     await fireEvent.click(screen.getByRole("button", { name: t.season.moveTitle }));
-    await fireEvent.click(screen.getByRole("button", { name: t.season.colder("31 Jan") }));
+    await fireEvent.click(screen.getByRole("button", { name: t.season.colder("31 Jan", "0.5 °C") }));
     expect(await screen.findByText(/Hatch around 9 Feb/)).toBeTruthy();
     for (let press = 0; press < 3; press += 1) await fireEvent.keyDown(step, { key: "ArrowDown" });
     expect(await screen.findByText(/too cold for eggs/)).toBeTruthy();

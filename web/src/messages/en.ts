@@ -213,7 +213,7 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
     first_day: ["First day", "The day the tank was filled, or will be. Nothing can be logged before it."],
     volume_l: [
       "Water in the tank",
-      "Measure inside in centimetres: length × width × water depth, divided by 1000, is litres, less what gravel and equipment take up. Every dose and water change scales with it.",
+      "Measure inside in centimetres: length × width × water depth, divided by 1000, is litres (in inches, divided by 231, is US gallons), less what gravel and equipment take up. Every dose and water change scales with it.",
     ],
     species: [
       "Species",
@@ -853,8 +853,8 @@ export const en = {
     closed: "school closed",
     plannedSteps: "plan",
     handles: "What can be moved",
-    handlesHow:
-      "Arrow keys left and right move by a day, page keys by a week; up and down change a temperature by half a degree. Escape puts everything back. Nothing is written down.",
+    handlesHow: (step: string) =>
+      `Arrow keys left and right move by a day, page keys by a week; up and down change a temperature by ${step}. Escape puts everything back. Nothing is written down.`,
     stepHandle: "A step of the plan",
     stepAt: (temperature: string, day: string) => `${temperature} from ${day}`,
     dayHandles: {
@@ -918,8 +918,8 @@ export const en = {
     moveSteps: "Temperatures",
     earlier: (name: string) => `${name}: a day earlier`,
     later: (name: string) => `${name}: a day later`,
-    colder: (day: string) => `From ${day}: half a degree colder`,
-    warmer: (day: string) => `From ${day}: half a degree warmer`,
+    colder: (day: string, step: string) => `From ${day}: ${step} colder`,
+    warmer: (day: string, step: string) => `From ${day}: ${step} warmer`,
     stepEarlier: (day: string) => `Step of ${day}: a day earlier`,
     stepLater: (day: string) => `Step of ${day}: a day later`,
     dropStep: (day: string) => `Take out the step of ${day}`,

@@ -208,7 +208,7 @@ export const fieldWords: Record<string, Record<string, readonly [string, string?
     first_day: ["Primer día", "El día en que se llenó o se llenará el acuario. Antes no se puede registrar nada."],
     volume_l: [
       "Agua en el acuario",
-      "Mida por dentro en centímetros: largo × ancho × profundidad del agua, dividido entre 1000, son litros, menos lo que ocupan grava y equipos. De ella depende cada dosis y cada cambio de agua.",
+      "Mida por dentro en centímetros: largo × ancho × profundidad del agua, dividido entre 1000, son litros (en pulgadas, dividido entre 231, son galones de EE. UU.), menos lo que ocupan grava y equipos. De ella depende cada dosis y cada cambio de agua.",
     ],
     species: [
       "Especie",

@@ -53,8 +53,8 @@ export const season: (typeof en)["season"] = {
   closed: "escuela cerrada",
   plannedSteps: "plan",
   handles: "Qué se puede mover",
-  handlesHow:
-    "Las flechas izquierda y derecha mueven un día, las teclas de página una semana; arriba y abajo cambian una temperatura medio grado. Escape devuelve todo a su lugar. No se registra nada.",
+  handlesHow: (step) =>
+    `Las flechas izquierda y derecha mueven un día, las teclas de página una semana; arriba y abajo cambian una temperatura ${step}. Escape devuelve todo a su lugar. No se registra nada.`,
   stepHandle: "Un paso del plan",
   stepAt: (temperature, day) => `${temperature} desde el ${day}`,
   dayHandles: {
@@ -117,8 +117,8 @@ export const season: (typeof en)["season"] = {
   moveSteps: "Temperaturas",
   earlier: (name) => `${name}: un día antes`,
   later: (name) => `${name}: un día después`,
-  colder: (day) => `Desde el ${day}: medio grado más frío`,
-  warmer: (day) => `Desde el ${day}: medio grado más cálido`,
+  colder: (day, step) => `Desde el ${day}: ${step} más frío`,
+  warmer: (day, step) => `Desde el ${day}: ${step} más cálido`,
   stepEarlier: (day) => `Paso del ${day}: un día antes`,
   stepLater: (day) => `Paso del ${day}: un día después`,
   dropStep: (day) => `Quitar el paso del ${day}`,
