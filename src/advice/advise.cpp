@@ -17,7 +17,14 @@ namespace redd::advice {
 namespace {
 
 /// Rules that reckon from the day the eggs are to come.
-constexpr std::string_view from_egg_day[] = {"egg_day", "ripening", "raise_the_odds"};
+constexpr std::string_view from_egg_day[] = {"egg_day", "ripening", "raise_the_odds", "crowding", "water_programme"};
+
+constexpr std::string_view rule_names[] = {
+#define REDD_ITEM(name) #name,
+#include "advice/rules_list.inc"
+#undef REDD_ITEM
+};
+static_assert(std::ranges::all_of(from_egg_day, [](std::string_view rule) { return std::ranges::find(rule_names, rule) != std::end(rule_names); }));
 
 /// Every rule's actions, each with a key of its own.
 std::vector<Action> asked_by_rules(const Situation& s) {

@@ -1,4 +1,4 @@
-#include "desk/desk.h"
+#include "desk/look.h"
 
 #include <algorithm>
 #include <map>
@@ -116,13 +116,6 @@ Result<Instant> moment_of(const Look& look, std::optional<std::string_view> as_o
         said("Nothing was known yet at that moment: the season starts on {0}.", iso_from_date(look.season->first_day))};
   }
   return at;
-}
-
-Instant Desk::written_at(const Look& look, Instant looked_at) const {
-  if (!look.season || look.invented()) return looked_at;
-  const auto present = moment(look, std::nullopt);
-  require(present.has_value(), "Desk::written_at", "a season that is there has a present moment");
-  return *present;
 }
 
 std::optional<Story> story_of(const Look& look) {

@@ -132,7 +132,9 @@ Sentence moving_needs_the_permit() { return "Ring the permit office before anima
 
 Sentence supplier_by_temperature(const Case& now) {
   if (!has_animals(now) && now.season.egg_day)
-    return {"Ring the egg supplier when the tank may not be right by {0}: eggs can often come later.", {*now.season.egg_day}};
+    return {now.season.egg_day_assumed ? "Ring the egg supplier when the tank may not be right for eggs, and ask when they come: {0} is only assumed."
+                                       : "Ring the egg supplier when the tank may not be right by {0}: eggs can often come later.",
+            {*now.season.egg_day}};
   return {"Ring the egg supplier when the water stands above {0} or below {1}, or will before somebody is back.", {now.heat.limits.red_above, now.heat.limits.red_below}};
 }
 

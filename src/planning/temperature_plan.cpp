@@ -67,7 +67,9 @@ Result<SeasonAsked> season_asked(const records::SeasonSetup& season, const infer
   } else {
     if (!season.egg_day) return Problem{"egg_day_missing", "egg_day", "There are no eggs yet and no day for them: correct the season's set-up with the day they come."};
     if (*season.egg_day < first)
-      return Problem{"egg_day_past", "egg_day", said("The eggs were to come on {0} and none are logged: log their arrival, or correct the egg day in the set-up to one that is still to come.", iso_from_date(*season.egg_day))};
+      return Problem{"egg_day_past", "egg_day", said(season.egg_day_assumed ? "The day assumed for the eggs, {0}, is past: ask when they come and correct the set-up, or log their arrival."
+                                                                               : "The eggs were to come on {0} and none are logged: log their arrival, or correct the egg day in the set-up to one that is still to come.",
+                                                         iso_from_date(*season.egg_day))};
     begin = *season.egg_day;
     if (auto assumed = inference::egg_day_assumed(season, brood)) asked.assumed.push_back(std::move(*assumed));
     start = {biology::ReceivedEyed{begin}};

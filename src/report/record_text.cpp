@@ -40,7 +40,7 @@ struct RecordText {
   std::string operator()(const SeasonSetup& s) const { return shown({"{0}: {1}, {2}, target {3}", {Word{verbatim(s.name)}, s.volume, Word{plain_word(s.species)}, s.target}}); }
   std::string operator()(const Kit& k) const { return say(reader, "{0} ({1} tests)", verbatim(k.name), k.tests.size()); }
   std::string operator()(const SourceWater& w) const {
-    std::string text = say(reader, w.name);
+    std::string text = w.name;
     if (w.ph) add(text, {"{0}", {*w.ph}});
     if (w.alkalinity) add(text, {"KH {0}", {*w.alkalinity}});
     if (w.hardness) add(text, {"GH {0}", {*w.hardness}});

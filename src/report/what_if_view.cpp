@@ -42,8 +42,8 @@ LineLimits limits_of(WhatIfLine line, const planning::WhatIfBase& base) {
 
 /// Named for the reader; the base carries English, so that it can be kept and asked again in another language.
 ShownQuantity in_words(ShownQuantity shown, const Reader& reader) {
-  shown.name = say(reader, shown.name);
-  shown.unit_text = say(reader, shown.unit_text);
+  shown.name = text_of(Phrase(shown.name), reader);
+  shown.unit_text = text_of(Phrase(shown.unit_text), reader);
   return shown;
 }
 
@@ -109,9 +109,7 @@ Json slider_json(planning::WhatIfRange range, double as_planned, double step, st
 WhatIfAsked what_if_asked(const season::WhatIfLook& look) {
   WhatIfAsked asked{look.base};
   for (std::size_t i = 0; i < asked.shown.size(); ++i) asked.shown[i] = shown_line(static_cast<WhatIfLine>(i), look.day);
-  using inference::Quantity;
-  for (const Quantity quantity : {Quantity::total_ammonia, Quantity::ph, Quantity::nitrite})
-    if (const auto* read = look.day.belief.find(quantity); !read || inference::is_stale(*read) || read->doubt || read->disagree) asked.doubted = true;
+  asked.doubted = look.doubted;
   return asked;
 }
 

@@ -15,7 +15,7 @@ namespace redd::report {
 struct WhatIfAsked {
   planning::WhatIfBase base;
   std::array<ShownQuantity, planning::what_if_line_count> shown{};
-  bool doubted = false;  ///< ammonia, pH or nitrite was not tested lately, or its reading is in doubt
+  bool doubted = false;  ///< as WhatIfLook
 };
 WhatIfAsked what_if_asked(const season::WhatIfLook& look);
 

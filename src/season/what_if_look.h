@@ -12,6 +12,7 @@ struct WhatIfLook {
   std::vector<Sentence> assumed{}, cautions{};  ///< of the base, whatever the sliders say
   Sentence rests_on{};
   bool usual_change_assumed = false;            ///< the season does not say it
+  bool doubted = false;                         ///< ammonia, pH or nitrite was not tested lately, or a reading is in doubt: nothing is called good
   bool filter_working = false;                  ///< a narrower answer is on its way
 };
 

@@ -67,7 +67,7 @@ void readiness(const Situation& s, Date egg_day, std::vector<Action>& actions) {
   a.again = Days(2);
   const Days left(egg_day - s.today());
   a.concern = {"The eggs are near."};
-  a.because.push_back({{"The eggs are due on {0}.", {egg_day}}, setup_records(s)});
+  a.because.push_back({{s.season.egg_day_assumed ? "The eggs are taken to come on {0}." : "The eggs are due on {0}.", {egg_day}}, setup_records(s)});
   if (!known) {
     a.tone = Tone::act;
     a.deeds = {Deed::test};
@@ -112,6 +112,7 @@ std::vector<Action> egg_day(const Situation& s) {
   std::vector<Action> actions;
   if (s.belief.brood.animals != inference::Animals::none || !s.season.egg_day) return actions;
   if (s.today() > *s.season.egg_day) {
+    if (inference::egg_day_assumed(s.season, s.belief.brood)) return actions;  // "receiving" asks for the day
     Action a;
     a.rule = "egg_day";
     a.key = "egg_day/log_eggs";

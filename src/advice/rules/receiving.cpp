@@ -46,7 +46,7 @@ Action ask_for_the_day(const Situation& s, const Sentence& assumed) {
   a.again = Days(7);
   a.tone = Tone::watch;
   a.concern = {"The day the eggs arrive is not known."};
-  a.what = {"Ask when the eggs come, and write the day into the set-up."};
+  a.what = {"Ask when the eggs come, and write the day into the set-up; if they have come, log them."};
   a.how_much = {"One call or message to the hatchery or the permit office."};
   a.by = s.end_of(s.today() + days(3));
   a.by_text = by_text(s, s.today() + days(3));
@@ -95,7 +95,7 @@ std::vector<Action> receiving(const Situation& s) {
   const Date egg_day = *s.season.egg_day;
   constexpr days ask_before{28};  // Assumed: chilling and a last proof of the filter want some three weeks
   if (const auto assumed = inference::egg_day_assumed(s.season, s.belief.brood)) {
-    if (s.today() < egg_day - ask_before || s.today() > egg_day) return {};
+    if (s.today() < egg_day - ask_before) return {};
     return {ask_for_the_day(s, *assumed)};
   }
   if (s.today() < egg_day - days(1) || s.today() > egg_day) return {};

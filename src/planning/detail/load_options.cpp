@@ -124,6 +124,7 @@ std::vector<LoadOption> load_options(const LoadingView& view, const LoadReached&
 
 std::vector<Sentence> load_assumptions(const LoadingView& view, const LoadingCase& now) {
   std::vector<Sentence> assumed;
+  if (auto day = inference::egg_day_assumed(now.season, now.belief.brood)) assumed.push_back(std::move(*day));
   if (view.animals_assumed) assumed.push_back({"Nobody said how many eggs: {0} are taken.", {Number{view.animals}}});
   if (!view.days.empty()) {
     assumed.push_back("No losses are taken off from now on, so that the load is not told too small.");
