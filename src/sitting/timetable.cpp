@@ -4,6 +4,7 @@
 #include <numeric>
 #include <set>
 
+#include "quantities/verbatim.h"
 #include "sitting/detail/layout.h"
 
 namespace redd::sitting {
@@ -108,13 +109,13 @@ std::vector<Turn> turns_of(const Layout& all, const Search& found) {
 std::vector<Sentence> remarks_on(const records::Kit& kit, const Layout& all, const HandTimes& times) {
   std::vector<Sentence> remarks;
   for (const std::size_t test : all.tests) {
-    const Word key{kit.tests[test].key};
+    const Word key{verbatim(kit.tests[test].key)};
     if (kit.tests[test].timed_steps.empty())
       remarks.push_back({"The card of {0} gives no steps: {1} minutes of busy hands are taken for it, with any wait in them. Do as its leaflet says, and write its steps into the kit.",
                          {key, Measured{static_cast<double>(times.whole_test.count()) / 60.0}}});
-    if (all.strip[test]) remarks.push_back({"{0} is taken to be read on the strip of {1}, from the same dip.", {key, Word{kit.tests[*all.strip[test]].key}}});
+    if (all.strip[test]) remarks.push_back({"{0} is taken to be read on the strip of {1}, from the same dip.", {key, Word{verbatim(kit.tests[*all.strip[test]].key)}}});
     else if (const auto dip = strip_of(kit, test))
-      remarks.push_back({"{0} looks like a colour on the strip of {1}, which is not part of this sitting: its time to read can't be kept for you.", {key, Word{kit.tests[*dip].key}}});
+      remarks.push_back({"{0} looks like a colour on the strip of {1}, which is not part of this sitting: its time to read can't be kept for you.", {key, Word{verbatim(kit.tests[*dip].key)}}});
   }
   return remarks;
 }
