@@ -24,8 +24,8 @@ Result<Tests> asked_tests(const records::Kit& kit, const std::vector<std::string
   std::set<std::size_t> found;  // in kit order
   for (const std::string& key : keys) {
     const auto test = std::ranges::find(kit.tests, key, &records::KitTest::key);
-    if (test == kit.tests.end()) problems.push_back({"unknown_test", "/tests", said("Kit \"{0}\" has no test \"{1}\".", kit.key, key)});
-    else if (!found.insert(static_cast<std::size_t>(test - kit.tests.begin())).second) problems.push_back({"given_twice", "/tests", said("Test \"{0}\" is asked for twice.", key)});
+    if (test == kit.tests.end()) problems.push_back({"unknown_test", "/tests", said("Kit \"{0}\" has no test \"{1}\".", verbatim(kit.key), verbatim(key))});
+    else if (!found.insert(static_cast<std::size_t>(test - kit.tests.begin())).second) problems.push_back({"given_twice", "/tests", said("Test \"{0}\" is asked for twice.", verbatim(key))});
   }
   if (!problems.empty()) return problems;
   return Tests(found.begin(), found.end());
@@ -37,10 +37,15 @@ Tests all_of(const records::Kit& kit) {
   return tests;
 }
 
-std::string named(const records::Kit& kit, const Tests& tests) {
+/// "a", "b" and "c", each in quotes.
+Phrase named(const records::Kit& kit, const Tests& tests) {
   std::string names;
-  for (std::size_t i = 0; i < tests.size(); ++i) names += (i == 0 ? "" : i + 1 == tests.size() ? " and " : ", ") + ("\"" + kit.tests[tests[i]].key + "\"");
-  return names;
+  for (std::size_t i = 0; i < tests.size(); ++i) {
+    const std::string quoted = "\"" + kit.tests[tests[i]].key + "\"";
+    if (i > 0 && i + 1 == tests.size()) return said("{0} and {1}", verbatim(names), verbatim(quoted));
+    names += (i == 0 ? "" : ", ") + quoted;
+  }
+  return verbatim(names);
 }
 
 /// Why no order keeps every window: the fewest tests that cannot be read in time together.
