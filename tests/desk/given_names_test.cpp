@@ -19,10 +19,10 @@ class Asked {
  public:
   explicit Asked(report::Reader reader) : reader_(std::move(reader)) {
     desk_.set_clock(noon);
-    keep("season_setup", *wire::parsed(R"({"name":"Invented season","time_zone":"UTC-07:00","first_day":"2030-09-02","volume_l":200,"species":"brook_trout","target_c":8})"));
+    keep("season_setup", *wire::parsed(R"({"name":"Invented season","time_zone":"UTC-07:00","first_day":"2030-09-02","volume_l":200,"species":"brook_trout","egg_day":"2030-11-15","target_c":8})"));
   }
 
-  Response get(const std::string& path) { return answer({.path = path}); }
+  Response get(const std::string& path, Pairs query = {}) { return answer({.path = path, .query = std::move(query)}); }
   Response post(const std::string& path, const Json& body) {
     return answer({.method = "POST", .path = path, .headers = {{"content-type", "application/json"}}, .body = wire::printed(body)});
   }
@@ -67,9 +67,9 @@ TEST_P(GivenName, IsShownAsItIs) {
   };
   asked.keep("closure", Json{{"name", name}, {"from", "2030-10-14"}, {"to", "2030-10-18"}});
   asked.keep("duty", Json{{"label", name}, {"from", "2030-10-15"}});
-  const Response wall = asked.get("/api/wall");
-  says(wall, (english ? "School closed: " : "Escuela cerrada: ") + name + "\"");
-  says(wall, (english ? "On duty: " : "De turno: ") + name + "\"");
+  const Response calendar = asked.get("/api/plan.ics", {{"closures", "1"}});
+  says(calendar, (english ? "SUMMARY:School closed: " : "SUMMARY:Escuela cerrada: ") + name + "\r\n");
+  says(calendar, (english ? "SUMMARY:On duty: " : "SUMMARY:De turno: ") + name + "\r\n");
 
   asked.keep("kit", kit(name));
   Json reading{{"kit", name}, {"test", name}, {"form", "step"}, {"value", 0.5}, {"team", name}};
