@@ -169,7 +169,7 @@ void Reader::finish() {
       all += (all.empty() ? "" : ", ") + known;
       if (edit_distance(key, known) <= 2) near = known;
     }
-    const Phrase hint = near.empty() ? said("; known fields are: {0}", verbatim(all)) : said("; did you mean \"{0}\"?", verbatim(near));
+    const Phrase hint = near.empty() ? said("; known fields are: {0}.", verbatim(all)) : said("; did you mean \"{0}\"?", verbatim(near));
     problems_.push_back({"unknown_field", base_ + "/" + key, said("\"{0}\" is not a field of this record{1}", verbatim(key), hint)});
   }
 }

@@ -113,6 +113,14 @@ INSTANTIATE_TEST_SUITE_P(
                       Refused{"tank_build", R"({"length_cm":60,"width_cm":30,"water_height_cm":30})", "These measures hold 54 L, but the season's water is 200 L:",
                               "These measures hold 14.3 US gal, but the season's water is 52.8 US gal:", "Con estas medidas caben 14,3 galones, pero el agua de la temporada son 52,8 galones:"}));
 
+TEST(RefusedField, IsNamedInTheReadersLanguage) {
+  Asked asked({.language = Language::es});
+  const auto sentence = [&](const char* body) { return Asked::tree(asked.record("duty", *wire::parsed(body)))["problems"][0]["sentence"].get<std::string>(); };
+  EXPECT_EQ(sentence(R"({"label":"Fry","from":"2030-10-15","Closed":1})"), "\"Closed\" no es un campo de este registro; los campos conocidos son: from, label, to.");
+  EXPECT_EQ(sentence(R"({"label":"Fry","from":"2030-10-15","frm":1})"), "\"frm\" no es un campo de este registro; ¿quiso decir \"from\"?");
+  EXPECT_EQ(sentence(R"({"label":1.5,"from":"2030-10-15"})"), "label debe ser texto, no 1.5.");
+}
+
 TEST(RefusedTarget, IsSaidInTheReadersUnit) {
   const Json warm = *wire::parsed(R"({"name":"Invented","time_zone":"UTC","first_day":"2030-09-02","volume_l":200,"species":"brook_trout","target_c":25})");
   for (const auto& [reader, sentence] : {std::pair{report::Reader{}, "A target of 25 °C is outside 0.5 °C to 20 °C,"}, std::pair{report::Reader{.fahrenheit = true}, "A target of 77 °F is outside 32.9 °F to 68 °F,"}}) {
