@@ -8,6 +8,7 @@
 #include "intake/detail/kinds.h"
 #include "intake/detail/timeline.h"
 #include "quantities/phrase_parts.h"
+#include "quantities/verbatim.h"
 
 namespace redd::intake::detail {
 namespace {
@@ -163,7 +164,7 @@ void note_oddities(const std::vector<Sample>& samples, seconds step, const ZoneO
   const double middle = values[values.size() / 2];
   for (const auto& [sample, word, setting] : {std::tuple(samples.front(), "first", "from"), std::tuple(samples.back(), "last", "to")})
     if (std::abs(sample.c - middle) > 6)
-      preview.notes.push_back(said("The {0} row ({1}) is far from the usual {2}: was the logger still in the air? Leave such rows out with \"{3}\".", word, text_c(sample.c), text_c(middle), setting));
+      preview.notes.push_back(said("The {0} row ({1}) is far from the usual {2}: was the logger still in the air? Leave such rows out with \"{3}\".", word, text_c(sample.c), text_c(middle), verbatim(setting)));
 }
 
 records::Entry entry_of(Instant at, double c, TemperatureReading::Place place, const Settings& settings) {
