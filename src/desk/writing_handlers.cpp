@@ -3,6 +3,7 @@
 
 #include "desk/handlers.h"
 #include "ledger/season_file.h"
+#include "quantities/verbatim.h"
 #include "report/record_text.h"
 #include "season/lessons_look.h"
 #include "wire/codec.h"
@@ -52,7 +53,7 @@ Response undo_record(const Call& call) {
   records::RecordId id = 0;
   const auto read = std::from_chars(text.data(), text.data() + text.size(), id);
   if (read.ec != std::errc() || read.ptr != text.data() + text.size() || id < 1)
-    return refusal(404, "unknown_record", "id", said("\"{0}\" is not the number of a record.", text.substr(0, 40)));
+    return refusal(404, "unknown_record", "id", said("\"{0}\" is not the number of a record.", verbatim(text.substr(0, 40))));
   const auto tree = wire::parsed(call.request.body);
   if (!tree) return refused(tree.problems());
   if (!tree->is_object())

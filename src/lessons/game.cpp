@@ -5,6 +5,8 @@
 #include <map>
 
 #include "numerics/scoring.h"
+#include "quantities/phrase_parts.h"
+#include "quantities/verbatim.h"
 
 namespace redd::lessons {
 namespace {
@@ -173,7 +175,7 @@ namespace {
 /// A slip of the hand, or another unit.
 Problem beyond(const Question& q, const char* field) {
   if (q.kind == Question::Kind::temperature)
-    return {"out_of_range", field, "Water here is between -2 °C and 45 °C: check the number and its unit."};
+    return {"out_of_range", field, said("Water here is between {0} and {1}: check the number and its unit.", Temperature::from_c(q.least), Temperature::from_c(q.most))};
   return {"out_of_range", field, said("This cannot be read as anything but {0} to {1}: check the number.", std::lround(q.least), std::lround(q.most))};
 }
 
@@ -184,7 +186,7 @@ Problems problems_of(const Guess& guess, const Game& game) {
   if (open == game.open.end()) {
     const bool over = std::ranges::any_of(game.settled, [&](const SettledQuestion& s) { return s.question.key == guess.question; });
     if (over) return {{"question_closed", "/body/question", "The reading for this question is in: it is too late to guess."}};
-    return {{"no_such_question", "/body/question", said("There is no open question \"{0}\": see the list of open questions.", guess.question)}};
+    return {{"no_such_question", "/body/question", said("There is no open question \"{0}\": see the list of open questions.", verbatim(guess.question))}};
   }
   const Question& q = open->question;
   if (q.takes_chips() && guess.chips.size() != q.test.steps.size())

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 
 namespace redd::lessons {
@@ -165,7 +166,7 @@ std::pair<std::size_t, std::size_t> steps_of(const records::KitTest& test, const
 /// Adds one reading of the test to what settles the question.
 void settle(Outcome& outcome, const Question& q, const Reading& reading, double place) {
   Phrase text = records::short_reading_text(q.test, reading);
-  if (reading.team) text = said("{0}: {1}", *reading.team, text);
+  if (reading.team) text = said("{0}: {1}", verbatim(*reading.team), text);
   outcome.text = outcome.text.empty() ? text : said("{0}; {1}", outcome.text, text);
   if (q.kind != Kind::steps) {
     const double give = q.kind == Kind::meter ? q.test.accuracy.value_or(0.0) : 0.0;

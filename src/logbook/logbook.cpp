@@ -9,6 +9,7 @@
 #include "logbook/detail/rows.h"
 #include "logbook/detail/season_file.h"
 #include "logbook/detail/snapshot.h"
+#include "quantities/verbatim.h"
 #include "zones/zones.h"
 
 namespace redd::logbook {
@@ -189,7 +190,7 @@ Result<Logbook> Logbook::create_from(const std::filesystem::path& path, std::spa
       if (!appended) return appended.problems();
       for (const Appended& a : *appended)
         if (a.already_known)
-          return Problem{"given_twice", "/records", said("Two records carry the key \"{0}\": a season keeps each once.", a.record.entry.entry_key.value_or(""))};
+          return Problem{"given_twice", "/records", said("Two records carry the key \"{0}\": a season keeps each once.", verbatim(a.record.entry.entry_key.value_or("")))};
       detail::settle(impl.database());
     } catch (const detail::Failure& failure) {
       return detail::problem_of(failure, path);

@@ -6,6 +6,7 @@
 #include "planning/season_plan_lots.h"
 #include "planning/set_point_range.h"
 #include "planning/wish_obstacles.h"
+#include "quantities/verbatim.h"
 
 namespace redd::planning {
 namespace {
@@ -51,7 +52,7 @@ std::vector<Wish> usual_wishes(const records::SeasonSetup& season, const records
 Result<SeasonAsked> season_asked(const records::SeasonSetup& season, const inference::Belief& belief,
                                  const records::SchoolCalendar& calendar, std::span<const PlanDay> abilities, Date first) {
   const inference::BroodBelief& brood = belief.brood;
-  if (!brood.species) return Problem{"unknown_species", "species", said("The species \"{0}\" is not known, so nothing can be planned: correct the season's set-up.", season.species)};
+  if (!brood.species) return Problem{"unknown_species", "species", said("The species \"{0}\" is not known, so nothing can be planned: correct the season's set-up.", verbatim(season.species))};
   if (brood.animals == inference::Animals::released) return Problem{"released", "", "The brood has been released: there is nothing left to plan."};
   SeasonAsked asked{{{}, {}, *brood.species, {}, 0.05, {}, {}, {}, {}, {}}, {}};
   SeasonQuestion& question = asked.question;

@@ -8,8 +8,8 @@ namespace redd {
 
 inline constexpr std::string_view verbatim_mark = "\x01";
 
-inline Phrase verbatim(std::string text) {
-  Phrase words(std::move(text));
+inline Phrase verbatim(std::string_view text) {
+  Phrase words(text);
   words.pattern = verbatim_mark;
   return words;
 }

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "quantities/rough_count.h"
+#include "quantities/verbatim.h"
 #include "report/wrapped.h"
 
 namespace redd::report {
@@ -236,7 +237,7 @@ std::string counts_text(const season::CountsLook& look, const Reader& reader, in
   const Json view = counts_json(look, reader);
   const auto string = [](const Json& j) { return j.get<std::string>(); };
   std::string out;
-  if (look.season.invented) out += say(reader, "INVENTED season: {0}", look.season.name) + "\n\n";
+  if (look.season.invented) out += say(reader, "INVENTED season: {0}", verbatim(look.season.name)) + "\n\n";
   out += wrapped(string(view["sentence"]), width, "", "");
   if (!look.counts.received_on) return out;
   out += wrapped(string(view["rests_on"]), width, "", "");

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "quantities/one_or_several.h"
+#include "quantities/verbatim.h"
 #include "records/school_calendar.h"
 #include "report/advice_view.h"
 #include "report/day_text.h"
@@ -258,7 +259,7 @@ class DayWriter {
   }
 
   std::string closed_note(Date day) const {
-    if (const auto closure = school_.closure_on(day)) return " " + say(reader_, "The school is closed on the most likely day ({0}).", closure->name);
+    if (const auto closure = school_.closure_on(day)) return " " + say(reader_, "The school is closed on the most likely day ({0}).", verbatim(closure->name));
     return school_.is_open(day) ? "" : " " + say(reader_, "The most likely day is on a weekend.");
   }
 

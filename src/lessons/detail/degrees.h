@@ -8,7 +8,6 @@ namespace redd::lessons::detail {
 struct Degrees {
   bool f = false;
   double of(double c) const { return f ? Temperature::from_c(c).f() : c; }
-  double change(double c) const { return f ? 1.8 * c : c; }
   const char* unit() const { return f ? "°F" : "°C"; }
   /// Where warmth begins to count.
   double frost() const { return of(0.0); }
