@@ -12,6 +12,7 @@
 #include "advice/ranking.h"
 #include "advice/rule.h"
 #include "planning/doubted_water.h"
+#include "quantities/verbatim.h"
 
 namespace redd::advice {
 namespace {
@@ -59,9 +60,9 @@ void say_when_closed(const Situation& s, std::vector<Action>& actions) {
     std::string labels;
     for (const std::string& label : s.school.on_duty(day)) labels += (labels.empty() ? "" : ", ") + label;
     if (labels.empty())
-      action.cautions.push_back({"The school is closed on {0} ({1}) and nobody is noted as on duty: agree who comes in.", {day, Word{closure->name}}});
+      action.cautions.push_back({"The school is closed on {0} ({1}) and nobody is noted as on duty: agree who comes in.", {day, Word{verbatim(closure->name)}}});
     else
-      action.cautions.push_back({"The school is closed on {0} ({1}); on duty: {2}.", {day, Word{closure->name}, Word{labels}}});
+      action.cautions.push_back({"The school is closed on {0} ({1}); on duty: {2}.", {day, Word{verbatim(closure->name)}, Word{verbatim(labels)}}});
   }
 }
 

@@ -5,6 +5,8 @@
 #include <set>
 
 #include "biology/species.h"
+#include "quantities/one_or_several.h"
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 
 namespace redd::desk {
@@ -101,7 +103,7 @@ Result<Instant> moment_of(const Look& look, std::optional<std::string_view> as_o
     at = *instant;
   } else {
     return Problem{"not_an_instant", "as_of",
-                   said("\"{0}\" is not a day: write it like 2031-02-14, or with a time like 2031-02-14T15:30:00Z.", std::string(as_of->substr(0, 40)))};
+                   said("\"{0}\" is not a day: write it like 2031-02-14, or with a time like 2031-02-14T15:30:00Z.", verbatim(as_of->substr(0, 40)))};
   }
   if (!story && at > clock)
     return Problem{"not_yet", "as_of", "That moment has not come yet. Ask for today or an earlier day."};
@@ -162,8 +164,10 @@ std::vector<Phrase> lost_readings(std::span<const records::Record> before, std::
   for (const auto& [kit, what] : lost) {
     std::string tests;
     for (const std::string& test : what.tests) tests += (tests.empty() ? "" : ", ") + test;
-    const bool one = what.readings == 1;
-    sentences.push_back(said("{0}{1} on kit \"{2}\" can't be read any more ({3}): the kit no longer has {4} left out of every answer until it does again.", what.readings, one ? " older reading" : " older readings", kit, tests, one ? "its test or step. It is" : "their tests or steps. They are"));
+    sentences.push_back(said(one_or_several(static_cast<long long>(what.readings),
+                                            "{0} older reading on kit \"{1}\" can't be read any more ({2}): the kit no longer has its test or step. It is left out of every answer until it does again.",
+                                            "{0} older readings on kit \"{1}\" can't be read any more ({2}): the kit no longer has their tests or steps. They are left out of every answer until it does again."),
+                             what.readings, verbatim(kit), verbatim(tests)));
   }
   return sentences;
 }

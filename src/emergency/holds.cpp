@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "planning/oxygen_reserve.h"
+#include "quantities/verbatim.h"
 
 namespace redd::emergency {
 namespace {
@@ -142,7 +143,7 @@ Sentence test_of(const Case& now, records::Quantity quantity) {
   for (const records::Record& record : now.records)
     if (const auto* kit = std::get_if<records::Kit>(&record.entry.body))
       for (const records::KitTest& test : kit->tests)
-        if (test.quantity == quantity) return {"Test {0} (kit \"{1}\").", {Word{records::quantity_text(quantity)}, Word{kit->name}}};
+        if (test.quantity == quantity) return {"Test {0} (kit \"{1}\").", {Word{records::quantity_text(quantity)}, Word{verbatim(kit->name)}}};
   return {"Find a test of {0}: none of your kits has one.", {Word{records::quantity_text(quantity)}}};
 }
 

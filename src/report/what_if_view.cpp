@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/verbatim.h"
 #include "report/detail/water_words.h"
 #include "report/detail/what_if_words.h"
 
@@ -146,9 +147,9 @@ Result<planning::WhatIfSliders> what_if_sliders_from_json(const Json& given) {
   Problems problems;
   for (const auto& [key, value] : given.items()) {
     double* field = key == "room_warmer_c" ? &sliders.room_warmer_c : key == "set_point_warmer_c" ? &sliders.set_point_warmer_c : key == "animals_factor" ? &sliders.animals_factor : key == "food_factor" ? &sliders.food_factor : nullptr;
-    if (!field && key != "weekly_change_fraction") problems.push_back({"unknown_field", "/sliders/" + key, said("\"{0}\" is no slider of a what-if.", key)});
+    if (!field && key != "weekly_change_fraction") problems.push_back({"unknown_field", "/sliders/" + key, said("\"{0}\" is no slider of a what-if.", verbatim(key))});
     else if (key == "weekly_change_fraction" && value.is_null()) sliders.weekly_change_fraction.reset();
-    else if (!value.is_number()) problems.push_back({"not_a_number", "/sliders/" + key, said("\"{0}\" is a number.", key)});
+    else if (!value.is_number()) problems.push_back({"not_a_number", "/sliders/" + key, said("\"{0}\" is a number.", verbatim(key))});
     else if (field) *field = value.get<double>();
     else sliders.weekly_change_fraction = value.get<double>();
   }
