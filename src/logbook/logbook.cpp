@@ -175,6 +175,7 @@ Result<Logbook> Logbook::create_from(const std::filesystem::path& path, std::spa
     return Problem{"file_exists", "", said("There is already a file {0}; it was left as it is. Choose another name.", path.string())};
   if (path.has_parent_path() && !fs::is_directory(path.parent_path(), error))
     return Problem{"folder_missing", "", said("There is no folder {0}: make it first, or choose another.", path.parent_path().string())};
+  if (auto left = detail::left_side_file(path)) return *left;
   const fs::path unfinished = detail::unfinished_name(path);
   const auto made = [&]() -> Result<bool> {
     try {

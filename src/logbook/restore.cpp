@@ -83,6 +83,7 @@ Result<Restored> restored(const fs::path& season_file, const fs::path& copy_file
       auto sole = detail::sole_access(season_file);
       if (!sole) return sole.problems();
       if (!sole->exists) {
+        if (auto left = detail::left_side_file(season_file)) return *left;
         const auto named = detail::give_name(unfinished, season_file);
         return named ? Result<Restored>(done) : named.problems();
       }

@@ -29,7 +29,7 @@ struct Restored {
 
 /// Puts the copy in place, whole or not at all. The copy itself stays.
 ///
-/// Errors  as planned_restore(); season_in_use while any program has the season open; those of Logbook::keep_copy(): without a copy of
+/// Errors  as planned_restore(); season_in_use while any program has the season open; side_file_left; those of Logbook::keep_copy(): without a copy of
 ///         what is there, nothing is put in its place.
 Result<Restored> restored(const std::filesystem::path& season_file, const std::filesystem::path& copy_file, Instant now, const ZoneOffsets& zone);
 

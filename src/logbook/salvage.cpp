@@ -64,6 +64,7 @@ Result<Salvaged> salvaged(const fs::path& damaged, std::span<const fs::path> cop
     return Problem{"file_missing", "", said("There is no file {0}. Check the name.", damaged.string())};
   if (fs::exists(target, ignored))
     return Problem{"file_exists", "", said("There is already a file {0}; it was left as it is. Choose another name.", target.string())};
+  if (auto left = detail::left_side_file(target)) return *left;
   detail::Rows rows = rows_of(damaged);
   Salvaged result{rows.size(), 0, {}, 0, false};
   for (const fs::path& copy : copies) result.from_copies += add_rows(rows, rows_of(copy));

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "logbook/salvage.h"
 #include "logbook/season.h"
 
 namespace redd::logbook {
@@ -61,6 +62,24 @@ TEST_F(Restoring, MakesAMissingSeason) {
   EXPECT_FALSE(must(planned_restore(season, copy.file)).present_exists);
   EXPECT_FALSE(must(restored(season, copy.file, noon, utc)).kept);
   EXPECT_EQ(in(season), then);
+}
+
+TEST_F(Restoring, SpoilsNothingByASideFileLeftBehind) {
+  const std::string pages = bytes_of(season);
+  for (const char* ending : {"-wal", "-journal"}) {
+    std::filesystem::remove(season);
+    const std::filesystem::path left = season.string() + ending;
+    write_bytes(left, pages);
+    EXPECT_EQ(first_code(restored(season, copy.file, noon, utc)), "side_file_left");
+    EXPECT_EQ(first_code(Logbook::create(season)), "side_file_left");
+    EXPECT_EQ(first_code(salvaged(copy.file, {}, season)), "side_file_left");
+    EXPECT_FALSE(std::filesystem::exists(season));
+    EXPECT_EQ(bytes_of(left), pages) << "it may hold what is nowhere else";
+    write_bytes(left, "");
+    must(restored(season, copy.file, noon, utc));
+    EXPECT_EQ(in(season), then) << "an empty one harms nobody";
+    std::filesystem::remove(left);
+  }
 }
 
 TEST_F(Restoring, ReplacesADamagedSeasonAndKeepsItsBytes) {

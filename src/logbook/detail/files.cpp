@@ -116,6 +116,18 @@ void remove_with_side_files(const fs::path& file) {
   }
 }
 
+std::optional<Problem> left_side_file(const fs::path& path) {
+  std::error_code none;
+  if (fs::exists(path, none)) return std::nullopt;
+  for (const char* ending : {"-wal", "-journal"}) {
+    const std::string left = path.string() + ending;
+    const auto size = fs::file_size(left, none);
+    if (!none && size > 0)
+      return Problem{"side_file_left", "", said("{0} was left by a season that is gone, and may hold entries of it; it would spoil a new file of that name. Move it to another folder, then give the command again.", left)};
+  }
+  return std::nullopt;
+}
+
 Result<bool> give_name(const fs::path& unfinished, const fs::path& path) {
   const Problem taken{"file_exists", "", said("There is already a file {0}; it was left as it is. Choose another name.", path.string())};
   if (::renameat2(AT_FDCWD, unfinished.c_str(), AT_FDCWD, path.c_str(), RENAME_NOREPLACE) != 0) {

@@ -2,6 +2,7 @@
 // Files and folders so that what was done to them is on the disk. Nothing here knows SQLite's contents.
 
 #include <filesystem>
+#include <optional>
 #include <string>
 
 #include "logbook/detail/sqlite.h"
@@ -35,6 +36,10 @@ void remove_abandoned(const std::filesystem::path& path);
 
 /// Removes a file and SQLite's side files of it, in an order that never leaves a side file to a stranger. No error when there is none.
 void remove_with_side_files(const std::filesystem::path& file);
+
+/// What keeps a new file from this free name: SQLite would take a side file left there for the new file's own. Nothing when the name
+/// is taken, or free and clean.
+std::optional<Problem> left_side_file(const std::filesystem::path& path);
 
 /// Gives a finished file its name, unless that name is taken, and makes the name durable.
 Result<bool> give_name(const std::filesystem::path& unfinished, const std::filesystem::path& path);
