@@ -60,9 +60,19 @@ Phrase why_text(logbook::Why why) {
   broken_promise("why_text", "unknown reason of a copy");
 }
 
+/// How many records there are, or can be read; "–" where that is not known.
+std::string count_text(const Result<logbook::FileCheck>& check) {
+  if (check && check->whole() && check->older_layout) return std::to_string(check->rows);
+  return check && check->read_to_end ? std::to_string(check->readable) : "–";
+}
+
 Phrase state_text(const Result<logbook::FileCheck>& check) {
-  if (!check) return check.problems().front().sentence;
-  return check->whole() ? Phrase("whole") : Phrase("DAMAGED");
+  if (!check) {
+    const Problem& why = check.problems().front();
+    return why.code == "read_only" || why.code == "newer_schema" ? why.sentence : Phrase("DAMAGED");
+  }
+  if (!check->whole()) return "DAMAGED";
+  return check->older_layout ? Phrase("pages whole, of an older Redd") : Phrase("whole");
 }
 
 /// A copy by its number, a day ("the newest of that day or before"), or the name of a file.
@@ -88,18 +98,27 @@ Result<fs::path> copy_named(const std::string& given, const std::vector<logbook:
 }
 
 void print_plan(const Console& console, const fs::path& season, const fs::path& copy, const logbook::PlannedRestore& planned, const ZoneOffsets& zone) {
-  console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}} of \"{2}\", whole.", verbatim(copy.string()), planned.copy.rows, verbatim(planned.copy.season))) << "\n";
+  if (planned.copy.older_layout)
+    console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}}, its pages whole. It was written by an older Redd, so its records were not looked into.", verbatim(copy.string()), planned.copy.rows)) << "\n";
+  else
+    console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}} of \"{2}\", whole.", verbatim(copy.string()), planned.copy.rows, verbatim(planned.copy.season))) << "\n";
   if (!planned.present_exists) return void(console.out << console.say(said("There is no {0} now; nothing is replaced.", verbatim(season.string()))) << "\n");
   if (!planned.present) {
     console.out << console.say(said("{0} can't be read as it is now. Its bytes are kept beside the copies, for \"redd salvage\".", verbatim(season.string()))) << "\n";
     return;
   }
-  console.out << console.say(said("Now: {0}: {1, plural, one {# record} other {# records}} of \"{2}\".", verbatim(season.string()), planned.present->rows, verbatim(planned.present->season))) << "\n";
-  if (!planned.present->whole()) console.out << console.say("The season as it is now is damaged.") << "\n";
+  if (planned.present->whole())
+    console.out << console.say(said("Now: {0}: {1, plural, one {# record} other {# records}} of \"{2}\".", verbatim(season.string()), planned.present->rows, verbatim(planned.present->season))) << "\n";
+  else if (planned.present->read_to_end)
+    console.out << console.say(said("Now: {0} is damaged; {1, plural, one {# record} other {# records}} of it can be read.", verbatim(season.string()), planned.present->readable)) << "\n";
+  else
+    console.out << console.say(said("Now: {0} is damaged, and could not be read to its end; {1, plural, one {# record was} other {# records were}} read before that.", verbatim(season.string()), planned.present->readable)) << "\n";
   if (planned.present->season.empty()) console.out << console.say("Whose season it is can't be read any more.") << "\n";
   else if (planned.present->season != planned.copy.season && !planned.copy.season.empty())
     console.out << console.say("The copy is of another season.") << "\n";
-  const auto& gone = planned.only_here;
+  if (!planned.only_here)
+    return void(console.out << console.say("What the season holds beyond the copy can't be listed: one of the two can't be read through. What is there now is kept; look with \"redd salvage\" what more it holds before you go on.") << "\n");
+  const auto& gone = *planned.only_here;
   if (gone.empty()) return void(console.out << console.say("The copy holds every record that can be read now.") << "\n");
   console.out << console.say(said("{0, plural, one {# record is} other {# records are}} not in the copy and would no longer count:", gone.size())) << "\n";
   std::vector<std::vector<std::string>> rows;
@@ -147,7 +166,7 @@ Exit copies(const Console& console, const Place& place, bool make) {
     const bool bytes_only = copy.why == logbook::Why::damaged;
     const auto check = logbook::check_file(copy.file);
     damaged |= !bytes_only && (!check || !check->whole());
-    rows.push_back({std::to_string(copy.number), moment_text(zone, copy.made_at), bytes_only ? "–" : std::to_string(check ? check->rows : 0),
+    rows.push_back({std::to_string(copy.number), moment_text(zone, copy.made_at), bytes_only ? "–" : count_text(check),
                     console.say(why_text(copy.why)), bytes_only ? console.say("for \"redd salvage\"") : console.say(state_text(check))});
   }
   if (rows.empty()) {
@@ -188,7 +207,7 @@ Exit check(const Console& console, const Place& place, const std::string& given)
   if (!found) return complain(console, found.problems());
   const ZoneOffsets zone = zone_of(file, {});
   if (found->whole() && found->older_layout) {
-    console.out << console.say(said("{0}: {1} records, its pages whole. It was written by an older Redd: open it once, then check again.", verbatim(file.string()), found->rows)) << "\n";
+    console.out << console.say(said("{0}: {1, plural, one {# record} other {# records}}, its pages whole. It was written by an older Redd: open it once, then check again.", verbatim(file.string()), found->rows)) << "\n";
     return Exit::ok;
   }
   if (found->whole()) {
@@ -199,7 +218,10 @@ Exit check(const Console& console, const Place& place, const std::string& given)
   complain(console, found->damage);
   for (std::size_t i = 0; i < found->unreadable.size() && i < most_named; ++i) complain(console, found->unreadable[i].problems);
   if (found->unreadable.size() > most_named) console.err << "redd: " << console.say(said("… and {0} more", found->unreadable.size() - most_named)) << "\n";
-  return complain(console, {{"damaged", "", said("{0} is damaged; {1} records can be read. Put a copy back (\"redd copies\", then \"redd restore NUMBER\"), or read out what can be read: redd salvage {0} NEW_FILE", verbatim(file.string()), found->rows - found->unreadable.size())}});
+  const Phrase name = verbatim(file.string()), as_typed = verbatim(shell_word(file.string()));
+  return complain(console, {{"damaged", "", found->read_to_end
+      ? said("{0} is damaged; {1, plural, one {# record} other {# records}} of it can be read. Put a copy back (\"redd copies\", then \"redd restore NUMBER\"), or read out what can be read: redd salvage {2} NEW_FILE", name, found->readable, as_typed)
+      : said("{0} is damaged, and could not be read to its end; {1, plural, one {# record was} other {# records were}} read before that. Put a copy back (\"redd copies\", then \"redd restore NUMBER\"), or read out what can be read: redd salvage {2} NEW_FILE", name, found->readable, as_typed)}});
 }
 
 Exit salvage(const Console& console, const std::string& damaged, const std::string& target, bool without_copies) {
@@ -214,7 +236,7 @@ Exit salvage(const Console& console, const std::string& damaged, const std::stri
   }
   console.out << console.say(said("Whether there were records after number {0} can't be told.", done->last_id)) << "\n";
   if (!done->has_season) console.out << console.say("The season's set-up is lost, so the new file can't be opened as a season: a copy or an export is needed.") << "\n";
-  else console.out << console.say(said("To go on with it: redd restore {0}", verbatim(target))) << "\n";
+  else console.out << console.say(said("To go on with it: redd restore {0}", verbatim(shell_word(target)))) << "\n";
   return done->lost.empty() && done->has_season ? Exit::ok : Exit::problem;
 }
 
@@ -230,7 +252,7 @@ Exit delete_season(const Console& console, const Place& place, const std::string
   std::string typed = typed_name;
   if (typed.empty() && console.can_ask) typed = asked(console, console.say("Type the season's name to delete it")).value_or("");
   if (typed != name)
-    return complain(console, {{"not_confirmed", "", said("Nothing was deleted: the name given is not \"{0}\". For a script: redd delete-season --name \"{0}\"", verbatim(name))}});
+    return complain(console, {{"not_confirmed", "", said("Nothing was deleted: the name given is not \"{0}\". For a script: redd delete-season --name {1}", verbatim(name), verbatim(shell_word(name)))}});
   const auto gone = logbook::delete_season(place.file());
   if (!gone) return complain(console, gone.problems());
   console.out << console.say(said("{0, plural, one {# file is} other {# files are}} deleted.", *gone)) << "\n"

@@ -24,11 +24,12 @@ Result<FileCheck> whole_copy(const fs::path& copy_file) {
   return check;
 }
 
-/// The readable records of a file, each as its line of JSON.
-std::vector<records::Record> records_in(const fs::path& file) {
+/// The readable records of a file; nothing when it can't be read through.
+std::optional<std::vector<records::Record>> records_in(const fs::path& file) {
   auto book = Logbook::open(file, OpenMode::read_only);
-  auto contents = book ? book.value().records() : Result<Contents>(Contents{});
-  return contents ? std::move(contents.value().records) : std::vector<records::Record>{};
+  if (!book) return std::nullopt;
+  auto contents = book.value().records();
+  return contents ? std::optional(std::move(contents.value().records)) : std::nullopt;
 }
 
 /// The rights of the file that is replaced, so that who could read the season still can.
@@ -56,10 +57,15 @@ Result<PlannedRestore> planned_restore(const fs::path& season_file, const fs::pa
   auto present = planned.present_exists ? check_file(season_file) : Result<FileCheck>(FileCheck{});
   if (!planned.present_exists || !present) return planned;
   planned.present = std::move(present).value();
+  const auto of_copy = records_in(copy_file);
+  planned.only_here = records_in(season_file);
+  if (!of_copy || !planned.only_here) {
+    planned.only_here.reset();
+    return planned;
+  }
   std::set<std::string> in_copy;
-  for (const records::Record& record : records_in(copy_file)) in_copy.insert(wire::json_from_record(record));
-  for (records::Record& record : records_in(season_file))
-    if (!in_copy.contains(wire::json_from_record(record))) planned.only_here.push_back(std::move(record));
+  for (const records::Record& record : *of_copy) in_copy.insert(wire::json_from_record(record));
+  std::erase_if(*planned.only_here, [&](const records::Record& record) { return in_copy.contains(wire::json_from_record(record)); });
   return planned;
 }
 

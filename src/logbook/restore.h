@@ -15,7 +15,8 @@ struct PlannedRestore {
   FileCheck copy{};
   std::optional<FileCheck> present{};        ///< the season as it is now; nothing when there is none or it can't be read
   bool present_exists = false;
-  std::vector<records::Record> only_here{};  ///< records of the season that are not in the copy: they would no longer count
+  /// Records of the season that are not in the copy: they would no longer count. Nothing when either can't be read through.
+  std::optional<std::vector<records::Record>> only_here{};
 };
 
 /// In      copy_file: any finished season file, also one copied by hand.

@@ -13,10 +13,10 @@ struct Safety : Program {
     good({"log", "temperature", "8.4C"});
   }
   fs::path season() const { return folder / "data/season.redd"; }
-  fs::path only_copy() const {
+  fs::path only_copy(const std::string& why = "daily") const {
     fs::path found;
     for (const auto& item : fs::directory_iterator(folder / "data/copies"))
-      if (has(item.path().filename().string(), "-daily.redd")) found = item.path();
+      if (has(item.path().filename().string(), "-" + why + ".redd")) found = item.path();
     return found;
   }
 };
@@ -100,7 +100,7 @@ TEST_F(Safety, CheckAndSalvageOfADamagedFile) {
   std::ofstream(season(), std::ios::binary | std::ios::trunc) << bytes;
   bad({"check"}, "damaged");
   bad({"check"}, "Record 2");
-  bad({"check"}, "1 records can be read");
+  bad({"check"}, "1 record of it can be read");
   bad({"copies", "--make"}, "so is its copy");
   const Ran alone = redd({"salvage", season().string(), file("alone.redd"), "--without-copies"});
   EXPECT_TRUE(has(alone.out, "holds 1 record")) << alone.out;
@@ -108,6 +108,28 @@ TEST_F(Safety, CheckAndSalvageOfADamagedFile) {
   EXPECT_TRUE(has(alone.out, "can't be told")) << alone.out;
   EXPECT_TRUE(has(good({"check", file("alone.redd")}).out, "is whole"));
   bad({"check", file("none.redd")}, "none.redd");
+}
+
+TEST_F(Safety, RestoreNeverCallsTheCopyCompleteWhenTheSeasonCanNotBeRead) {
+  std::string bytes = text_of(season());
+  bytes.resize(bytes.size() - 4096);
+  std::ofstream(season(), std::ios::binary | std::ios::trunc) << bytes;
+  const Ran shown = redd({"restore", "1"});
+  EXPECT_EQ(shown.code, 1);
+  EXPECT_TRUE(has(shown.out, "can't be listed")) << shown.out;
+  EXPECT_FALSE(has(shown.out, "holds every record")) << shown.out;
+  bad({"check"}, "damaged");
+}
+
+TEST_F(Safety, CopiesCountOnlyWhatIsKnown) {
+  good({"copies", "--make"});
+  std::string bytes = text_of(only_copy("by-hand"));
+  bytes.resize(bytes.size() - 4096);
+  std::ofstream(only_copy("by-hand"), std::ios::binary | std::ios::trunc) << bytes;
+  const Ran listed = redd({"copies"});
+  EXPECT_EQ(listed.code, 1);
+  EXPECT_TRUE(has(listed.out, "–")) << listed.out;
+  EXPECT_TRUE(has(listed.out, "DAMAGED")) << listed.out;
 }
 
 TEST_F(Safety, DeleteSeasonAsksForItsNameAndLeavesNothing) {

@@ -44,11 +44,44 @@ TEST(CheckFile, NamesEachSortOfDamage) {
   ASSERT_EQ(changed.unreadable.size(), 1u);
   EXPECT_EQ(changed.unreadable.front().id, 4);
   EXPECT_EQ(changed.unreadable.front().problems.front().code, "damaged_record");
+  EXPECT_EQ(changed.readable, 3);
+  EXPECT_TRUE(changed.read_to_end);
   const auto stray = found("PRAGMA foreign_keys = OFF; DROP TRIGGER records_are_never_changed; UPDATE records SET supersedes = 77 WHERE id = 4");
   EXPECT_FALSE(stray.damage.empty());
   // An index that lacks an entry: only the thorough check sees it.
   const auto index = found("PRAGMA writable_schema = ON; UPDATE sqlite_schema SET rootpage = (SELECT rootpage FROM sqlite_schema WHERE name = 'records') WHERE type = 'index'");
   EXPECT_FALSE(index.whole());
+}
+
+TEST(CheckFile, CountsWhatCanBeReadAndNoMore) {
+  Folder folder;
+  {
+    auto book = small_season(folder / "a.redd");
+    must(book.append_all(std::vector<records::Entry>(3, entry(water_c(8))), noon));
+  }
+  run(folder / "a.redd", "DROP TRIGGER records_are_never_removed; DELETE FROM records WHERE id = 4");
+  EXPECT_EQ(must(check_file(folder / "a.redd")).readable, 5);
+  run(folder / "a.redd", "DELETE FROM records WHERE id BETWEEN 2 AND 5");
+  const auto found = must(check_file(folder / "a.redd"));
+  EXPECT_EQ(found.readable, 2);
+  EXPECT_EQ(found.unreadable.size(), 4u);
+  EXPECT_TRUE(found.read_to_end);
+}
+
+TEST(CheckFile, TellsThatDamageStoppedTheReading) {
+  Folder folder;
+  {
+    auto book = small_season(folder / "a.redd");
+    must(book.append_all(std::vector<records::Entry>(200, entry(water_c(8))), noon));
+  }
+  std::string bytes = bytes_of(folder / "a.redd");
+  bytes.replace(bytes.size() / 2 / 4096 * 4096, 4096, std::string(4096, '\xff'));
+  write_bytes(folder / "a.redd", bytes);
+  const auto found = must(check_file(folder / "a.redd"));
+  EXPECT_FALSE(found.whole());
+  EXPECT_FALSE(found.read_to_end);
+  EXPECT_GT(found.readable, 0) << "what came before the damage is read and counted";
+  EXPECT_LT(found.readable, 203);
 }
 
 TEST(CheckFile, NeverCallsADamagedFileWhole) {

@@ -34,8 +34,9 @@ struct Restoring : ::testing::Test {
 
 TEST_F(Restoring, PutsTheCopyBackAndKeepsWhatWasThere) {
   const auto planned = must(planned_restore(season, copy.file));
-  ASSERT_EQ(planned.only_here.size(), 2u);
-  EXPECT_EQ(planned.only_here.front().id, 4);
+  ASSERT_TRUE(planned.only_here);
+  ASSERT_EQ(planned.only_here->size(), 2u);
+  EXPECT_EQ(planned.only_here->front().id, 4);
   const auto done = must(restored(season, copy.file, noon, utc));
   EXPECT_EQ(done.records, 3);
   EXPECT_EQ(in(season), then);
@@ -96,6 +97,16 @@ TEST_F(Restoring, ReplacesADamagedSeasonAndKeepsItsBytes) {
     EXPECT_EQ(bytes_of(done.kept->file.string() + "-wal"), "left over");
     EXPECT_EQ(copy_of_day(copies_of(season), *date_from_iso("2099-01-01"), utc)->file, copy.file) << "bytes of a damaged file are no copy to restore";
   }
+}
+
+TEST_F(Restoring, SaysNothingOfWhatIsOnlyInASeasonThatCanNotBeReadThrough) {
+  std::string bytes = bytes_of(season);
+  bytes.resize(bytes.size() - 4096);
+  write_bytes(season, bytes);
+  const auto planned = must(planned_restore(season, copy.file));
+  EXPECT_FALSE(planned.only_here);
+  ASSERT_TRUE(planned.present);
+  EXPECT_FALSE(planned.present->whole());
 }
 
 TEST_F(Restoring, RefusesADamagedCopy) {
