@@ -19,6 +19,8 @@ namespace fs = std::filesystem;
 
 /// So many records of a long list are named.
 constexpr std::size_t most_named = 10;
+/// So many record numbers are listed.
+constexpr std::size_t most_numbers = 50;
 
 /// The zone of the season in a file; nothing when it can't be told.
 std::optional<ZoneOffsets> zone_in(const fs::path& file) {
@@ -97,11 +99,20 @@ Result<fs::path> copy_named(const std::string& given, const std::vector<logbook:
   return fs::path(given);
 }
 
+/// "3, 7, 8"; the first ones when there are too many to name.
+std::string numbers_text(const std::vector<records::RecordId>& ids) {
+  std::string text;
+  for (std::size_t i = 0; i < ids.size() && i < most_numbers; ++i) text += (i == 0 ? "" : ", ") + std::to_string(ids[i]);
+  return ids.size() > most_numbers ? text + ", …" : text;
+}
+
 void print_plan(const Console& console, const fs::path& season, const fs::path& copy, const logbook::PlannedRestore& planned, const ZoneOffsets& zone) {
   if (planned.copy.older_layout)
     console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}}, its pages whole. It was written by an older Redd, so its records were not looked into.", verbatim(copy.string()), planned.copy.rows)) << "\n";
   else
     console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}} of \"{2}\", whole.", verbatim(copy.string()), planned.copy.rows, verbatim(planned.copy.season))) << "\n";
+  if (!planned.copy.lost.empty())
+    console.out << console.say(said("In the copy {0, plural, one {a note stands in the place of # record that was} other {notes stand in the place of # records that were}} lost with an earlier damaged file: {1}.", planned.copy.lost.size(), numbers_text(planned.copy.lost))) << "\n";
   if (!planned.present_exists) return void(console.out << console.say(said("There is no {0} now; nothing is replaced.", verbatim(season.string()))) << "\n");
   if (!planned.present) {
     console.out << console.say(said("{0} can't be read as it is now. Its bytes are kept beside the copies, for \"redd salvage\".", verbatim(season.string()))) << "\n";
@@ -151,10 +162,7 @@ Exit copies(const Console& console, const Place& place, bool make) {
     if (!opened) return complain(console, opened.problems());
     const auto copy = opened->desk->keep_copy(logbook::Why::by_hand);
     if (!copy) return complain(console, copy.problems());
-    // A copy of what is damaged is kept, and never called whole.
-    const auto check = logbook::check_file(copy->file);
-    if (!check || !check->whole())
-      return complain(console, {{"damaged", "", said("Copy {0} is made, but the season is damaged, and so is its copy: {1}. \"redd check\" says what is wrong.", copy->number, verbatim(copy->file.string()))}});
+    if (!copy->whole) return complain(console, {logbook::not_whole(*copy)});
     console.out << console.say(said("Copy {0} is made, read back and whole: {1}", copy->number, verbatim(copy->file.string()))) << "\n";
     return Exit::ok;
   }
@@ -194,7 +202,7 @@ Exit restore(const Console& console, const Place& place, const std::string& give
   const auto done = logbook::restored(place.file(), *file, server::system_now(), zone);
   if (!done) return complain(console, done.problems());
   console.out << console.say(said("{0} now holds what is in the copy: {1, plural, one {# record} other {# records}}.", verbatim(place.file().string()), done->records)) << "\n";
-  if (done->kept && done->kept->why != logbook::Why::damaged)
+  if (done->kept && done->kept->whole)
     console.out << console.say(said("What was there before is copy {0}: \"redd restore {0}\" takes this back.", done->kept->number)) << "\n";
   else if (done->kept)
     console.out << console.say(said("The bytes that were there before are in {0}: \"redd salvage\" reads out what can be read.", verbatim(done->kept->file.string()))) << "\n";
@@ -211,7 +219,10 @@ Exit check(const Console& console, const Place& place, const std::string& given)
     return Exit::ok;
   }
   if (found->whole()) {
-    console.out << console.say(said("{0} is whole: {1, plural, one {# record} other {# records}} of \"{2}\", each read and its sum right, none missing.", verbatim(file.string()), found->rows, verbatim(found->season))) << "\n";
+    const Phrase name = verbatim(file.string()), season = verbatim(found->season);
+    console.out << console.say(found->lost.empty()
+        ? said("{0} is whole: {1, plural, one {# record} other {# records}} of \"{2}\", each read and its sum right, none missing.", name, found->rows, season)
+        : said("{0} is whole: {1, plural, one {# record} other {# records}} of \"{2}\", each read and its sum right. {3, plural, one {# record was} other {# records were}} lost with an earlier damaged file, and a note stands in the place of each: {4}.", name, found->rows, season, found->lost.size(), numbers_text(found->lost))) << "\n";
     if (found->last_logged_at) console.out << console.say(said("The last one was logged {0}.", moment_text(zone, *found->last_logged_at))) << "\n";
     return Exit::ok;
   }
@@ -229,10 +240,7 @@ Exit salvage(const Console& console, const std::string& damaged, const std::stri
   if (!done) return complain(console, done.problems());
   console.out << console.say(said("{0} holds {1, plural, one {# record} other {# records}} found in {2} and {3} more found in copies, up to number {4}.", verbatim(target), done->from_file, verbatim(damaged), done->from_copies, done->last_id)) << "\n";
   if (!done->lost.empty()) {
-    std::string numbers;
-    for (std::size_t i = 0; i < done->lost.size() && i < 50; ++i) numbers += (i == 0 ? "" : ", ") + std::to_string(done->lost[i]);
-    if (done->lost.size() > 50) numbers += ", …";
-    console.out << console.say(said("LOST: {0, plural, one {record} other {# records:}} {1}. A note stands in the place of each. What corrected or undid an older record may be among them: then the older one counts again.", done->lost.size(), numbers)) << "\n";
+    console.out << console.say(said("LOST: {0, plural, one {record} other {# records:}} {1}. A note stands in the place of each. What corrected or undid an older record may be among them: then the older one counts again.", done->lost.size(), numbers_text(done->lost))) << "\n";
   }
   console.out << console.say(said("Whether there were records after number {0} can't be told.", done->last_id)) << "\n";
   if (!done->has_season) console.out << console.say("The season's set-up is lost, so the new file can't be opened as a season: a copy or an export is needed.") << "\n";

@@ -36,6 +36,7 @@ void check_records(detail::Database& database, FileCheck& found) {
     }
     ++found.readable;
     found.last_logged_at = record->logged_at;
+    if (detail::stands_for_a_loss(*record)) found.lost.push_back(id);
     records.push_back(std::move(*record));
   }
   found.read_to_end = true;

@@ -18,6 +18,7 @@ struct FileCheck {
   std::optional<Instant> last_logged_at{};
   std::string season{};                    ///< name of the season in force; empty when it has none
   std::vector<Unreadable> unreadable{};    ///< records that were changed, can't be read, or are missing in between
+  std::vector<records::RecordId> lost{};   ///< lost with an earlier file: a note of salvaged() stands in the place of each
   Problems damage{};                       ///< of the file around the records
   int layout = 0;                          ///< number of the file's layout
   bool older_layout = false;               ///< made by an older Redd: counted, but its records were not looked into

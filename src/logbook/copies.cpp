@@ -51,6 +51,10 @@ std::string_view word_of(Why why) {
   broken_promise("word_of", "unknown reason of a copy");
 }
 
+Problem not_whole(const KeptCopy& copy) {
+  return {"damaged", "", said("Copy {0} is made, but records of the season are damaged, and so they are in the copy; no older copy is let go until that is mended. \"redd check\" says what is wrong.", copy.number)};
+}
+
 fs::path copies_folder(const fs::path& season_file) { return season_file.parent_path() / "copies"; }
 
 std::vector<Copy> copies_of(const fs::path& season_file) {

@@ -28,6 +28,14 @@ struct Copy {
   Why why = Why::daily;  ///< damaged: the bytes of a file that could not be read, for salvage; never let go by itself
 };
 
+/// A copy just made. Of a season with damaged records it is kept all the same, and never called whole.
+struct KeptCopy : Copy {
+  bool whole = true;
+};
+
+/// What to tell of one that is not whole.
+Problem not_whole(const KeptCopy& copy);
+
 std::filesystem::path copies_folder(const std::filesystem::path& season_file);
 
 /// The copies of a season file, the one made last first. A folder that can't be read counts as empty.

@@ -239,7 +239,7 @@ Result<RecordId> Logbook::last_id() {
   });
 }
 
-Result<Copy> Logbook::keep_copy(Why why, Instant now, const ZoneOffsets& zone) {
+Result<KeptCopy> Logbook::keep_copy(Why why, Instant now, const ZoneOffsets& zone) {
   return impl_->guarded([&] { return detail::keep_copy_of(impl_->database(), impl_->path(), why, now, zone); });
 }
 

@@ -78,7 +78,7 @@ class Logbook {
   ///
   /// In      zone: the school's, for what is a day.
   /// Errors  disk_full, read_only, disk_error, damaged: the sentence begins with what it means for copies.
-  Result<Copy> keep_copy(Why why, Instant now, const ZoneOffsets& zone);
+  Result<KeptCopy> keep_copy(Why why, Instant now, const ZoneOffsets& zone);
 
   const std::filesystem::path& path() const;
 

@@ -38,7 +38,7 @@ void take_rights(const fs::path& from, const fs::path& to) {
   if (::stat(from.c_str(), &as) == 0 && ::chmod(to.c_str(), as.st_mode & 07777) != 0) throw detail::failure_of(errno, to.string());
 }
 
-Result<Copy> keep_present(detail::Sole& sole, const fs::path& season_file, Instant now, const ZoneOffsets& zone) {
+Result<KeptCopy> keep_present(detail::Sole& sole, const fs::path& season_file, Instant now, const ZoneOffsets& zone) {
   if (sole.database) {
     auto copy = detail::keep_copy_of(*sole.database, season_file, Why::before_restore, now, zone);
     if (copy || copy.problems().front().code != "damaged") return copy;

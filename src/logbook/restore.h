@@ -25,7 +25,7 @@ Result<PlannedRestore> planned_restore(const std::filesystem::path& season_file,
 
 struct Restored {
   std::int64_t records = 0;
-  std::optional<Copy> kept{};  ///< what was there before
+  std::optional<KeptCopy> kept{};  ///< what was there before; not whole when it can only be salvaged
 };
 
 /// Puts the copy in place, whole or not at all. The copy itself stays.

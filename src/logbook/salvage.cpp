@@ -34,8 +34,7 @@ std::size_t add_rows(detail::Rows& rows, const detail::Rows& more) {
 
 /// The note in the place of a lost record, at the time of its neighbour.
 detail::Columns note_for(records::RecordId id, const detail::Columns& neighbour) {
-  const std::string text = "Record " + std::to_string(id) + " was lost with a damaged file. What it said is not known.";
-  return {id, neighbour.logged_at, neighbour.logged_at, "salvage", "note", {}, {}, wire::json_from_body(records::Note{text})};
+  return {id, neighbour.logged_at, neighbour.logged_at, detail::salvage_author, "note", {}, {}, wire::json_from_body(detail::note_of_loss(id))};
 }
 
 void write_rows(const detail::Rows& rows, const fs::path& unfinished) {

@@ -203,7 +203,7 @@ Result<std::size_t> SeasonDesk::take_in(std::span<const records::Record> file) {
   return fresh->size();
 }
 
-Result<logbook::Copy> SeasonDesk::keep_copy(logbook::Why why) {
+Result<logbook::KeptCopy> SeasonDesk::keep_copy(logbook::Why why) {
   const std::lock_guard lock(mutex_);
   const auto look = look_locked();
   if (!look) return look.problems();
@@ -224,8 +224,9 @@ void SeasonDesk::keep_copy_before_many(std::size_t entries) {
   if (keeps_copies_ && logbook_ && entries >= many && !(last && *last == copied_)) remember(logbook_->keep_copy(logbook::Why::before_import, clock_(), look_->zone));
 }
 
-void SeasonDesk::remember(const Result<logbook::Copy>& copy) {
+void SeasonDesk::remember(const Result<logbook::KeptCopy>& copy) {
   of_copies_.clear();
+  if (copy && !copy->whole) of_copies_.push_back(logbook::not_whole(*copy).sentence);
   if (const auto last = logbook_->last_id(); copy && last) copied_ = *last;
   if (!copy)
     for (const Problem& problem : copy.problems()) of_copies_.push_back(problem.sentence);

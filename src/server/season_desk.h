@@ -62,7 +62,7 @@ class SeasonDesk final : public desk::Desk {
 
   /// Keeps a copy of the season as it is now.
   /// Errors  no_season, and those of Logbook::keep_copy().
-  Result<logbook::Copy> keep_copy(logbook::Why why);
+  Result<logbook::KeptCopy> keep_copy(logbook::Why why);
 
   const std::filesystem::path& file() const { return file_; }
 
@@ -71,7 +71,7 @@ class SeasonDesk final : public desk::Desk {
   Result<std::shared_ptr<const Look>> look_locked();
   void keep_copy_of_day(Instant moment);
   void keep_copy_before_many(std::size_t entries);
-  void remember(const Result<logbook::Copy>& copy);
+  void remember(const Result<logbook::KeptCopy>& copy);
 
   std::filesystem::path file_;
   Clock clock_;

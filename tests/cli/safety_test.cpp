@@ -101,13 +101,28 @@ TEST_F(Safety, CheckAndSalvageOfADamagedFile) {
   bad({"check"}, "damaged");
   bad({"check"}, "Record 2");
   bad({"check"}, "1 record of it can be read");
-  bad({"copies", "--make"}, "so is its copy");
+  bad({"copies", "--make"}, "so they are in the copy");
   const Ran alone = redd({"salvage", season().string(), file("alone.redd"), "--without-copies"});
   EXPECT_TRUE(has(alone.out, "holds 1 record")) << alone.out;
   // The daily copy was made with the first entry, so record 2 is in no copy: it is behind the last one found.
   EXPECT_TRUE(has(alone.out, "can't be told")) << alone.out;
   EXPECT_TRUE(has(good({"check", file("alone.redd")}).out, "is whole"));
   bad({"check", file("none.redd")}, "none.redd");
+}
+
+TEST_F(Safety, CheckTellsWhatASalvagedSeasonLost) {
+  good({"log", "note", "kept"});
+  std::string bytes = text_of(season());
+  const std::size_t at = bytes.find("temperature_c\":8.4");
+  ASSERT_NE(at, std::string::npos);
+  bytes[at + 16] = '9';
+  std::ofstream(season(), std::ios::binary | std::ios::trunc) << bytes;
+  EXPECT_EQ(redd({"salvage", season().string(), file("new.redd"), "--without-copies"}).code, 1);
+  const Ran checked = good({"check", file("new.redd")});
+  EXPECT_TRUE(has(checked.out, "1 record was lost with an earlier damaged file")) << checked.out;
+  EXPECT_FALSE(has(checked.out, "none missing")) << checked.out;
+  const Ran shown = redd({"restore", file("new.redd")});
+  EXPECT_TRUE(has(shown.out, "a note stands in the place")) << shown.out;
 }
 
 TEST_F(Safety, RestoreNeverCallsTheCopyCompleteWhenTheSeasonCanNotBeRead) {

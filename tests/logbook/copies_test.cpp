@@ -112,7 +112,8 @@ TEST(CopyIsDue, AcrossDaylightSavingAndAnotherZone) {
 TEST(KeepCopy, IsWholePrivateAndAFileOfItsOwn) {
   Folder folder;
   auto book = small_season(folder / "a.redd");
-  const Copy copy = must(book.keep_copy(Why::by_hand, noon, denver));
+  const KeptCopy copy = must(book.keep_copy(Why::by_hand, noon, denver));
+  EXPECT_TRUE(copy.whole);
   EXPECT_EQ(copy.file.filename(), "a-copy-0001-2030-10-01T180000Z-by-hand.redd");
   const auto check = must(check_file(copy.file));
   EXPECT_TRUE(check.whole());
@@ -152,7 +153,7 @@ TEST(KeepCopy, LetsNothingGoWhileTheSeasonHasADamagedRecord) {
   ASSERT_EQ(sqlite3_exec(raw, "DROP TRIGGER records_are_never_changed; UPDATE records SET author = 'x' WHERE id = 2", nullptr, nullptr, nullptr), SQLITE_OK);
   sqlite3_close(raw);
   auto book = must(Logbook::open(folder / "a.redd"));
-  for (int day = 0; day < 40; ++day) must(book.keep_copy(Why::daily, noon + std::chrono::days(day), denver));
+  for (int day = 0; day < 40; ++day) EXPECT_FALSE(must(book.keep_copy(Why::daily, noon + std::chrono::days(day), denver)).whole);
   EXPECT_EQ(copies_of(folder / "a.redd").size(), 40u) << "an older copy may hold the record as it was";
 }
 

@@ -93,6 +93,7 @@ TEST_F(Restoring, ReplacesADamagedSeasonAndKeepsItsBytes) {
     EXPECT_EQ(in(season), then);
     ASSERT_TRUE(done.kept);
     EXPECT_EQ(done.kept->why, Why::damaged);
+    EXPECT_FALSE(done.kept->whole);
     EXPECT_EQ(bytes_of(done.kept->file), damaged);
     EXPECT_EQ(bytes_of(done.kept->file.string() + "-wal"), "left over");
     EXPECT_EQ(copy_of_day(copies_of(season), *date_from_iso("2099-01-01"), utc)->file, copy.file) << "bytes of a damaged file are no copy to restore";

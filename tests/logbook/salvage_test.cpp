@@ -92,6 +92,7 @@ TEST(Salvage, GivesBackOnlyWhatIsTrueHoweverTheFileIsDamaged) {
       else EXPECT_EQ(wire::json_from_record(record), truth.at(record.id)) << "round " << round;
     }
     EXPECT_EQ(notes, done->lost.size());
+    EXPECT_EQ(check.lost, done->lost) << "what was lost is told ever after";
     EXPECT_EQ(done->from_file + notes, static_cast<std::size_t>(done->last_id));
   }
   EXPECT_GT(rounds, 100u);

@@ -96,6 +96,27 @@ TEST_F(DeskCopies, ATroubleIsToldAndGoesAway) {
   EXPECT_EQ(copies().size(), 1u);
 }
 
+TEST_F(DeskCopies, OfADamagedSeasonAreToldOf) {
+  set_up();
+  desk.reset();
+  std::string bytes;
+  {
+    std::ifstream in(folder / "season.redd", std::ios::binary);
+    bytes.assign(std::istreambuf_iterator<char>(in), {});
+  }
+  const std::size_t at = bytes.find("Own card");
+  ASSERT_NE(at, std::string::npos);
+  bytes[at] = 'K';
+  std::ofstream(folder / "season.redd", std::ios::binary | std::ios::trunc) << bytes;
+  open();
+  now += std::chrono::days(1);
+  log_note();
+  const auto look = desk->look();
+  ASSERT_TRUE(look.has_value());
+  ASSERT_EQ((*look)->of_copies.size(), 1u);
+  EXPECT_NE((*look)->of_copies.front().find("records of the season are damaged"), std::string::npos);
+}
+
 TEST_F(DeskCopies, ASeasonThatHadNoneGetsOneWhenItIsOpened) {
   set_up();
   desk.reset();

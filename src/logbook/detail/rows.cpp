@@ -72,4 +72,13 @@ std::variant<records::Record, Unreadable> record_of(const Statement& row) {
   return records::Record{c.id, *logged_at, {*at, std::move(c.author), c.supersedes, std::move(c.entry_key), std::move(body).value()}};
 }
 
+records::Note note_of_loss(records::RecordId id) {
+  return {"Record " + std::to_string(id) + " was lost with a damaged file. What it said is not known."};
+}
+
+bool stands_for_a_loss(const records::Record& record) {
+  const auto* note = std::get_if<records::Note>(&record.entry.body);
+  return note && record.entry.author == salvage_author && note->text == note_of_loss(record.id).text;
+}
+
 }  // namespace redd::logbook::detail

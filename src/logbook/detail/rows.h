@@ -41,4 +41,9 @@ void insert(Statement& insert, const Columns& row);
 /// The row the statement stands on, or why it can't be read.
 std::variant<records::Record, Unreadable> record_of(const Statement& row);
 
+/// The note that salvaged() leaves in the place of a lost record, its author, and whether a record is one.
+inline constexpr const char* salvage_author = "salvage";
+records::Note note_of_loss(records::RecordId id);
+bool stands_for_a_loss(const records::Record& record);
+
 }  // namespace redd::logbook::detail

@@ -89,7 +89,7 @@ Extent write_snapshot(Database& from, const fs::path& to) {
   return extent;
 }
 
-Result<Copy> keep_copy_of(Database& database, const fs::path& season_file, Why why, Instant now, const ZoneOffsets& zone) {
+Result<KeptCopy> keep_copy_of(Database& database, const fs::path& season_file, Why why, Instant now, const ZoneOffsets& zone) {
   const fs::path folder = copies_folder(season_file);
   const Unfinished unfinished{unfinished_name(folder / season_file.filename())};
   try {
@@ -103,18 +103,18 @@ Result<Copy> keep_copy_of(Database& database, const fs::path& season_file, Why w
     auto copy = numbered(season_file, why, now, [&](const fs::path& name) { return give_name(unfinished.file, name); });
     if (!copy) return no_copy(copy.problems().front(), folder);
     // Older copies may hold what is damaged in this one.
-    if (!check->whole()) return copy;
+    if (!check->whole()) return KeptCopy{*copy, false};
     for (const Copy& old : surplus_of(copies_of(season_file), zone)) {
       std::error_code ignored;
       fs::remove(old.file, ignored);
     }
-    return copy;
+    return KeptCopy{*copy, true};
   } catch (const Failure& failure) {
     return no_copy(problem_of(failure, season_file), folder);
   }
 }
 
-Result<Copy> keep_bytes_of(const fs::path& season_file, Instant now) {
+Result<KeptCopy> keep_bytes_of(const fs::path& season_file, Instant now) {
   const fs::path folder = copies_folder(season_file);
   try {
     make_private_folder(folder);
@@ -124,12 +124,14 @@ Result<Copy> keep_bytes_of(const fs::path& season_file, Instant now) {
     std::error_code none;
     const bool has_wal = fs::file_size(wal, none) > 0 && !none;
     if (has_wal) copy_bytes(wal, unfinished_wal);
-    return numbered(season_file, Why::damaged, now, [&](const fs::path& name) -> Result<bool> {
+    const auto copy = numbered(season_file, Why::damaged, now, [&](const fs::path& name) -> Result<bool> {
       // The side file first: its own name is as free as the other's, and alone it harms nobody.
       if (has_wal)
         if (auto given = give_name(unfinished_wal, name.string() + "-wal"); !given) return given;
       return give_name(unfinished.file, name);
     });
+    if (!copy) return copy.problems();
+    return KeptCopy{*copy, false};
   } catch (const Failure& failure) {
     return no_copy(problem_of(failure, season_file), folder);
   }

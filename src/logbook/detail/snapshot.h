@@ -20,9 +20,9 @@ struct Extent {
 Extent write_snapshot(Database& from, const std::filesystem::path& to);
 
 /// As Logbook::keep_copy().
-Result<Copy> keep_copy_of(Database& database, const std::filesystem::path& season_file, Why why, Instant now, const ZoneOffsets& zone);
+Result<KeptCopy> keep_copy_of(Database& database, const std::filesystem::path& season_file, Why why, Instant now, const ZoneOffsets& zone);
 
 /// The bytes of a file that can't be read, with its -wal, under the name of a copy.
-Result<Copy> keep_bytes_of(const std::filesystem::path& season_file, Instant now);
+Result<KeptCopy> keep_bytes_of(const std::filesystem::path& season_file, Instant now);
 
 }  // namespace redd::logbook::detail
