@@ -155,8 +155,7 @@ std::vector<fs::path> copies_for(const fs::path& damaged) {
 }  // namespace
 
 Exit copies(const Console& console, const Place& place, bool make) {
-  if (place.demo)
-    return complain(console, {{"demo_season", "", "The demo is invented and can be had again at any time: no copies are kept of it."}});
+  if (place.demo) return complain(console, {server::no_copies_of_the_demo()});
   if (make) {
     const auto opened = open_season(place);
     if (!opened) return complain(console, opened.problems());
@@ -188,8 +187,7 @@ Exit copies(const Console& console, const Place& place, bool make) {
 }
 
 Exit restore(const Console& console, const Place& place, const std::string& given, bool yes) {
-  if (place.demo)
-    return complain(console, {{"demo_season", "", "The demo is invented and can be had again at any time: no copies are kept of it."}});
+  if (place.demo) return complain(console, {server::no_copies_of_the_demo()});
   const auto all = logbook::copies_of(place.file());
   const ZoneOffsets zone = zone_of(place.file(), all);
   const auto file = copy_named(given, all, zone);
@@ -199,6 +197,7 @@ Exit restore(const Console& console, const Place& place, const std::string& give
   print_plan(console, place.file(), *file, *planned, zone);
   if (!yes && !(console.can_ask && confirmed(console, console.say("Put the copy back? What is there now is kept as a copy first."))))
     return complain(console, {{"not_confirmed", "", "Nothing was changed. If the above is right, give the command again with --yes."}});
+  if (const Problems problems = made_folder(place); !problems.empty()) return complain(console, problems);
   const auto done = logbook::restored(place.file(), *file, server::system_now(), zone);
   if (!done) return complain(console, done.problems());
   console.out << console.say(said("{0} now holds what is in the copy: {1, plural, one {# record} other {# records}}.", verbatim(place.file().string()), done->records)) << "\n";

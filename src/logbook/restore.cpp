@@ -46,6 +46,16 @@ Result<KeptCopy> keep_present(detail::Sole& sole, const fs::path& season_file, I
   return detail::keep_bytes_of(season_file, now);
 }
 
+/// The last step: from the renaming on, what was there is only in its copy.
+Result<Restored> confirmed_on_disk(const fs::path& season_file, const Restored& done) {
+  try {
+    detail::sync_folder(detail::folder_of(season_file));
+    return done;
+  } catch (const detail::Failure&) {
+    return Problem{"disk_error", "", said("{0} was put back, but the disk did not confirm it: check the disk. What was there before is copy {1}.", season_file.string(), done.kept->number)};
+  }
+}
+
 }  // namespace
 
 Result<PlannedRestore> planned_restore(const fs::path& season_file, const fs::path& copy_file) {
@@ -101,8 +111,7 @@ Result<Restored> restored(const fs::path& season_file, const fs::path& copy_file
       if (!sole->database)
         for (const char* ending : {"-wal", "-journal", "-shm"}) fs::remove(season_file.string() + ending);
       if (std::rename(unfinished.c_str(), season_file.c_str()) != 0) throw detail::failure_of(errno, season_file.string());
-      detail::sync_folder(detail::folder_of(season_file));
-      return done;
+      return confirmed_on_disk(season_file, done);
     } catch (const detail::Failure& failure) {
       return detail::problem_of(failure, season_file);
     } catch (const fs::filesystem_error& error) {

@@ -80,6 +80,7 @@ Result<std::unique_ptr<SeasonDesk>> SeasonDesk::open_demo(const std::filesystem:
     if (!made && made.problems().front().code != "file_exists") return made.problems();
   }
   std::unique_ptr<SeasonDesk> desk(new SeasonDesk(file, std::move(clock), mode));
+  desk->is_demo_ = true;
   desk->keeps_copies_ = false;  // it can be had again at any time
   const auto look = desk->look();
   if (!look) return look.problems();
@@ -204,6 +205,7 @@ Result<std::size_t> SeasonDesk::take_in(std::span<const records::Record> file) {
 }
 
 Result<logbook::KeptCopy> SeasonDesk::keep_copy(logbook::Why why) {
+  if (is_demo_) return no_copies_of_the_demo();
   const std::lock_guard lock(mutex_);
   const auto look = look_locked();
   if (!look) return look.problems();
@@ -233,6 +235,10 @@ void SeasonDesk::remember(const Result<logbook::KeptCopy>& copy) {
 }
 
 std::vector<records::Kit> SeasonDesk::kit_templates() const { return server::kit_templates(); }
+
+Problem no_copies_of_the_demo() {
+  return {"demo_season", "", "The demo is invented and can be had again at any time: no copies are kept of it."};
+}
 
 Problems problems_of_names(const records::SeasonSetup& season) {
   Problems problems = desk::problems_of_species(season);

@@ -61,7 +61,7 @@ class SeasonDesk final : public desk::Desk {
   std::vector<records::Kit> kit_templates() const override;
 
   /// Keeps a copy of the season as it is now.
-  /// Errors  no_season, and those of Logbook::keep_copy().
+  /// Errors  no_season; demo_season; those of Logbook::keep_copy().
   Result<logbook::KeptCopy> keep_copy(logbook::Why why);
 
   const std::filesystem::path& file() const { return file_; }
@@ -76,7 +76,8 @@ class SeasonDesk final : public desk::Desk {
   std::filesystem::path file_;
   Clock clock_;
   logbook::OpenMode mode_;
-  bool keeps_copies_ = false;  ///< of a season of one's own that may be written
+  bool is_demo_ = false;
+  bool keeps_copies_ = false;  ///< by itself: of a season of one's own that may be written
   std::mutex mutex_;
   std::optional<logbook::Logbook> logbook_{};
   std::shared_ptr<const Look> look_;
@@ -84,6 +85,9 @@ class SeasonDesk final : public desk::Desk {
   records::RecordId copied_ = 0;  ///< the last record of the copy this desk made last
   records::RecordId seen_ = 0;
 };
+
+/// Why nothing keeps copies of the invented season.
+Problem no_copies_of_the_demo();
 
 /// What the core can't check of a season: that its species, development model and time zone exist. Fields below
 /// "/body".

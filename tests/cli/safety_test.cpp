@@ -158,6 +158,31 @@ TEST_F(Safety, DeleteSeasonAsksForItsNameAndLeavesNothing) {
   bad({"delete-season", "--name", "Test season"}, "nothing to delete");
 }
 
+TEST_F(Safety, RestoreMakesASeasonInAFolderThatIsNotThereYet) {
+  const std::string copy = only_copy().string();
+  good({"restore", copy, "--yes", "--data", file("new/place")});
+  EXPECT_TRUE(has(good({"check", "--data", file("new/place")}).out, "is whole"));
+}
+
+TEST_F(Safety, UndoSinceIsNeverWrittenBeforeWhatItTakesBack) {
+  good({"log", "temperature", "9.3C"});
+  good({"undo", "--logged-since", day(-1), "--as-of", day(-3), "--yes"});
+  const auto rows = wire::parsed(good({"list", "--all", "--json"}).out);
+  ASSERT_TRUE(rows.has_value());
+  int undone = 0;
+  for (const auto& row : (*rows)["records"]) undone += row["id"] > 1 && row["id"] <= 3 && row["status"] != "current" ? 1 : 0;
+  EXPECT_EQ(undone, 2) << rows->dump();
+}
+
+TEST_F(Safety, UndoSinceOfTheDemoMakesNoCopy) {
+  const Ran ran = redd({"--demo", "undo", "--logged-since", "2031-05-01", "--yes"});
+  EXPECT_EQ(ran.code, 0) << ran.err;
+  EXPECT_FALSE(has(ran.err, "no copies")) << ran.err;
+  EXPECT_TRUE(fs::exists(folder / "data/demo.redd"));
+  for (const auto& item : fs::directory_iterator(folder / "data/copies"))
+    EXPECT_FALSE(item.path().filename().string().starts_with("demo")) << item.path();
+}
+
 TEST_F(Safety, UndoSinceTakesBackAndBringsBack) {
   std::this_thread::sleep_for(std::chrono::milliseconds(1100));
   const std::string moment = rfc3339_from_instant(server::system_now());

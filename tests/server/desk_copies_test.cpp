@@ -132,6 +132,7 @@ TEST_F(DeskCopies, NoneOfTheDemo) {
   ASSERT_TRUE(look.has_value());
   ASSERT_TRUE((*demo)->add({(*look)->records.back().logged_at, "Team Otter", {}, {}, records::Note{"x"}}, (*look)->records.back().logged_at).has_value());
   EXPECT_TRUE(logbook::copies_of(folder / "demo.redd").empty());
+  EXPECT_EQ((*demo)->keep_copy(logbook::Why::by_hand).problems().front().code, "demo_season");
 }
 
 }  // namespace
