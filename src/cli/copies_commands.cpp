@@ -80,19 +80,19 @@ Phrase state_text(const Result<logbook::FileCheck>& check) {
 /// A copy by its number, a day ("the newest of that day or before"), or the name of a file.
 Result<fs::path> copy_named(const std::string& given, const std::vector<logbook::Copy>& copies, const ZoneOffsets& zone) {
   if (const auto day = date_from_iso(given)) {
-    std::vector<logbook::Copy> whole = copies;
-    std::erase_if(whole, [](const logbook::Copy& one) {
-      const auto check = logbook::check_file(one.file);
-      return !check || !check->whole();
-    });
-    const auto copy = logbook::copy_of_day(whole, *day, zone);
-    if (copy) return copy->file;
+    for (const logbook::Copy& copy : copies) {
+      if (copy.why == logbook::Why::damaged || local_day(zone, copy.made_at) > *day) continue;
+      if (const auto check = logbook::check_file(copy.file); check && check->whole()) return copy.file;
+    }
     return Problem{"no_such_copy", "", said("There is no copy of {0} or before it: \"redd copies\" shows what there is.", verbatim(given))};
   }
   int number = 0;
   const auto [end, error] = std::from_chars(given.data(), given.data() + given.size(), number);
   if (error == std::errc() && end == given.data() + given.size()) {
     const auto copy = std::ranges::find(copies, number, &logbook::Copy::number);
+    const auto twin = copy == copies.end() ? copy : std::find_if(copy + 1, copies.end(), [&](const logbook::Copy& other) { return other.number == number; });
+    if (twin != copies.end())
+      return Problem{"no_such_copy", "", said("Two copies have the number {0}, as two programs made one at the same time. Give the name of the one you mean: {1} or {2}", number, verbatim(shell_word(copy->file.string())), verbatim(shell_word(twin->file.string())))};
     if (copy != copies.end()) return copy->file;
     return Problem{"no_such_copy", "", said("There is no copy {0}: \"redd copies\" shows what there is.", verbatim(given))};
   }
@@ -141,13 +141,15 @@ void print_plan(const Console& console, const fs::path& season, const fs::path& 
 }
 
 /// The copies that may hold more of a damaged file: its own, or, for one that lies among the copies itself, its neighbours.
-std::vector<fs::path> copies_for(const fs::path& damaged) {
+Result<std::vector<fs::path>> copies_for(const fs::path& damaged) {
   fs::path season = fs::absolute(damaged);
   const std::string name = season.filename().string();
   if (season.parent_path().filename() == "copies" && name.find("-copy-") != std::string::npos)
     season = season.parent_path().parent_path() / (name.substr(0, name.find("-copy-")) + ".redd");
+  const auto copies = logbook::copies_of(season);
+  if (!copies) return copies.problems();
   std::vector<fs::path> files;
-  for (const logbook::Copy& copy : logbook::copies_of(season)) files.push_back(copy.file);
+  for (const logbook::Copy& copy : *copies) files.push_back(copy.file);
   std::erase(files, fs::absolute(damaged));
   return files;
 }
@@ -166,10 +168,11 @@ Exit copies(const Console& console, const Place& place, bool make) {
     return Exit::ok;
   }
   const auto all = logbook::copies_of(place.file());
-  const ZoneOffsets zone = zone_of(place.file(), all);
+  if (!all) return complain(console, all.problems());
+  const ZoneOffsets zone = zone_of(place.file(), *all);
   std::vector<std::vector<std::string>> rows;
   bool damaged = false;
-  for (const logbook::Copy& copy : all) {
+  for (const logbook::Copy& copy : *all) {
     const bool bytes_only = copy.why == logbook::Why::damaged;
     const auto check = logbook::check_file(copy.file);
     damaged |= !bytes_only && (!check || !check->whole());
@@ -189,8 +192,9 @@ Exit copies(const Console& console, const Place& place, bool make) {
 Exit restore(const Console& console, const Place& place, const std::string& given, bool yes) {
   if (place.demo) return complain(console, {server::no_copies_of_the_demo()});
   const auto all = logbook::copies_of(place.file());
-  const ZoneOffsets zone = zone_of(place.file(), all);
-  const auto file = copy_named(given, all, zone);
+  if (!all) return complain(console, all.problems());
+  const ZoneOffsets zone = zone_of(place.file(), *all);
+  const auto file = copy_named(given, *all, zone);
   if (!file) return complain(console, file.problems());
   const auto planned = logbook::planned_restore(place.file(), *file);
   if (!planned) return complain(console, planned.problems());
@@ -235,7 +239,9 @@ Exit check(const Console& console, const Place& place, const std::string& given)
 }
 
 Exit salvage(const Console& console, const std::string& damaged, const std::string& target, bool without_copies) {
-  const auto done = logbook::salvaged(damaged, without_copies ? std::vector<fs::path>{} : copies_for(damaged), target);
+  const auto copies = without_copies ? Result<std::vector<fs::path>>(std::vector<fs::path>{}) : copies_for(damaged);
+  if (!copies) return complain(console, copies.problems());
+  const auto done = logbook::salvaged(damaged, *copies, target);
   if (!done) return complain(console, done.problems());
   console.out << console.say(said("{0} holds {1, plural, one {# record} other {# records}} found in {2} and {3} more found in copies, up to number {4}.", verbatim(target), done->from_file, verbatim(damaged), done->from_copies, done->last_id)) << "\n";
   if (!done->lost.empty()) {

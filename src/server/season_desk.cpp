@@ -127,8 +127,8 @@ Result<std::shared_ptr<const Look>> SeasonDesk::look_locked() {
   // What was logged by a Redd that could make no copy, or knew of none, is copied as soon as one can.
   if (first_look && keeps_copies_ && !look_->records.empty()) {
     const auto copies = logbook::copies_of(file_);
-    const Instant logged = look_->records.back().logged_at;
-    if (copies.empty() || local_day(look_->zone, copies.front().made_at) < local_day(look_->zone, logged)) keep_copy_of_day(clock_());
+    const auto newest = copies ? logbook::newest_whole(*copies) : std::nullopt;
+    if (!newest || local_day(look_->zone, newest->made_at) < local_day(look_->zone, look_->records.back().logged_at)) keep_copy_of_day(clock_());
   }
   return of_copies_ == look_->of_copies ? look_ : look_locked();
 }
@@ -218,7 +218,9 @@ Result<logbook::KeptCopy> SeasonDesk::keep_copy(logbook::Why why) {
 
 void SeasonDesk::keep_copy_of_day(Instant moment) {
   if (!keeps_copies_ || !logbook_) return;
-  if (logbook::copy_is_due(logbook::copies_of(file_), moment, look_->zone)) remember(logbook_->keep_copy(logbook::Why::daily, clock_(), look_->zone));
+  // Where what there is can't be read, the making of a copy tells what is wrong.
+  const auto copies = logbook::copies_of(file_);
+  if (!copies || logbook::copy_is_due(*copies, moment, look_->zone)) remember(logbook_->keep_copy(logbook::Why::daily, clock_(), look_->zone));
 }
 
 void SeasonDesk::keep_copy_before_many(std::size_t entries) {

@@ -42,6 +42,10 @@ TEST_F(Safety, ACopyThatCanNotBeMadeKeepsNoEntryOutAndIsTold) {
   EXPECT_TRUE(has(redd({"today", "--quick"}).err, "No copy of the season could be made"));
   EXPECT_TRUE(has(redd({"report"}).out, "No copy of the season could be made"));
   bad({"copies", "--make"}, "No copy of the season could be made");
+  bad({"copies"}, "can't be read");
+  bad({"restore", "1", "--yes"}, "can't be read");
+  bad({"salvage", season().string(), file("new.redd")}, "can't be read");
+  good({"salvage", season().string(), file("new.redd"), "--without-copies"});
   // As soon as it can be made it is, at the next look.
   fs::remove(folder / "data/copies");
   good({"list"});
@@ -156,6 +160,11 @@ TEST_F(Safety, DeleteSeasonAsksForItsNameAndLeavesNothing) {
   EXPECT_TRUE(has(gone.out, "Not reached from here"));
   EXPECT_TRUE(fs::is_empty(folder / "data")) << "something of it is left";
   bad({"delete-season", "--name", "Test season"}, "nothing to delete");
+}
+
+TEST_F(Safety, ANumberThatTwoCopiesHaveIsNotGuessed) {
+  fs::copy_file(only_copy(), folder / "data/copies/season-copy-0001-2031-02-14T145003Z-by-hand.redd");
+  bad({"restore", "1", "--yes"}, "2031-02-14T145003Z");
 }
 
 TEST_F(Safety, RestoreMakesASeasonInAFolderThatIsNotThereYet) {

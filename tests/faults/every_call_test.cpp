@@ -41,7 +41,7 @@ void expect_tidy(const Folder& folder, const std::string& where) {
 }
 
 void expect_whole_copies(const std::filesystem::path& season, const std::string& where) {
-  for (const Copy& copy : copies_of(season)) {
+  for (const Copy& copy : must(copies_of(season))) {
     if (copy.why == Why::damaged) continue;
     const auto check = check_file(copy.file);
     EXPECT_TRUE(check && check->whole()) << where << ": " << copy.file;
@@ -155,7 +155,7 @@ TEST(EveryCall, OfACopy) {
       [&](const Folder& folder, bool worked, const std::string& where) {
         EXPECT_EQ(records_in(folder / "a.redd", where), before) << where;
         expect_whole_copies(folder / "a.redd", where);
-        if (worked) EXPECT_EQ(must(check_file(copies_of(folder / "a.redd").front().file)).rows, 3);
+        if (worked) EXPECT_EQ(must(check_file(must(copies_of(folder / "a.redd")).front().file)).rows, 3);
       });
 }
 
@@ -174,7 +174,7 @@ TEST(EveryCall, OfARestore) {
         EXPECT_TRUE(is == then || (!worked && is == now)) << where;
         expect_whole_copies(folder / "a.redd", where);
         bool kept = is == now;
-        for (const Copy& copy : copies_of(folder / "a.redd")) kept |= records_in(copy.file, where) == now;
+        for (const Copy& copy : must(copies_of(folder / "a.redd"))) kept |= records_in(copy.file, where) == now;
         EXPECT_TRUE(kept) << where << ": the later entry is nowhere";
       });
 }
@@ -193,7 +193,7 @@ TEST(EveryCall, OfARestoreOverADamagedFile) {
         const bool is_old = bytes_of(folder / "a.redd") == bytes;
         if (worked || !is_old) EXPECT_EQ(records_in(folder / "a.redd", where), then) << where;
         bool kept = is_old;
-        for (const Copy& copy : copies_of(folder / "a.redd")) kept |= bytes_of(copy.file) == bytes;
+        for (const Copy& copy : must(copies_of(folder / "a.redd"))) kept |= bytes_of(copy.file) == bytes;
         EXPECT_TRUE(kept) << where << ": the damaged bytes are nowhere";
       });
 }
@@ -209,7 +209,7 @@ TEST(EveryCall, OfAnUpgrade) {
                   EXPECT_EQ(file.integer("SELECT count(*) FROM sqlite_schema WHERE name = 'later'"), version - 1) << where << ": half a step";
                   EXPECT_EQ(file.integer("SELECT count(*) FROM records"), 3) << where;
                   EXPECT_EQ(file.text("PRAGMA integrity_check"), "ok") << where;
-                  if (version == 2) EXPECT_FALSE(copies_of(folder / "a.redd").empty()) << where << ": upgraded without a copy";
+                  if (version == 2) EXPECT_FALSE(must(copies_of(folder / "a.redd")).empty()) << where << ": upgraded without a copy";
                   expect_whole_copies(folder / "a.redd", where);
                 });
 }

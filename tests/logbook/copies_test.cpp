@@ -137,12 +137,12 @@ TEST(KeepCopy, CountsUpAndForgetsNothingThatIsStillNeeded) {
   Folder folder;
   auto book = small_season(folder / "a.redd");
   for (int day = 0; day < 12; ++day) must(book.keep_copy(Why::daily, noon + std::chrono::days(day), denver));
-  const auto copies = copies_of(folder / "a.redd");
+  const auto copies = must(copies_of(folder / "a.redd"));
   EXPECT_EQ(copies.front().number, 12);
   EXPECT_GE(copies.size(), 7u);
   EXPECT_LT(copies.size(), 12u);
   // Another season in the same folder has copies of its own.
-  EXPECT_TRUE(copies_of(folder / "b.redd").empty());
+  EXPECT_TRUE(must(copies_of(folder / "b.redd")).empty());
 }
 
 TEST(KeepCopy, LetsNothingGoWhileTheSeasonHasADamagedRecord) {
@@ -154,7 +154,7 @@ TEST(KeepCopy, LetsNothingGoWhileTheSeasonHasADamagedRecord) {
   sqlite3_close(raw);
   auto book = must(Logbook::open(folder / "a.redd"));
   for (int day = 0; day < 40; ++day) EXPECT_FALSE(must(book.keep_copy(Why::daily, noon + std::chrono::days(day), denver)).whole);
-  EXPECT_EQ(copies_of(folder / "a.redd").size(), 40u) << "an older copy may hold the record as it was";
+  EXPECT_EQ(must(copies_of(folder / "a.redd")).size(), 40u) << "an older copy may hold the record as it was";
 }
 
 TEST(CopiesOf, TakesOnlyItsOwnNames) {
@@ -164,13 +164,25 @@ TEST(CopiesOf, TakesOnlyItsOwnNames) {
                            "a-copy-0004-2031-02-14T145003Z-weekly.redd", "a-copy--5-2031-02-14T145003Z-daily.redd", "a-copy-0007.redd", "b-copy-0008-2031-02-14T145003Z-daily.redd",
                            "a-copy-0009-2031-02-14T145003Z-daily.redd-wal", ".a.redd.unfinished-1-1", "notes.txt"})
     write_bytes(folder / "copies" / name, "x");
-  const auto copies = copies_of(folder / "a.redd");
+  const auto copies = must(copies_of(folder / "a.redd"));
   ASSERT_EQ(copies.size(), 2u);
   EXPECT_EQ(copies[0].number, 3);
   EXPECT_EQ(copies[0].made_at, at("2031-02-14T14:50:03Z"));
   EXPECT_EQ(copies[1].why, Why::before_import);
-  EXPECT_EQ(copy_of_day(copies, *date_from_iso("2031-02-14"), denver)->number, 3);
-  EXPECT_FALSE(copy_of_day(copies, *date_from_iso("2031-02-13"), denver));
+}
+
+TEST(CopiesOf, AFolderThatCanNotBeReadIsNotAnEmptyOne) {
+  Folder folder;
+  EXPECT_TRUE(must(copies_of(folder / "a.redd")).empty());
+  write_bytes(folder / "copies", "in the way");
+  EXPECT_EQ(first_code(copies_of(folder / "a.redd")), "read_only");
+}
+
+TEST(NewestWhole, PassesOverTheBytesOfADamagedFile) {
+  EXPECT_FALSE(newest_whole(made_at({noon}, Why::damaged)));
+  auto copies = made_at({noon});
+  copies.insert(copies.begin(), {"x", 2, noon, Why::damaged});
+  EXPECT_EQ(newest_whole(copies)->number, 1);
 }
 
 }  // namespace

@@ -11,7 +11,7 @@ namespace {
 
 class DeskCopies : public AppTest {
  protected:
-  std::vector<logbook::Copy> copies() const { return logbook::copies_of(folder / "season.redd"); }
+  std::vector<logbook::Copy> copies() const { return logbook::copies_of(folder / "season.redd").value(); }
   records::Entry note(const std::string& text) { return {now, "Team Otter", {}, {}, records::Note{text}}; }
   void log_note() { ASSERT_TRUE(desk->add(note("x"), now).has_value()); }
 };
@@ -131,7 +131,7 @@ TEST_F(DeskCopies, NoneOfTheDemo) {
   const auto look = (*demo)->look();
   ASSERT_TRUE(look.has_value());
   ASSERT_TRUE((*demo)->add({(*look)->records.back().logged_at, "Team Otter", {}, {}, records::Note{"x"}}, (*look)->records.back().logged_at).has_value());
-  EXPECT_TRUE(logbook::copies_of(folder / "demo.redd").empty());
+  EXPECT_TRUE(logbook::copies_of(folder / "demo.redd").value().empty());
   EXPECT_EQ((*demo)->keep_copy(logbook::Why::by_hand).problems().front().code, "demo_season");
 }
 

@@ -12,8 +12,8 @@ namespace {
 /// Whether the newest copy was made before this very step, which then did not work: more of the same help nobody.
 bool is_kept_already(Database& database, const std::filesystem::path& path, std::int64_t layout) {
   const auto copies = copies_of(path);
-  if (copies.empty() || copies.front().why != Why::before_upgrade) return false;
-  const auto check = check_file(copies.front().file);
+  if (!copies || copies->empty() || copies->front().why != Why::before_upgrade) return false;
+  const auto check = check_file(copies->front().file);
   return check && check->damage.empty() && check->layout == layout && check->last_id == database.integer("SELECT max(id) FROM records");
 }
 

@@ -34,7 +34,7 @@ void back_up(Database& from, Database& to) {
 
 Problem no_copy(const Problem& why, const fs::path& folder) {
   const Phrase reason = why.code == "disk_full"   ? Phrase("the disk is full")
-                        : why.code == "read_only" ? said("the folder {0} can't be written", folder.string())
+                        : why.code == "read_only" ? said("the folder {0} can't be read or written", folder.string())
                         : why.code == "locked"    ? Phrase("the file is in use")
                         : why.code == "damaged"   ? Phrase("what was written could not be read back, or the season file is damaged")
                                                   : Phrase("the disk failed");
@@ -53,7 +53,8 @@ std::string name_of(const fs::path& season_file, int number, Why why, Instant no
 template <class Keep>
 Result<Copy> numbered(const fs::path& season_file, Why why, Instant now, Keep keep) {
   const auto copies = copies_of(season_file);
-  const int next = copies.empty() ? 1 : copies.front().number + 1;
+  if (!copies) return copies.problems();
+  const int next = copies->empty() ? 1 : copies->front().number + 1;
   for (int number = next;; ++number) {
     const Copy copy{copies_folder(season_file) / name_of(season_file, number, why, now), number, now, why};
     const Result<bool> kept = keep(copy.file);
@@ -104,7 +105,8 @@ Result<KeptCopy> keep_copy_of(Database& database, const fs::path& season_file, W
     if (!copy) return no_copy(copy.problems().front(), folder);
     // Older copies may hold what is damaged in this one.
     if (!check->whole()) return KeptCopy{*copy, false};
-    for (const Copy& old : surplus_of(copies_of(season_file), zone)) {
+    const auto copies = copies_of(season_file);
+    for (const Copy& old : copies ? surplus_of(*copies, zone) : std::vector<Copy>()) {
       std::error_code ignored;
       fs::remove(old.file, ignored);
     }
