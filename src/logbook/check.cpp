@@ -26,8 +26,8 @@ void check_records(detail::Database& database, FileCheck& found) {
     auto row = detail::record_of(rows);
     auto* record = std::get_if<records::Record>(&row);
     const records::RecordId id = record ? record->id : std::get<Unreadable>(row).id;
-    for (records::RecordId missing = found.last_id + 1; missing < id && found.unreadable.size() < 1000; ++missing)
-      found.unreadable.push_back({missing, {{"record_missing", "", said("Record {0} is missing.", missing)}}});
+    for (records::RecordId missing = found.last_id + 1; missing < id && found.unreadable.size() < detail::most_missing; ++missing)
+      found.unreadable.push_back(detail::missing_record(missing));
     found.last_id = id;
     ++found.rows;
     if (!record) {

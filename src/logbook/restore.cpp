@@ -83,47 +83,40 @@ Result<Restored> restored(const fs::path& season_file, const fs::path& copy_file
   const auto copy = whole_copy(copy_file);
   if (!copy) return copy.problems();
   Restored done{copy->rows, {}};
-  const fs::path unfinished = detail::unfinished_name(season_file);
-  const auto put_back = [&]() -> Result<Restored> {
-    try {
-      detail::remove_abandoned(season_file);
-      {
-        auto source = detail::open_to_check(copy_file);
-        if (!source) return source.problems();
-        detail::write_snapshot(**source, unfinished);
-      }
-      const auto written = whole_copy(unfinished);
-      if (!written) return written.problems();
-      if (written->rows != copy->rows || written->last_id != copy->last_id) throw detail::Failure{SQLITE_IOERR, "the copy changed while it was read"};
-
-      auto sole = detail::sole_access(season_file);
-      if (!sole) return sole.problems();
-      if (!sole->exists) {
-        if (auto left = detail::left_side_file(season_file)) return *left;
-        const auto named = detail::give_name(unfinished, season_file);
-        return named ? Result<Restored>(done) : named.problems();
-      }
-      auto kept = keep_present(sole.value(), season_file, now, zone);
-      if (!kept) return kept.problems();
-      done.kept = std::move(kept).value();
-      take_rights(season_file, unfinished);
-      // The -wal of a damaged file must be gone before another file has its name: SQLite would take it for the new one's.
-      if (!sole->database)
-        for (const char* ending : {"-wal", "-journal", "-shm"}) fs::remove(season_file.string() + ending);
-      if (std::rename(unfinished.c_str(), season_file.c_str()) != 0) throw detail::failure_of(errno, season_file.string());
-      return confirmed_on_disk(season_file, done);
-    } catch (const detail::Failure& failure) {
-      return detail::problem_of(failure, season_file);
-    } catch (const fs::filesystem_error& error) {
-      return detail::problem_of(detail::failure_of(error.code().value(), error.what()), season_file);
+  const detail::Unfinished unfinished(season_file);
+  try {
+    detail::remove_abandoned(season_file);
+    detail::Extent extent;
+    {
+      auto source = detail::open_to_check(copy_file);
+      if (!source) return source.problems();
+      extent = detail::write_snapshot(**source, unfinished.file);
     }
-  };
-  auto result = put_back();
-  if (!result) {
-    std::error_code ignored;
-    for (const char* ending : {"-journal", "-wal", "-shm", ""}) fs::remove(unfinished.string() + ending, ignored);
+    const auto written = whole_copy(unfinished.file);
+    if (!written) return written.problems();
+    if (!extent.is_of(*copy) || !extent.is_of(*written)) throw detail::Failure{SQLITE_IOERR, "the copy changed while it was read"};
+
+    auto sole = detail::sole_access(season_file);
+    if (!sole) return sole.problems();
+    if (!sole->exists) {
+      if (auto left = detail::left_side_file(season_file)) return *left;
+      const auto named = detail::give_name(unfinished.file, season_file);
+      return named ? Result<Restored>(done) : named.problems();
+    }
+    auto kept = keep_present(sole.value(), season_file, now, zone);
+    if (!kept) return kept.problems();
+    done.kept = std::move(kept).value();
+    take_rights(season_file, unfinished.file);
+    // The -wal of a damaged file must be gone before another file has its name: SQLite would take it for the new one's.
+    if (!sole->database)
+      for (const char* ending : {"-wal", "-journal", "-shm"}) fs::remove(season_file.string() + ending);
+    if (std::rename(unfinished.file.c_str(), season_file.c_str()) != 0) throw detail::failure_of(errno, season_file.string());
+    return confirmed_on_disk(season_file, done);
+  } catch (const detail::Failure& failure) {
+    return detail::problem_of(failure, season_file);
+  } catch (const fs::filesystem_error& error) {
+    return detail::problem_of(detail::failure_of(error.code().value(), error.what()), season_file);
   }
-  return result;
 }
 
 }  // namespace redd::logbook

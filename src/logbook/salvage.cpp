@@ -75,18 +75,14 @@ Result<Salvaged> salvaged(const fs::path& damaged, std::span<const fs::path> cop
     if (!rows.contains(id)) result.lost.push_back(id);
   result.has_season = std::ranges::any_of(rows, [](const auto& row) { return row.second.kind == "season_setup"; });
 
-  const fs::path unfinished = detail::unfinished_name(target);
-  const auto written = [&]() -> Result<bool> {
-    try {
-      write_rows(rows, unfinished);
-      return detail::give_name(unfinished, target);
-    } catch (const detail::Failure& failure) {
-      return detail::problem_of(failure, target);
-    }
-  }();
-  if (written) return result;
-  for (const char* ending : {"-wal", "-shm", "-journal", ""}) fs::remove(unfinished.string() + ending, ignored);
-  return written.problems();
+  const detail::Unfinished unfinished(target);
+  try {
+    write_rows(rows, unfinished.file);
+  } catch (const detail::Failure& failure) {
+    return detail::problem_of(failure, target);
+  }
+  const auto named = detail::give_name(unfinished.file, target);
+  return named ? Result<Salvaged>(std::move(result)) : named.problems();
 }
 
 }  // namespace redd::logbook

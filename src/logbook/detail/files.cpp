@@ -110,10 +110,8 @@ void remove_abandoned(const fs::path& path) {
 
 void remove_with_side_files(const fs::path& file) {
   // The file first would leave its -wal to whatever gets its name next.
-  for (const char* ending : {"-wal", "-journal", "-shm", ""}) {
-    const std::string name = file.string() + ending;
-    if (::unlink(name.c_str()) != 0 && errno != ENOENT) throw failure_of(errno, name);
-  }
+  std::error_code ignored;
+  for (const char* ending : {"-wal", "-journal", "-shm", ""}) fs::remove(file.string() + ending, ignored);
 }
 
 std::optional<Problem> left_side_file(const fs::path& path) {

@@ -72,6 +72,10 @@ std::variant<records::Record, Unreadable> record_of(const Statement& row) {
   return records::Record{c.id, *logged_at, {*at, std::move(c.author), c.supersedes, std::move(c.entry_key), std::move(body).value()}};
 }
 
+Unreadable missing_record(records::RecordId id) {
+  return {id, {{"record_missing", "", said("Record {0} is missing from the file: it was removed by another program or by a damaged disk. Put back your latest copy of the file.", id)}}};
+}
+
 records::Note note_of_loss(records::RecordId id) {
   return {"Record " + std::to_string(id) + " was lost with a damaged file. What it said is not known."};
 }

@@ -63,15 +63,6 @@ Result<Copy> numbered(const fs::path& season_file, Why why, Instant now, Keep ke
   }
 }
 
-/// Removes the file unless it was given its name.
-struct Unfinished {
-  fs::path file;
-  ~Unfinished() {
-    std::error_code ignored;
-    for (const char* ending : {"-journal", "-wal", "-shm", ""}) fs::remove(file.string() + ending, ignored);
-  }
-};
-
 }  // namespace
 
 Extent write_snapshot(Database& from, const fs::path& to) {
@@ -92,14 +83,14 @@ Extent write_snapshot(Database& from, const fs::path& to) {
 
 Result<KeptCopy> keep_copy_of(Database& database, const fs::path& season_file, Why why, Instant now, const ZoneOffsets& zone) {
   const fs::path folder = copies_folder(season_file);
-  const Unfinished unfinished{unfinished_name(folder / season_file.filename())};
+  const Unfinished unfinished(folder / season_file.filename());
   try {
     make_private_folder(folder);
     remove_abandoned(folder / season_file.filename());
     const Extent extent = write_snapshot(database, unfinished.file);
     const auto check = check_file(unfinished.file);
     if (!check) return no_copy(check.problems().front(), folder);
-    if (!check->damage.empty() || check->rows != extent.rows || check->last_id != extent.last_id)
+    if (!check->damage.empty() || !extent.is_of(*check))
       return no_copy({"damaged", "", {}}, folder);
     auto copy = numbered(season_file, why, now, [&](const fs::path& name) { return give_name(unfinished.file, name); });
     if (!copy) return no_copy(copy.problems().front(), folder);
@@ -120,17 +111,19 @@ Result<KeptCopy> keep_bytes_of(const fs::path& season_file, Instant now) {
   const fs::path folder = copies_folder(season_file);
   try {
     make_private_folder(folder);
-    const Unfinished unfinished{unfinished_name(folder / season_file.filename())};
+    const Unfinished unfinished(folder / season_file.filename());
     copy_bytes(season_file, unfinished.file);
     const fs::path wal = season_file.string() + "-wal", unfinished_wal = unfinished.file.string() + "-wal";
     std::error_code none;
     const bool has_wal = fs::file_size(wal, none) > 0 && !none;
     if (has_wal) copy_bytes(wal, unfinished_wal);
     const auto copy = numbered(season_file, Why::damaged, now, [&](const fs::path& name) -> Result<bool> {
-      // The side file first: its own name is as free as the other's, and alone it harms nobody.
-      if (has_wal)
-        if (auto given = give_name(unfinished_wal, name.string() + "-wal"); !given) return given;
-      return give_name(unfinished.file, name);
+      // The file first: only who has won that name may put a side file beside it.
+      auto given = give_name(unfinished.file, name);
+      if (!given || !has_wal) return given;
+      given = give_name(unfinished_wal, name.string() + "-wal");
+      if (!given) fs::remove(name, none);
+      return given;
     });
     if (!copy) return copy.problems();
     return KeptCopy{*copy, false};
