@@ -4,12 +4,12 @@
 #include <ostream>
 
 #include "cli/commands.h"
+#include "cli/record_list.h"
 #include "logbook/check.h"
 #include "logbook/removal.h"
 #include "logbook/restore.h"
 #include "logbook/salvage.h"
 #include "quantities/verbatim.h"
-#include "report/record_text.h"
 #include "zones/zones.h"
 
 namespace redd::cli {
@@ -17,8 +17,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// So many records of a long list are named.
-constexpr std::size_t most_named = 10;
 /// So many record numbers are listed.
 constexpr std::size_t most_numbers = 50;
 
@@ -41,12 +39,6 @@ ZoneOffsets zone_of(const fs::path& season, const std::vector<logbook::Copy>& co
   for (const logbook::Copy& copy : copies)
     if (auto zone = zone_in(copy.file)) return *zone;
   return {};
-}
-
-/// "2031-02-14 07:50", at the school's clock.
-std::string moment_text(const ZoneOffsets& zone, Instant at) {
-  const std::string text = rfc3339_local(zone, at);
-  return text.substr(0, 10) + " " + text.substr(11, 5);
 }
 
 Phrase why_text(logbook::Why why) {
@@ -132,12 +124,7 @@ void print_plan(const Console& console, const fs::path& season, const fs::path& 
   const auto& gone = *planned.only_here;
   if (gone.empty()) return void(console.out << console.say("The copy holds every record that can be read now.") << "\n");
   console.out << console.say(said("{0, plural, one {# record is} other {# records are}} not in the copy and would no longer count:", gone.size())) << "\n";
-  std::vector<std::vector<std::string>> rows;
-  for (std::size_t i = gone.size(); i-- > 0 && rows.size() < most_named;)
-    rows.push_back({"  " + std::to_string(gone[i].id), moment_text(zone, gone[i].entry.at), console.say(Phrase(std::string(report::kind_text(gone[i].entry.body)))),
-                    report::record_text(gone[i].entry.body, gone, console.in_zone(zone))});
-  console.out << table(rows);
-  if (gone.size() > rows.size()) console.out << "  " << console.say(said("… and {0} more", gone.size() - rows.size())) << "\n";
+  print_records(console, gone, planned.records, zone);
 }
 
 /// The copies that may hold more of a damaged file: its own, or, for one that lies among the copies itself, its neighbours.

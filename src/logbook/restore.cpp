@@ -2,8 +2,10 @@
 
 #include <sys/stat.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdio>
+#include <iterator>
 #include <set>
 
 #include "logbook/detail/files.h"
@@ -61,21 +63,20 @@ Result<Restored> confirmed_on_disk(const fs::path& season_file, const Restored& 
 Result<PlannedRestore> planned_restore(const fs::path& season_file, const fs::path& copy_file) {
   auto copy = whole_copy(copy_file);
   if (!copy) return copy.problems();
-  PlannedRestore planned{std::move(copy).value(), {}, {}, {}};
+  PlannedRestore planned{std::move(copy).value(), {}, false, {}, {}};
   std::error_code ignored;
   planned.present_exists = fs::exists(season_file, ignored);
   auto present = planned.present_exists ? check_file(season_file) : Result<FileCheck>(FileCheck{});
   if (!planned.present_exists || !present) return planned;
   planned.present = std::move(present).value();
   const auto of_copy = records_in(copy_file);
-  planned.only_here = records_in(season_file);
-  if (!of_copy || !planned.only_here) {
-    planned.only_here.reset();
-    return planned;
-  }
+  auto of_season = records_in(season_file);
+  if (!of_copy || !of_season) return planned;
+  planned.records = std::move(*of_season);
   std::set<std::string> in_copy;
   for (const records::Record& record : *of_copy) in_copy.insert(wire::json_from_record(record));
-  std::erase_if(*planned.only_here, [&](const records::Record& record) { return in_copy.contains(wire::json_from_record(record)); });
+  planned.only_here.emplace();
+  std::ranges::copy_if(planned.records, std::back_inserter(*planned.only_here), [&](const records::Record& record) { return !in_copy.contains(wire::json_from_record(record)); });
   return planned;
 }
 

@@ -15,7 +15,8 @@ struct PlannedRestore {
   FileCheck copy{};
   std::optional<FileCheck> present{};        ///< the season as it is now; nothing when there is none or it can't be read
   bool present_exists = false;
-  /// Records of the season that are not in the copy: they would no longer count. Nothing when either can't be read through.
+  std::vector<records::Record> records{};    ///< of the season, as far as they can be read
+  /// Those of them that are not in the copy: they would no longer count. Nothing when either can't be read through.
   std::optional<std::vector<records::Record>> only_here{};
 };
 

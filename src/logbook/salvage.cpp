@@ -14,6 +14,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
+/// Assumed: a season has fewer records than this.
 constexpr records::RecordId most_holes = 1'000'000;
 
 std::string bytes_of(const fs::path& file) {

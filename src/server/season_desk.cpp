@@ -12,7 +12,7 @@
 namespace redd::server {
 namespace {
 
-/// So many entries at once are kept only after a copy: a sitting of tests has fewer, an import more.
+/// So many entries at once are kept only after a copy. Assumed: a sitting of tests has fewer, an import more.
 constexpr std::size_t many = 20;
 
 Result<std::vector<records::Record>> packed_demo() {

@@ -1,6 +1,4 @@
 // copies, restore, check, salvage, delete-season, undo --logged-since: the safety of a season at a terminal.
-#include <sys/stat.h>
-
 #include "cli/program.h"
 #include "wire/json.h"
 
@@ -72,24 +70,11 @@ TEST_F(Safety, RestoreShowsAsksAndKeepsTheWayBack) {
 TEST_F(Safety, RestoreWaitsUntilTheSeasonIsClosed) {
   const pid_t server = start({"serve", "--no-browser", "--port", "17399"});
   for (int i = 0; i < 500 && !has(text_of(folder / "out.txt"), "ready"); ++i) std::this_thread::sleep_for(std::chrono::milliseconds(20));
-  const auto ask = [&](const std::vector<std::string>& words) {
-    const pid_t child = fork();
-    if (child == 0) {
-      setenv("REDD_DATA", (folder / "data").c_str(), 1);
-      std::vector<char*> all{const_cast<char*>(REDD_PROGRAM)};
-      for (const auto& word : words) all.push_back(const_cast<char*>(word.c_str()));
-      all.push_back(nullptr);
-      if (!freopen((folder / "err2.txt").c_str(), "w", stderr) || !freopen("/dev/null", "w", stdout)) _exit(126);
-      execv(REDD_PROGRAM, all.data());
-      _exit(127);
-    }
-    int status = 0;
-    waitpid(child, &status, 0);
-    return WEXITSTATUS(status);
-  };
-  EXPECT_EQ(ask({"restore", "1", "--yes"}), 1);
-  EXPECT_TRUE(has(text_of(folder / "err2.txt"), "open in another program")) << text_of(folder / "err2.txt");
-  EXPECT_EQ(ask({"delete-season", "--name", "Test season"}), 1);
+  const auto ask = [&](const std::vector<std::string>& words) { return finished(start(words, "second-"), "second-"); };
+  const Ran refused = ask({"restore", "1", "--yes"});
+  EXPECT_EQ(refused.code, 1);
+  EXPECT_TRUE(has(refused.err, "open in another program")) << refused.err;
+  EXPECT_EQ(ask({"delete-season", "--name", "Test season"}).code, 1);
   kill(server, SIGINT);
   finished(server);
   good({"restore", "1", "--yes"});

@@ -40,14 +40,6 @@ void expect_tidy(const Folder& folder, const std::string& where) {
     EXPECT_EQ(item.path().filename().string().find(".unfinished-"), std::string::npos) << where << ": " << item.path();
 }
 
-void expect_whole_copies(const std::filesystem::path& season, const std::string& where) {
-  for (const Copy& copy : must(copies_of(season))) {
-    if (copy.why == Why::damaged) continue;
-    const auto check = check_file(copy.file);
-    EXPECT_TRUE(check && check->whole()) << where << ": " << copy.file;
-  }
-}
-
 /// A small season put there without the time that making one takes.
 void put_season(const std::filesystem::path& path) {
   static const std::string bytes = [] {

@@ -80,13 +80,6 @@ std::set<std::string> notes_in(const std::filesystem::path& file) {
   return notes;
 }
 
-void expect_whole_copies(const std::filesystem::path& season) {
-  for (const Copy& copy : must(copies_of(season))) {
-    const auto check = check_file(copy.file);
-    EXPECT_TRUE(check && check->whole()) << copy.file << " has its name and is not whole";
-  }
-}
-
 TEST(KilledKeeper, LosesNoEntryAndLeavesNoHalfCopy) {
   Folder folder;
   const auto season = folder / "a.redd";

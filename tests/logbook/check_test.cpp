@@ -1,7 +1,6 @@
 #include "logbook/check.h"
 
 #include <gtest/gtest.h>
-#include <sqlite3.h>
 
 #include "logbook/season.h"
 
@@ -9,13 +8,6 @@ namespace redd::logbook {
 namespace {
 
 using namespace redd::test;
-
-void run(const std::filesystem::path& file, const char* sql) {
-  sqlite3* raw = nullptr;
-  ASSERT_EQ(sqlite3_open(file.c_str(), &raw), SQLITE_OK);
-  ASSERT_EQ(sqlite3_exec(raw, sql, nullptr, nullptr, nullptr), SQLITE_OK) << sqlite3_errmsg(raw);
-  sqlite3_close(raw);
-}
 
 TEST(CheckFile, CountsAWholeOneAndLeavesItAlone) {
   Folder folder;
@@ -34,7 +26,7 @@ TEST(CheckFile, NamesEachSortOfDamage) {
   const auto found = [](const char* sql) {
     Folder folder;
     { must(small_season(folder / "a.redd").append(entry(water_c(8)), noon)); }
-    run(folder / "a.redd", sql);
+    run_sql(folder / "a.redd", sql);
     return must(check_file(folder / "a.redd"));
   };
   const auto gap = found("DROP TRIGGER records_are_never_removed; DELETE FROM records WHERE id = 2");
@@ -59,9 +51,9 @@ TEST(CheckFile, CountsWhatCanBeReadAndNoMore) {
     auto book = small_season(folder / "a.redd");
     must(book.append_all(std::vector<records::Entry>(3, entry(water_c(8))), noon));
   }
-  run(folder / "a.redd", "DROP TRIGGER records_are_never_removed; DELETE FROM records WHERE id = 4");
+  run_sql(folder / "a.redd", "DROP TRIGGER records_are_never_removed; DELETE FROM records WHERE id = 4");
   EXPECT_EQ(must(check_file(folder / "a.redd")).readable, 5);
-  run(folder / "a.redd", "DELETE FROM records WHERE id BETWEEN 2 AND 5");
+  run_sql(folder / "a.redd", "DELETE FROM records WHERE id BETWEEN 2 AND 5");
   const auto found = must(check_file(folder / "a.redd"));
   EXPECT_EQ(found.readable, 2);
   EXPECT_EQ(found.unreadable.size(), 4u);

@@ -1,7 +1,6 @@
 #include "logbook/copies.h"
 
 #include <gtest/gtest.h>
-#include <sqlite3.h>
 #include <sys/stat.h>
 
 #include <chrono>
@@ -148,10 +147,7 @@ TEST(KeepCopy, CountsUpAndForgetsNothingThatIsStillNeeded) {
 TEST(KeepCopy, LetsNothingGoWhileTheSeasonHasADamagedRecord) {
   Folder folder;
   { small_season(folder / "a.redd"); }
-  sqlite3* raw = nullptr;
-  ASSERT_EQ(sqlite3_open((folder / "a.redd").c_str(), &raw), SQLITE_OK);
-  ASSERT_EQ(sqlite3_exec(raw, "DROP TRIGGER records_are_never_changed; UPDATE records SET author = 'x' WHERE id = 2", nullptr, nullptr, nullptr), SQLITE_OK);
-  sqlite3_close(raw);
+  run_sql(folder / "a.redd", "DROP TRIGGER records_are_never_changed; UPDATE records SET author = 'x' WHERE id = 2");
   auto book = must(Logbook::open(folder / "a.redd"));
   for (int day = 0; day < 40; ++day) EXPECT_FALSE(must(book.keep_copy(Why::daily, noon + std::chrono::days(day), denver)).whole);
   EXPECT_EQ(must(copies_of(folder / "a.redd")).size(), 40u) << "an older copy may hold the record as it was";
