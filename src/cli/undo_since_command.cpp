@@ -21,9 +21,13 @@ Exit undo_since(const Console& console, const Place& place, const std::string& s
   }
   // Set-ups after the first one go like any other record; the first one stays, or there would be no season.
   const auto set_up = std::ranges::find_if(look.records, [](const records::Record& one) { return std::holds_alternative<records::SeasonSetup>(one.entry.body); });
-  const records::RecordId first = set_up == look.records.end() ? 0 : set_up->id;
+  const auto stays = [&](const records::Record& one) {
+    if (set_up == look.records.end()) return false;
+    // After a loss the first one left may be a correction; then what stands in the place of the corrected one stays with it.
+    return one.id == set_up->id || one.id == set_up->entry.supersedes;
+  };
   std::vector<records::Record> since_then;
-  std::ranges::copy_if(look.records, std::back_inserter(since_then), [&](const records::Record& one) { return one.logged_at >= *moment && one.id > first; });
+  std::ranges::copy_if(look.records, std::back_inserter(since_then), [&](const records::Record& one) { return one.logged_at >= *moment && !stays(one); });
   // Newest first: each undo then meets the log as it was just after its record was written, whatever that corrected or took back.
   std::vector<records::Entry> entries;
   for (auto record = since_then.rbegin(); record != since_then.rend(); ++record) entries.push_back({opened->written_at(), author_of(writing), {}, {}, records::Undo{record->id}});

@@ -20,7 +20,7 @@ TEST(Wrapped, LongWordsStayWhole) {
 }
 
 TEST(ShellWord, IsQuotedOnlyWhereItMustBe) {
-  EXPECT_EQ(shell_word("/home/x/season-1.redd"), "/home/x/season-1.redd");
+  EXPECT_EQ(shell_word("/media/stick/season-1.redd"), "/media/stick/season-1.redd");
   EXPECT_EQ(shell_word("My season.redd"), "'My season.redd'");
   EXPECT_EQ(shell_word("it's $HOME"), "'it'\\''s $HOME'");
   EXPECT_EQ(shell_word(""), "''");

@@ -176,6 +176,30 @@ TEST_F(Safety, UndoSinceIsNeverWrittenBeforeWhatItTakesBack) {
   EXPECT_GE(undone, logged);
 }
 
+TEST_F(Safety, UndoSinceLeavesASeasonWhoseFirstSetUpIsNotRecordOne) {
+  good({"correct", "1", "--volume", "200L"});
+  std::string bytes = text_of(season());
+  const std::size_t at = bytes.find("\"volume_l\":210");
+  ASSERT_NE(at, std::string::npos);
+  bytes[at + 11] = '9';
+  std::ofstream(season(), std::ios::binary | std::ios::trunc) << bytes;
+  EXPECT_EQ(redd({"salvage", season().string(), file("new.redd"), "--without-copies"}).code, 1);
+  good({"restore", file("new.redd"), "--yes"});
+  good({"undo", "--logged-since", day(-1), "--yes"});
+  EXPECT_TRUE(has(good({"list"}).out, "200 L")) << "the set-up that is left still counts";
+}
+
+TEST_F(Safety, RestoreNamesRecordsAsTheLogDoes) {
+  use_kit();
+  good({"copies", "--make"});
+  good({"log", "reading", "nitrite", "--step", "0.25"});
+  const auto rows = wire::parsed(good({"list", "--json"}).out);
+  ASSERT_TRUE(rows.has_value());
+  const std::string text = (*rows)["records"][0]["text"];
+  const Ran shown = redd({"restore", "2"});
+  EXPECT_TRUE(has(shown.out, text)) << text << " is not in " << shown.out << ": its kit is in the copy";
+}
+
 TEST_F(Safety, UndoSinceOfTheDemoMakesNoCopy) {
   const Ran ran = redd({"--demo", "undo", "--logged-since", "2031-05-01", "--yes"});
   EXPECT_EQ(ran.code, 0) << ran.err;

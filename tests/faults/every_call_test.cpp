@@ -152,18 +152,23 @@ TEST(EveryCall, OfACopy) {
 }
 
 TEST(EveryCall, OfARestore) {
-  std::string then, now;
+  std::string then, now, told;
   at_every_call(
       [&](const Folder& folder) {
         put_season_and_copy(folder);
         then = records_in(folder / "copy.redd", "before");
         now = records_in(folder / "a.redd", "before");
       },
-      [&](const Folder& folder) { return code_of(restored(folder / "a.redd", folder / "copy.redd", noon, {})); },
+      [&](const Folder& folder) {
+        const auto done = restored(folder / "a.redd", folder / "copy.redd", noon, {});
+        told = done ? "" : done.problems().front().sentence;
+        return code_of(done);
+      },
       [&](const Folder& folder, bool worked, const std::string& where) {
         const std::string is = records_in(folder / "a.redd", where);
         // A folder that could not be synced may have the new name already: then what was there is in a copy.
         EXPECT_TRUE(is == then || (!worked && is == now)) << where;
+        EXPECT_EQ(!worked && is == then, told.find("was put back, but") != std::string::npos) << where << ": " << told;
         expect_whole_copies(folder / "a.redd", where);
         bool kept = is == now;
         for (const Copy& copy : must(copies_of(folder / "a.redd"))) kept |= records_in(copy.file, where) == now;
