@@ -36,7 +36,7 @@ void check_records(detail::Database& database, FileCheck& found) {
     }
     ++found.readable;
     found.last_logged_at = record->logged_at;
-    if (detail::stands_for_a_loss(*record)) found.lost.push_back(id);
+    if (detail::stands_for_a_loss(detail::columns_of(*record))) found.lost.push_back(id);
     records.push_back(std::move(*record));
   }
   found.read_to_end = true;

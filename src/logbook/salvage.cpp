@@ -7,7 +7,6 @@
 #include "logbook/detail/carve.h"
 #include "logbook/detail/files.h"
 #include "logbook/detail/season_file.h"
-#include "wire/codec.h"
 
 namespace redd::logbook {
 namespace {
@@ -24,18 +23,17 @@ std::string bytes_of(const fs::path& file) {
 
 detail::Rows rows_of(const fs::path& file) { return detail::carved_rows(bytes_of(file), bytes_of(file.string() + "-wal")); }
 
-/// Adds what a copy has more; nothing of a copy that says something else of the same number.
-std::size_t add_rows(detail::Rows& rows, const detail::Rows& more) {
-  for (const auto& [id, row] : more)
-    if (const auto known = rows.find(id); known != rows.end() && detail::check_sum(known->second) != detail::check_sum(row)) return 0;
+/// Adds what a copy has more; nothing of a copy that says something else of the same number. A note of an earlier loss says nothing.
+std::size_t add_rows(detail::Rows& rows, detail::Rows more) {
+  std::erase_if(more, [](const auto& each) { return detail::stands_for_a_loss(each.second); });
+  for (const auto& [id, row] : more) {
+    const auto known = rows.find(id);
+    if (known == rows.end() || detail::stands_for_a_loss(known->second)) continue;
+    if (detail::check_sum(known->second) != detail::check_sum(row)) return 0;
+  }
   const std::size_t before = rows.size();
   rows.insert(more.begin(), more.end());
   return rows.size() - before;
-}
-
-/// The note in the place of a lost record, at the time of its neighbour.
-detail::Columns note_for(records::RecordId id, const detail::Columns& neighbour) {
-  return {id, neighbour.logged_at, neighbour.logged_at, detail::salvage_author, "note", {}, {}, wire::json_from_body(detail::note_of_loss(id))};
 }
 
 void write_rows(const detail::Rows& rows, const fs::path& unfinished) {
@@ -46,7 +44,7 @@ void write_rows(const detail::Rows& rows, const fs::path& unfinished) {
     const detail::Columns* neighbour = &rows.begin()->second;
     records::RecordId next = 1;
     for (const auto& [id, row] : rows) {
-      for (; next < id; ++next) detail::insert(insert, note_for(next, *neighbour));
+      for (; next < id; ++next) detail::insert(insert, detail::note_of_loss(next, neighbour->logged_at));
       detail::insert(insert, row);
       neighbour = &row;
       next = id + 1;

@@ -76,13 +76,11 @@ Unreadable missing_record(records::RecordId id) {
   return {id, {{"record_missing", "", said("Record {0} is missing from the file: it was removed by another program or by a damaged disk. Put back your latest copy of the file.", id)}}};
 }
 
-records::Note note_of_loss(records::RecordId id) {
-  return {"Record " + std::to_string(id) + " was lost with a damaged file. What it said is not known."};
+Columns note_of_loss(records::RecordId id, const std::string& logged_at) {
+  const records::Note note{"Record " + std::to_string(id) + " was lost with a damaged file. What it said is not known."};
+  return {id, logged_at, logged_at, "salvage", "note", {}, {}, wire::json_from_body(note)};
 }
 
-bool stands_for_a_loss(const records::Record& record) {
-  const auto* note = std::get_if<records::Note>(&record.entry.body);
-  return note && record.entry.author == salvage_author && note->text == note_of_loss(record.id).text;
-}
+bool stands_for_a_loss(const Columns& row) { return check_sum(row) == check_sum(note_of_loss(row.id, row.logged_at)); }
 
 }  // namespace redd::logbook::detail

@@ -48,9 +48,8 @@ inline constexpr std::size_t most_missing = 1000;
 /// ids back.
 Unreadable missing_record(records::RecordId id);
 
-/// The note that salvaged() leaves in the place of a lost record, its author, and whether a record is one.
-inline constexpr const char* salvage_author = "salvage";
-records::Note note_of_loss(records::RecordId id);
-bool stands_for_a_loss(const records::Record& record);
+/// The row that salvaged() leaves in the place of a lost record, and whether a row is one.
+Columns note_of_loss(records::RecordId id, const std::string& logged_at);
+bool stands_for_a_loss(const Columns& row);
 
 }  // namespace redd::logbook::detail
