@@ -300,7 +300,7 @@ void add_lookers(CLI::App& app, Everything& all) {
 
   CLI::App* plan_command = app.add_subcommand("plan", "Which temperature to set when, so that hatch and first feeding fall on good days");
   CLI::Option* plan_json = plan_command->add_flag("--json", all.json, "as JSON");
-  CLI::Option* ics = plan_command->add_option("--ics", all.plan_file.file, "write the plan and its tasks as an iCalendar file; - for standard output")->excludes(plan_json);
+  CLI::Option* ics = plan_command->add_option("--ics", all.plan_file.file, "write the plan and its tasks as an iCalendar file; - for standard output")->type_name("FILE")->excludes(plan_json);
   plan_command->add_flag("--closures", all.plan_file.closures, "with --ics: also the days the school is closed")->needs(ics);
   plan_command->add_flag("--force", all.plan_file.force, "with --ics: replace the file")->needs(ics);
   plan_command->callback([&all] {
@@ -390,16 +390,16 @@ void add_kits(CLI::App& app, Everything& all) {
   copy->add_option("key", all.key, "key of the template")->required();
   copy->callback([&all] { all.command = [&all] { return kit_template(all.console, all.key); }; });
   CLI::App* check = kit_command->add_subcommand("check", "Check a kit file; nothing is kept");
-  check->add_option("file", all.file, "TOML or JSON file, - for standard input")->required();
+  check->add_option("file", all.file, "TOML or JSON file, - for standard input")->type_name("FILE")->required();
   check->callback([&all] { all.command = [&all] { return kit_check(all.console, all.file); }; });
   CLI::App* use = kit_command->add_subcommand("use", "Use this kit from now on");
-  use->add_option("kit", all.file, "TOML or JSON file, - for standard input, or the key of a template")->required();
+  use->add_option("kit", all.file, "TOML or JSON file, - for standard input, or the key of a template")->type_name("FILE")->required();
   add_writing(*use, all, false);
   use->callback([&all] { all.command = [&all] { return kit_use(all.console, all.place, all.file, all.writing); }; });
 }
 
 void add_import_flags(CLI::App& command, Everything& all, const std::string& what) {
-  command.add_option("file", all.file, "CSV file, - for standard input")->required();
+  command.add_option("file", all.file, "CSV file, - for standard input")->type_name("FILE")->required();
   for (const ImportFlag& flag : import_flags(what))
     command.add_option_function<std::string>(
         "--" + dashed(flag.setting),
@@ -438,7 +438,7 @@ void add_import_and_export(CLI::App& app, Everything& all) {
   add_import_flags(*import_command->add_subcommand("temperatures", "A logger's temperatures from a CSV file"), all,
                    "temperatures");
   CLI::App* calendar = import_command->add_subcommand("calendar", "Days the school is closed, from its iCalendar file (.ics)");
-  calendar->add_option("file", all.calendar.file, ".ics file, - for standard input")->required();
+  calendar->add_option("file", all.calendar.file, ".ics file, - for standard input")->type_name("FILE")->required();
   calendar->add_flag("--all", all.calendar.all, "every whole-day event, not only those that sound like a closed school");
   calendar->add_flag("--yes", all.calendar.yes, "the closures shown are right: keep them");
   calendar->add_flag("--keep-good-rows", all.calendar.keep_good_rows, "keep them although other events can't be read");
@@ -450,17 +450,17 @@ void add_import_and_export(CLI::App& app, Everything& all) {
       "Importing the same file again adds nothing.");
   CLI::App* season =
       import_command->add_subcommand("season", "A season saved on a page or by \"redd export\": all of it, or what continues the same season");
-  season->add_option("file", all.file, "file, - for standard input")->required();
+  season->add_option("file", all.file, "file, - for standard input")->type_name("FILE")->required();
   season->callback([&all] { all.command = [&all] { return import_season(all.console, all.place, all.file); }; });
 
   CLI::App* export_command = app.add_subcommand("export", "The whole season as one file");
-  export_command->add_option("file", all.file, "file to write (else standard output)");
+  export_command->add_option("file", all.file, "file to write (else standard output)")->type_name("FILE");
   export_command->add_flag("--force", all.force, "replace the file if it exists");
   export_command->callback(
       [&all] { all.command = [&all] { return export_season(all.console, all.place, all.file, all.force); }; });
 
   CLI::App* edition_command = app.add_subcommand("edition", "Redd in one HTML file, for a computer on which nothing can be installed");
-  edition_command->add_option("file", all.file, "file to write")->default_str("redd.html");
+  edition_command->add_option("file", all.file, "file to write")->type_name("FILE")->default_str("redd.html");
   edition_command->add_flag("--force", all.force, "replace the file if it exists");
   edition_command->callback(
       [&all] { all.command = [&all] { return edition(all.console, all.file.empty() ? "redd.html" : all.file, all.force); }; });
@@ -472,17 +472,17 @@ void add_safety(CLI::App& app, Everything& all) {
   copies_command->callback([&all] { all.command = [&all] { return copies(all.console, all.place, all.make); }; });
 
   CLI::App* restore_command = app.add_subcommand("restore", "Put a copy of the season back (what is there now is kept as a copy first)");
-  restore_command->add_option("copy", all.key, "number of the copy (redd copies), a day (the newest whole one of that day or before), or a file")->required();
+  restore_command->add_option("copy", all.key, "number of the copy (redd copies), a day (the newest whole one of that day or before), or a file")->type_name("FILE")->required();
   restore_command->add_flag("--yes", all.yes, "what is shown is right: put it back");
   restore_command->callback([&all] { all.command = [&all] { return restore(all.console, all.place, all.key, all.yes); }; });
 
   CLI::App* check_command = app.add_subcommand("check", "Whether the season file is whole: every page, every record, none missing");
-  check_command->add_option("file", all.file, "another file than the season, such as a copy made by hand");
+  check_command->add_option("file", all.file, "another file than the season, such as a copy made by hand")->type_name("FILE");
   check_command->callback([&all] { all.command = [&all] { return check(all.console, all.place, all.file); }; });
 
   CLI::App* salvage_command = app.add_subcommand("salvage", "Read what can be read out of a damaged season file, into a new one");
-  salvage_command->add_option("damaged", all.file, "the damaged file; it is not changed")->required();
-  salvage_command->add_option("new", all.target, "the file to make")->required();
+  salvage_command->add_option("damaged", all.file, "the damaged file; it is not changed")->type_name("FILE")->required();
+  salvage_command->add_option("new", all.target, "the file to make")->type_name("FILE")->required();
   salvage_command->add_flag("--without-copies", all.without_copies, "from the damaged file alone, not also from copies of the same season");
   salvage_command->callback([&all] { all.command = [&all] { return salvage(all.console, all.file, all.target, all.without_copies); }; });
 
@@ -664,8 +664,7 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   } catch (const CLI::ParseError& error) {
     return usage_problem(console, app, error);
   }
-  const std::string language = all.language.empty() ? environment("REDD_LANGUAGE").value_or("") : all.language;
-  worded.reader.language = report::language_from_tag(language).value_or(report::Language::en);
+  worded.reader.language = all.help_language;
   worded.reader.fahrenheit = worded.reader.us_gallons = (all.units.empty() ? environment("REDD_UNITS").value_or("") : all.units) == "us";
   if (!all.data_dir.empty()) all.place.data_dir = all.data_dir;
   if (!all.as_of.empty()) all.place.as_of = all.as_of;

@@ -26,21 +26,15 @@ std::string quoted(std::string_view text, std::string_view quote_inside = "'\\''
 
 std::string fish_quoted(std::string_view text) { return quoted(text, "\\'"); }
 
-std::string joined(const std::vector<std::string>& words) {
-  std::string line;
-  for (const std::string& word : words) line += (line.empty() ? "" : " ") + word;
-  return line;
-}
-
 std::string names_of_commands(const CommandText& command) {
-  std::string line;
-  for (const CommandText& below : command.commands) line += (line.empty() ? "" : " ") + below.path.back();
-  return line;
+  std::vector<std::string> names;
+  for (const CommandText& below : command.commands) names.push_back(below.path.back());
+  return joined(names, " ");
 }
 
 /// What may follow: words, and the marks :file or :folder.
 std::string what_follows(const OptionText& option) {
-  std::string line = joined(option.choices);
+  std::string line = joined(option.choices, " ");
   if (option.names == OptionText::Names::file) line += line.empty() ? ":file" : " :file";
   if (option.names == OptionText::Names::folder) line += line.empty() ? ":folder" : " :folder";
   return line;
@@ -167,7 +161,7 @@ std::string fish_option(const std::string& at, const OptionText& option) {
   std::string what;
   if (option.names == OptionText::Names::file) what += " -F";
   if (option.names == OptionText::Names::folder) what += " -a '(__fish_complete_directories)'";
-  if (!option.choices.empty()) what += " -a " + fish_quoted(joined(option.choices));
+  if (!option.choices.empty()) what += " -a " + fish_quoted(joined(option.choices, " "));
   const std::string where = at.empty() ? "" : " -n " + fish_quoted("__redd_at " + at);
   const std::string said = " -d " + fish_quoted(option.meaning) + "\n";
   for (const std::string& flag : option.flags) {

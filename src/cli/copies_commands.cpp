@@ -4,12 +4,12 @@
 #include <ostream>
 
 #include "cli/commands.h"
+#include "cli/record_list.h"
 #include "logbook/check.h"
 #include "logbook/removal.h"
 #include "logbook/restore.h"
 #include "logbook/salvage.h"
 #include "quantities/verbatim.h"
-#include "report/record_text.h"
 #include "zones/zones.h"
 
 namespace redd::cli {
@@ -17,8 +17,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// So many records of a long list are named.
-constexpr std::size_t most_named = 10;
+/// So many record numbers are listed.
+constexpr std::size_t most_numbers = 50;
 
 /// The zone of the season in a file; nothing when it can't be told.
 std::optional<ZoneOffsets> zone_in(const fs::path& file) {
@@ -41,12 +41,6 @@ ZoneOffsets zone_of(const fs::path& season, const std::vector<logbook::Copy>& co
   return {};
 }
 
-/// "2031-02-14 07:50", at the school's clock.
-std::string moment_text(const ZoneOffsets& zone, Instant at) {
-  const std::string text = rfc3339_local(zone, at);
-  return text.substr(0, 10) + " " + text.substr(11, 5);
-}
-
 Phrase why_text(logbook::Why why) {
   switch (why) {
     case logbook::Why::daily: return "of the day";
@@ -60,64 +54,89 @@ Phrase why_text(logbook::Why why) {
   broken_promise("why_text", "unknown reason of a copy");
 }
 
+/// How many records there are, or can be read; "–" where that is not known.
+std::string count_text(const Result<logbook::FileCheck>& check) {
+  if (check && check->whole() && check->older_layout) return std::to_string(check->rows);
+  return check && check->read_to_end ? std::to_string(check->readable) : "–";
+}
+
 Phrase state_text(const Result<logbook::FileCheck>& check) {
-  if (!check) return check.problems().front().sentence;
-  return check->whole() ? Phrase("whole") : Phrase("DAMAGED");
+  if (!check) {
+    const Problem& why = check.problems().front();
+    return why.code == "read_only" || why.code == "newer_schema" ? why.sentence : Phrase("DAMAGED");
+  }
+  if (!check->whole()) return "DAMAGED";
+  return check->older_layout ? Phrase("pages whole, of an older Redd") : Phrase("whole");
 }
 
 /// A copy by its number, a day ("the newest of that day or before"), or the name of a file.
 Result<fs::path> copy_named(const std::string& given, const std::vector<logbook::Copy>& copies, const ZoneOffsets& zone) {
   if (const auto day = date_from_iso(given)) {
-    std::vector<logbook::Copy> whole = copies;
-    std::erase_if(whole, [](const logbook::Copy& one) {
-      const auto check = logbook::check_file(one.file);
-      return !check || !check->whole();
-    });
-    const auto copy = logbook::copy_of_day(whole, *day, zone);
-    if (copy) return copy->file;
+    for (const logbook::Copy& copy : copies) {
+      if (copy.why == logbook::Why::damaged || local_day(zone, copy.made_at) > *day) continue;
+      if (const auto check = logbook::check_file(copy.file); check && check->whole()) return copy.file;
+    }
     return Problem{"no_such_copy", "", said("There is no copy of {0} or before it: \"redd copies\" shows what there is.", verbatim(given))};
   }
   int number = 0;
   const auto [end, error] = std::from_chars(given.data(), given.data() + given.size(), number);
   if (error == std::errc() && end == given.data() + given.size()) {
     const auto copy = std::ranges::find(copies, number, &logbook::Copy::number);
+    const auto twin = copy == copies.end() ? copy : std::find_if(copy + 1, copies.end(), [&](const logbook::Copy& other) { return other.number == number; });
+    if (twin != copies.end())
+      return Problem{"no_such_copy", "", said("Two copies have the number {0}, as two programs made one at the same time. Give the name of the one you mean: {1} or {2}", number, verbatim(shell_word(copy->file.string())), verbatim(shell_word(twin->file.string())))};
     if (copy != copies.end()) return copy->file;
     return Problem{"no_such_copy", "", said("There is no copy {0}: \"redd copies\" shows what there is.", verbatim(given))};
   }
   return fs::path(given);
 }
 
+/// "3, 7, 8"; the first ones when there are too many to name.
+std::string numbers_text(const std::vector<records::RecordId>& ids) {
+  std::string text;
+  for (std::size_t i = 0; i < ids.size() && i < most_numbers; ++i) text += (i == 0 ? "" : ", ") + std::to_string(ids[i]);
+  return ids.size() > most_numbers ? text + ", …" : text;
+}
+
 void print_plan(const Console& console, const fs::path& season, const fs::path& copy, const logbook::PlannedRestore& planned, const ZoneOffsets& zone) {
-  console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}} of \"{2}\", whole.", verbatim(copy.string()), planned.copy.rows, verbatim(planned.copy.season))) << "\n";
+  if (planned.copy.older_layout)
+    console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}}, its pages whole. It was written by an older Redd, so its records were not looked into.", verbatim(copy.string()), planned.copy.rows)) << "\n";
+  else
+    console.out << console.say(said("Copy: {0}: {1, plural, one {# record} other {# records}} of \"{2}\", whole.", verbatim(copy.string()), planned.copy.rows, verbatim(planned.copy.season))) << "\n";
+  if (!planned.copy.lost.empty())
+    console.out << console.say(said("In the copy {0, plural, one {a note stands in the place of # record that was} other {notes stand in the place of # records that were}} lost with an earlier damaged file: {1}.", planned.copy.lost.size(), numbers_text(planned.copy.lost))) << "\n";
   if (!planned.present_exists) return void(console.out << console.say(said("There is no {0} now; nothing is replaced.", verbatim(season.string()))) << "\n");
   if (!planned.present) {
     console.out << console.say(said("{0} can't be read as it is now. Its bytes are kept beside the copies, for \"redd salvage\".", verbatim(season.string()))) << "\n";
     return;
   }
-  console.out << console.say(said("Now: {0}: {1, plural, one {# record} other {# records}} of \"{2}\".", verbatim(season.string()), planned.present->rows, verbatim(planned.present->season))) << "\n";
-  if (!planned.present->whole()) console.out << console.say("The season as it is now is damaged.") << "\n";
+  if (planned.present->whole())
+    console.out << console.say(said("Now: {0}: {1, plural, one {# record} other {# records}} of \"{2}\".", verbatim(season.string()), planned.present->rows, verbatim(planned.present->season))) << "\n";
+  else if (planned.present->read_to_end)
+    console.out << console.say(said("Now: {0} is damaged; {1, plural, one {# record} other {# records}} of it can be read.", verbatim(season.string()), planned.present->readable)) << "\n";
+  else
+    console.out << console.say(said("Now: {0} is damaged, and could not be read to its end; {1, plural, one {# record was} other {# records were}} read before that.", verbatim(season.string()), planned.present->readable)) << "\n";
   if (planned.present->season.empty()) console.out << console.say("Whose season it is can't be read any more.") << "\n";
   else if (planned.present->season != planned.copy.season && !planned.copy.season.empty())
     console.out << console.say("The copy is of another season.") << "\n";
-  const auto& gone = planned.only_here;
+  if (!planned.only_here)
+    return void(console.out << console.say("What the season holds beyond the copy can't be listed: one of the two can't be read through. What is there now is kept; look with \"redd salvage\" what more it holds before you go on.") << "\n");
+  const auto& gone = *planned.only_here;
   if (gone.empty()) return void(console.out << console.say("The copy holds every record that can be read now.") << "\n");
   console.out << console.say(said("{0, plural, one {# record is} other {# records are}} not in the copy and would no longer count:", gone.size())) << "\n";
-  std::vector<std::vector<std::string>> rows;
-  for (std::size_t i = gone.size(); i-- > 0 && rows.size() < most_named;)
-    rows.push_back({"  " + std::to_string(gone[i].id), moment_text(zone, gone[i].entry.at), console.say(Phrase(std::string(report::kind_text(gone[i].entry.body)))),
-                    report::record_text(gone[i].entry.body, gone, console.in_zone(zone))});
-  console.out << table(rows);
-  if (gone.size() > rows.size()) console.out << "  " << console.say(said("… and {0} more", gone.size() - rows.size())) << "\n";
+  print_records(console, gone, planned.records, zone);
 }
 
 /// The copies that may hold more of a damaged file: its own, or, for one that lies among the copies itself, its neighbours.
-std::vector<fs::path> copies_for(const fs::path& damaged) {
+Result<std::vector<fs::path>> copies_for(const fs::path& damaged) {
   fs::path season = fs::absolute(damaged);
   const std::string name = season.filename().string();
   if (season.parent_path().filename() == "copies" && name.find("-copy-") != std::string::npos)
     season = season.parent_path().parent_path() / (name.substr(0, name.find("-copy-")) + ".redd");
+  const auto copies = logbook::copies_of(season);
+  if (!copies) return copies.problems();
   std::vector<fs::path> files;
-  for (const logbook::Copy& copy : logbook::copies_of(season)) files.push_back(copy.file);
+  for (const logbook::Copy& copy : *copies) files.push_back(copy.file);
   std::erase(files, fs::absolute(damaged));
   return files;
 }
@@ -125,29 +144,26 @@ std::vector<fs::path> copies_for(const fs::path& damaged) {
 }  // namespace
 
 Exit copies(const Console& console, const Place& place, bool make) {
-  if (place.demo)
-    return complain(console, {{"demo_season", "", "The demo is invented and can be had again at any time: no copies are kept of it."}});
+  if (place.demo) return complain(console, {server::no_copies_of_the_demo()});
   if (make) {
     const auto opened = open_season(place);
     if (!opened) return complain(console, opened.problems());
     const auto copy = opened->desk->keep_copy(logbook::Why::by_hand);
     if (!copy) return complain(console, copy.problems());
-    // A copy of what is damaged is kept, and never called whole.
-    const auto check = logbook::check_file(copy->file);
-    if (!check || !check->whole())
-      return complain(console, {{"damaged", "", said("Copy {0} is made, but the season is damaged, and so is its copy: {1}. \"redd check\" says what is wrong.", copy->number, verbatim(copy->file.string()))}});
+    if (!copy->whole) return complain(console, {logbook::not_whole(*copy)});
     console.out << console.say(said("Copy {0} is made, read back and whole: {1}", copy->number, verbatim(copy->file.string()))) << "\n";
     return Exit::ok;
   }
   const auto all = logbook::copies_of(place.file());
-  const ZoneOffsets zone = zone_of(place.file(), all);
+  if (!all) return complain(console, all.problems());
+  const ZoneOffsets zone = zone_of(place.file(), *all);
   std::vector<std::vector<std::string>> rows;
   bool damaged = false;
-  for (const logbook::Copy& copy : all) {
+  for (const logbook::Copy& copy : *all) {
     const bool bytes_only = copy.why == logbook::Why::damaged;
     const auto check = logbook::check_file(copy.file);
     damaged |= !bytes_only && (!check || !check->whole());
-    rows.push_back({std::to_string(copy.number), moment_text(zone, copy.made_at), bytes_only ? "–" : std::to_string(check ? check->rows : 0),
+    rows.push_back({std::to_string(copy.number), moment_text(zone, copy.made_at), bytes_only ? "–" : count_text(check),
                     console.say(why_text(copy.why)), bytes_only ? console.say("for \"redd salvage\"") : console.say(state_text(check))});
   }
   if (rows.empty()) {
@@ -161,21 +177,22 @@ Exit copies(const Console& console, const Place& place, bool make) {
 }
 
 Exit restore(const Console& console, const Place& place, const std::string& given, bool yes) {
-  if (place.demo)
-    return complain(console, {{"demo_season", "", "The demo is invented and can be had again at any time: no copies are kept of it."}});
+  if (place.demo) return complain(console, {server::no_copies_of_the_demo()});
   const auto all = logbook::copies_of(place.file());
-  const ZoneOffsets zone = zone_of(place.file(), all);
-  const auto file = copy_named(given, all, zone);
+  if (!all) return complain(console, all.problems());
+  const ZoneOffsets zone = zone_of(place.file(), *all);
+  const auto file = copy_named(given, *all, zone);
   if (!file) return complain(console, file.problems());
   const auto planned = logbook::planned_restore(place.file(), *file);
   if (!planned) return complain(console, planned.problems());
   print_plan(console, place.file(), *file, *planned, zone);
   if (!yes && !(console.can_ask && confirmed(console, console.say("Put the copy back? What is there now is kept as a copy first."))))
     return complain(console, {{"not_confirmed", "", "Nothing was changed. If the above is right, give the command again with --yes."}});
+  if (const Problems problems = made_folder(place); !problems.empty()) return complain(console, problems);
   const auto done = logbook::restored(place.file(), *file, server::system_now(), zone);
   if (!done) return complain(console, done.problems());
   console.out << console.say(said("{0} now holds what is in the copy: {1, plural, one {# record} other {# records}}.", verbatim(place.file().string()), done->records)) << "\n";
-  if (done->kept && done->kept->why != logbook::Why::damaged)
+  if (done->kept && done->kept->whole)
     console.out << console.say(said("What was there before is copy {0}: \"redd restore {0}\" takes this back.", done->kept->number)) << "\n";
   else if (done->kept)
     console.out << console.say(said("The bytes that were there before are in {0}: \"redd salvage\" reads out what can be read.", verbatim(done->kept->file.string()))) << "\n";
@@ -188,33 +205,38 @@ Exit check(const Console& console, const Place& place, const std::string& given)
   if (!found) return complain(console, found.problems());
   const ZoneOffsets zone = zone_of(file, {});
   if (found->whole() && found->older_layout) {
-    console.out << console.say(said("{0}: {1} records, its pages whole. It was written by an older Redd: open it once, then check again.", verbatim(file.string()), found->rows)) << "\n";
+    console.out << console.say(said("{0}: {1, plural, one {# record} other {# records}}, its pages whole. It was written by an older Redd: open it once, then check again.", verbatim(file.string()), found->rows)) << "\n";
     return Exit::ok;
   }
   if (found->whole()) {
-    console.out << console.say(said("{0} is whole: {1, plural, one {# record} other {# records}} of \"{2}\", each read and its sum right, none missing.", verbatim(file.string()), found->rows, verbatim(found->season))) << "\n";
+    const Phrase name = verbatim(file.string()), season = verbatim(found->season);
+    console.out << console.say(found->lost.empty()
+        ? said("{0} is whole: {1, plural, one {# record} other {# records}} of \"{2}\", each read and its sum right, none missing.", name, found->rows, season)
+        : said("{0} is whole: {1, plural, one {# record} other {# records}} of \"{2}\", each read and its sum right. {3, plural, one {# record was} other {# records were}} lost with an earlier damaged file, and a note stands in the place of each: {4}.", name, found->rows, season, found->lost.size(), numbers_text(found->lost))) << "\n";
     if (found->last_logged_at) console.out << console.say(said("The last one was logged {0}.", moment_text(zone, *found->last_logged_at))) << "\n";
     return Exit::ok;
   }
   complain(console, found->damage);
   for (std::size_t i = 0; i < found->unreadable.size() && i < most_named; ++i) complain(console, found->unreadable[i].problems);
   if (found->unreadable.size() > most_named) console.err << "redd: " << console.say(said("… and {0} more", found->unreadable.size() - most_named)) << "\n";
-  return complain(console, {{"damaged", "", said("{0} is damaged; {1} records can be read. Put a copy back (\"redd copies\", then \"redd restore NUMBER\"), or read out what can be read: redd salvage {0} NEW_FILE", verbatim(file.string()), found->rows - found->unreadable.size())}});
+  const Phrase name = verbatim(file.string()), as_typed = verbatim(shell_word(file.string()));
+  return complain(console, {{"damaged", "", found->read_to_end
+      ? said("{0} is damaged; {1, plural, one {# record} other {# records}} of it can be read. Put a copy back (\"redd copies\", then \"redd restore NUMBER\"), or read out what can be read: redd salvage {2} NEW_FILE", name, found->readable, as_typed)
+      : said("{0} is damaged, and could not be read to its end; {1, plural, one {# record was} other {# records were}} read before that. Put a copy back (\"redd copies\", then \"redd restore NUMBER\"), or read out what can be read: redd salvage {2} NEW_FILE", name, found->readable, as_typed)}});
 }
 
 Exit salvage(const Console& console, const std::string& damaged, const std::string& target, bool without_copies) {
-  const auto done = logbook::salvaged(damaged, without_copies ? std::vector<fs::path>{} : copies_for(damaged), target);
+  const auto copies = without_copies ? Result<std::vector<fs::path>>(std::vector<fs::path>{}) : copies_for(damaged);
+  if (!copies) return complain(console, copies.problems());
+  const auto done = logbook::salvaged(damaged, *copies, target);
   if (!done) return complain(console, done.problems());
   console.out << console.say(said("{0} holds {1, plural, one {# record} other {# records}} found in {2} and {3} more found in copies, up to number {4}.", verbatim(target), done->from_file, verbatim(damaged), done->from_copies, done->last_id)) << "\n";
   if (!done->lost.empty()) {
-    std::string numbers;
-    for (std::size_t i = 0; i < done->lost.size() && i < 50; ++i) numbers += (i == 0 ? "" : ", ") + std::to_string(done->lost[i]);
-    if (done->lost.size() > 50) numbers += ", …";
-    console.out << console.say(said("LOST: {0, plural, one {record} other {# records:}} {1}. A note stands in the place of each. What corrected or undid an older record may be among them: then the older one counts again.", done->lost.size(), numbers)) << "\n";
+    console.out << console.say(said("LOST: {0, plural, one {record} other {# records:}} {1}. A note stands in the place of each. What corrected or undid an older record may be among them: then the older one counts again.", done->lost.size(), numbers_text(done->lost))) << "\n";
   }
   console.out << console.say(said("Whether there were records after number {0} can't be told.", done->last_id)) << "\n";
   if (!done->has_season) console.out << console.say("The season's set-up is lost, so the new file can't be opened as a season: a copy or an export is needed.") << "\n";
-  else console.out << console.say(said("To go on with it: redd restore {0}", verbatim(target))) << "\n";
+  else console.out << console.say(said("To go on with it: redd restore {0}", verbatim(shell_word(target)))) << "\n";
   return done->lost.empty() && done->has_season ? Exit::ok : Exit::problem;
 }
 
@@ -230,7 +252,7 @@ Exit delete_season(const Console& console, const Place& place, const std::string
   std::string typed = typed_name;
   if (typed.empty() && console.can_ask) typed = asked(console, console.say("Type the season's name to delete it")).value_or("");
   if (typed != name)
-    return complain(console, {{"not_confirmed", "", said("Nothing was deleted: the name given is not \"{0}\". For a script: redd delete-season --name \"{0}\"", verbatim(name))}});
+    return complain(console, {{"not_confirmed", "", said("Nothing was deleted: the name given is not \"{0}\". For a script: redd delete-season --name {1}", verbatim(name), verbatim(shell_word(name)))}});
   const auto gone = logbook::delete_season(place.file());
   if (!gone) return complain(console, gone.problems());
   console.out << console.say(said("{0, plural, one {# file is} other {# files are}} deleted.", *gone)) << "\n"

@@ -11,7 +11,7 @@ namespace {
 
 /// What the parser itself calls things in --help, and what values are called.
 constexpr const char* labels[] = {"Usage", "OPTIONS", "Positionals", "SUBCOMMAND", "REQUIRED", "Needs", "Excludes", "TEXT", "VALUE",
-                                  "LOWER UPPER", "BODY", "DIR", "DAY", "LANGUAGE", "UNITS", "INT", "UINT", "FLOAT"};
+                                  "LOWER UPPER", "BODY", "DIR", "FILE", "DAY", "LANGUAGE", "UNITS", "INT", "UINT", "FLOAT"};
 
 void translate_below(CLI::App& app, report::Language language) {
   app.description(help_text(app.get_description(), language));
@@ -38,10 +38,8 @@ std::vector<std::string> words_of_check(const std::string& type) {
 
 OptionText::Names names_of(const CLI::Option& option) {
   const std::string type = option.get_type_name();
-  const std::string name = option.get_positional() ? option.get_name(true, false) : option.get_name(false, true);
-  if (type == "DIR" || name == "folder" || name == "--into") return OptionText::Names::folder;
-  if (name == "file" || name == "--file" || name == "--ics" || name == "kit" || name == "copy" || name == "damaged" || name == "new") return OptionText::Names::file;
-  return OptionText::Names::anything;
+  if (type == "DIR") return OptionText::Names::folder;
+  return type == "FILE" ? OptionText::Names::file : OptionText::Names::anything;
 }
 
 OptionText option_text(const CLI::Option& option, report::Language language) {

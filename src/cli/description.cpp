@@ -4,11 +4,13 @@
 
 namespace redd::cli {
 
-std::string CommandText::name() const {
-  std::string words;
-  for (const std::string& word : path) words += (words.empty() ? "" : " ") + word;
-  return words;
+std::string joined(std::span<const std::string> words, std::string_view between) {
+  std::string line;
+  for (const std::string& word : words) line += std::string(line.empty() ? "" : between) + word;
+  return line;
 }
+
+std::string CommandText::name() const { return joined(path, " "); }
 
 const CommandText* command_at(const CommandText& top, const std::vector<std::string>& below) {
   const CommandText* at = &top;

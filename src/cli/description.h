@@ -3,10 +3,15 @@
 // completion are written from it, so that there is no second truth. Start at Command.
 #pragma once
 
+#include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace redd::cli {
+
+/// The words in one line.
+std::string joined(std::span<const std::string> words, std::string_view between);
 
 /// A flag, or a word at a place of its own, or both: `--volume 20L`, or only `20L`.
 struct OptionText {

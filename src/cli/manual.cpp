@@ -49,7 +49,7 @@ class Page {
     if (whole)
       overview();
     else
-      about(command, "SH");
+      about(command, true);
     for (const CommandText& below : command.commands)
       if (!whole) part(below);
     if (whole) program_facts();
@@ -88,9 +88,9 @@ class Page {
     if (by_place) {
       out_ << shown_place(each);
     } else {
-      std::string heads;
-      for (const std::string& flag : each.flags) heads += (heads.empty() ? "" : ", ") + bold(flag);
-      out_ << heads;
+      std::vector<std::string> heads;
+      for (const std::string& flag : each.flags) heads.push_back(bold(flag));
+      out_ << joined(heads, ", ");
       if (!each.value.empty()) out_ << " " << italic(each.value) << (each.repeats ? "..." : "");
     }
     out_ << "\n" << roff(each.meaning.empty() ? each.value : each.meaning);
@@ -99,9 +99,8 @@ class Page {
   }
 
   /// Its places, flags and examples. Below a page's own headings they need none.
-  void about(const CommandText& command, std::string_view level) {
-    const bool own = level == "SH";
-    if (own) {
+  void about(const CommandText& command, bool with_headings) {
+    if (with_headings) {
       section("DESCRIPTION");
       out_ << roff(command.summary) << (command.summary.ends_with('.') ? "" : ".") << "\n";
       paragraph("The flags that every command takes, and where seasons are kept: redd(1).");
@@ -109,31 +108,31 @@ class Page {
     bool first = true;
     for (const OptionText& each : command.options)
       if (!each.place.empty()) {
-        if (own && first) section("ARGUMENTS");
+        if (with_headings && first) section("ARGUMENTS");
         first = false;
         option(each, true);
       }
     first = true;
     for (const OptionText& each : command.options)
       if (!each.flags.empty()) {
-        if (own && first) section("OPTIONS");
+        if (with_headings && first) section("OPTIONS");
         first = false;
         option(each, false);
       }
     if (command.examples.empty()) return;
-    if (own) section("EXAMPLES");
+    if (with_headings) section("EXAMPLES");
     else out_ << ".PP\n";
     out_ << ".nf\n";
     std::istringstream lines(command.examples);
     for (std::string line; std::getline(lines, line);) out_ << (line.empty() ? "\\&" : roff(line)) << "\n";
     out_ << ".fi\n";
-    if (own && !command.commands.empty()) section("COMMANDS");
+    if (with_headings && !command.commands.empty()) section("COMMANDS");
   }
 
   void part(const CommandText& command) {
     out_ << ".SS " << roff(command.name()) << "\n" << roff(command.summary) << (command.summary.ends_with('.') ? "" : ".") << "\n.PP\n";
     synopsis(command);
-    about(command, "SS");
+    about(command, false);
   }
 
   void overview() {
@@ -160,7 +159,7 @@ class Page {
     item(italic("~/.local/share/redd/demo.redd"), "The invented season, once it was looked at.");
     section("EXIT STATUS");
     item(bold("0"), "Done.");
-    item(bold("1"), "A problem: said on standard error with what would mend it, and nothing was changed.");
+    item(bold("1"), "A problem: said on standard error with what would mend it. Nothing was changed, unless it says what was made all the same.");
     item(bold("2"), "A word that the command line does not know.");
     section("CAUTION");
     out_ << roff(say("Redd computes from what was logged and says what it does not know. Your permit, the agency or hatchery behind your eggs, and a vet come first.")) << "\n";
@@ -182,9 +181,7 @@ class Page {
 }  // namespace
 
 std::string page_name(const CommandText& command) {
-  std::string name;
-  for (const std::string& word : command.path) name += (name.empty() ? "" : "-") + word;
-  return name;
+  return joined(command.path, "-");
 }
 
 std::string manual_page(const CommandText& top, const CommandText& command, const ManualFacts& facts) {

@@ -26,6 +26,9 @@ struct Place {
   std::filesystem::path file() const;
 };
 
+/// Makes the folder of the place where there is none. Errors  cannot_write; empty when it is there.
+Problems made_folder(const Place& place);
+
 /// The season opened for one command.
 struct Opened {
   std::unique_ptr<server::SeasonDesk> desk;

@@ -36,12 +36,9 @@ void open_browser(const std::string& address) {
 Exit serve(const Console& console, const Place& place, const Serving& serving) {
   if (serving.port < 1 || serving.port > 65535)
     return complain(console, {{"out_of_range", "--port", "--port must be a whole number from 1 to 65535."}});
-  std::error_code failed;
-  std::filesystem::create_directories(place.folder(), failed);
-  if (failed)
-    return complain(console, {{"cannot_write", "--data",
-                               said("The folder {0} can't be made: {1}. Choose another with --data DIR.", place.folder().string(), failed.message())}});
-  if (serving.fresh && std::filesystem::exists(place.file(), failed))
+  if (const Problems problems = made_folder(place); !problems.empty()) return complain(console, problems);
+  std::error_code ignored;
+  if (serving.fresh && std::filesystem::exists(place.file(), ignored))
     if (const auto gone = logbook::delete_season(place.file()); !gone) return complain(console, gone.problems());
   auto desk = place.demo ? server::SeasonDesk::open_demo(place.file(), server::system_now)
                          : server::SeasonDesk::open(place.file(), server::system_now);

@@ -26,19 +26,30 @@ void check_records(detail::Database& database, FileCheck& found) {
     auto row = detail::record_of(rows);
     auto* record = std::get_if<records::Record>(&row);
     const records::RecordId id = record ? record->id : std::get<Unreadable>(row).id;
-    for (records::RecordId missing = found.last_id + 1; missing < id && found.unreadable.size() < 1000; ++missing)
-      found.unreadable.push_back({missing, {{"record_missing", "", said("Record {0} is missing.", missing)}}});
+    for (records::RecordId missing = found.last_id + 1; missing < id && found.unreadable.size() < detail::most_missing; ++missing)
+      found.unreadable.push_back(detail::missing_record(missing));
     found.last_id = id;
     ++found.rows;
     if (!record) {
       found.unreadable.push_back(std::move(std::get<Unreadable>(row)));
       continue;
     }
+    ++found.readable;
     found.last_logged_at = record->logged_at;
+    if (detail::stands_for_a_loss(detail::columns_of(*record))) found.lost.push_back(id);
     records.push_back(std::move(*record));
   }
+  found.read_to_end = true;
   const auto counting = records::effective(records, Instant::max());
   if (const auto* season = records::find_season(counting)) found.season = season->name;
+}
+
+void check_rows(detail::Database& database, FileCheck& found) {
+  found.layout = static_cast<int>(database.integer("PRAGMA user_version"));
+  found.older_layout = found.layout < detail::all_migrations().back().version;
+  if (!found.older_layout) return check_records(database, found);
+  found.rows = database.integer("SELECT count(*) FROM records");
+  found.last_id = database.integer("SELECT max(id) FROM records");
 }
 
 }  // namespace
@@ -47,21 +58,15 @@ Result<FileCheck> check_file(const std::filesystem::path& path) {
   auto database = detail::open_to_check(path);
   if (!database) return database.problems();
   FileCheck found;
-  try {
-    check_pages(**database, found);
-    found.layout = static_cast<int>((*database)->integer("PRAGMA user_version"));
-    found.older_layout = found.layout < detail::all_migrations().back().version;
-    if (found.older_layout) {
-      found.rows = (*database)->integer("SELECT count(*) FROM records");
-      found.last_id = (*database)->integer("SELECT max(id) FROM records");
-    } else {
-      check_records(**database, found);
+  // Damage stops one of the two; the other is done all the same, and what was found up to there counts.
+  for (const auto part : {check_pages, check_rows}) {
+    try {
+      part(**database, found);
+    } catch (const detail::Failure& failure) {
+      const Problem problem = detail::problem_of(failure, path);
+      if (problem.code != "damaged") return problem;
+      if (found.damage.empty()) found.damage.push_back(problem);
     }
-  } catch (const detail::Failure& failure) {
-    // Damage inside stops the reading; what was found up to there still counts.
-    const Problem problem = detail::problem_of(failure, path);
-    if (problem.code != "damaged") return problem;
-    if (found.damage.empty()) found.damage.push_back(problem);
   }
   return found;
 }

@@ -51,25 +51,26 @@ std::string_view word_of(Why why) {
   broken_promise("word_of", "unknown reason of a copy");
 }
 
+Problem not_whole(const KeptCopy& copy) {
+  return {"damaged", "", said("Copy {0} is made, but records of the season are damaged, and so they are in the copy; no older copy is let go until that is mended. \"redd check\" says what is wrong.", copy.number)};
+}
+
 fs::path copies_folder(const fs::path& season_file) { return season_file.parent_path() / "copies"; }
 
-std::vector<Copy> copies_of(const fs::path& season_file) {
+Result<std::vector<Copy>> copies_of(const fs::path& season_file) {
   const std::string stem = season_file.stem().string() + "-copy-";
   std::vector<Copy> copies;
   std::error_code failed;
-  for (fs::directory_iterator at(copies_folder(season_file), failed), end; !failed && at != end; at.increment(failed)) {
+  fs::directory_iterator at(copies_folder(season_file), failed);
+  for (; !failed && at != fs::directory_iterator(); at.increment(failed)) {
     const std::string name = at->path().filename().string();
     if (!name.starts_with(stem)) continue;
     if (auto copy = copy_from(at->path(), std::string_view(name).substr(stem.size()))) copies.push_back(std::move(*copy));
   }
+  if (failed && failed != std::errc::no_such_file_or_directory)
+    return Problem{"read_only", "", said("The folder {0} can't be read ({1}), so what copies it holds is not known. Give this user the right to read it.", copies_folder(season_file).string(), failed.message())};
   std::ranges::sort(copies, [](const Copy& a, const Copy& b) { return std::pair(a.number, a.made_at) > std::pair(b.number, b.made_at); });
   return copies;
-}
-
-std::optional<Copy> copy_of_day(std::span<const Copy> newest_first, Date day, const ZoneOffsets& zone) {
-  for (const Copy& copy : newest_first)
-    if (copy.why != Why::damaged && local_day(zone, copy.made_at) <= day) return copy;
-  return std::nullopt;
 }
 
 std::vector<Copy> surplus_of(std::span<const Copy> newest_first, const ZoneOffsets& zone) {
@@ -95,10 +96,15 @@ std::vector<Copy> surplus_of(std::span<const Copy> newest_first, const ZoneOffse
   return surplus;
 }
 
-bool copy_is_due(std::span<const Copy> newest_first, Instant now, const ZoneOffsets& zone) {
+std::optional<Copy> newest_whole(std::span<const Copy> newest_first) {
   const auto whole = std::ranges::find_if(newest_first, [](const Copy& copy) { return copy.why != Why::damaged; });
+  return whole == newest_first.end() ? std::nullopt : std::optional(*whole);
+}
+
+bool copy_is_due(std::span<const Copy> newest_first, Instant now, const ZoneOffsets& zone) {
+  const auto whole = newest_whole(newest_first);
   // Another day, not a later one: a clock that once ran ahead must not stop the copies until it is overtaken.
-  return whole == newest_first.end() || local_day(zone, whole->made_at) != local_day(zone, now);
+  return !whole || local_day(zone, whole->made_at) != local_day(zone, now);
 }
 
 }  // namespace redd::logbook

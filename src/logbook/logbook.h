@@ -32,7 +32,7 @@ struct DatedEntry {
 
 /// One open season file. Safe to use from several threads; several processes may hold the same file open.
 ///
-/// Errors  every function reports problems by value. Codes: file_missing, file_exists, not_a_season_file, newer_schema,
+/// Errors  every function reports problems by value. Codes: file_missing, file_exists, side_file_left, not_a_season_file, newer_schema,
 ///         damaged, read_only, disk_full, locked, disk_error, file_moved, unknown_time_zone, entry_key_reused, and those
 ///         of records::problems_of(). After any of them the file holds exactly what it held before.
 class Logbook {
@@ -78,7 +78,7 @@ class Logbook {
   ///
   /// In      zone: the school's, for what is a day.
   /// Errors  disk_full, read_only, disk_error, damaged: the sentence begins with what it means for copies.
-  Result<Copy> keep_copy(Why why, Instant now, const ZoneOffsets& zone);
+  Result<KeptCopy> keep_copy(Why why, Instant now, const ZoneOffsets& zone);
 
   const std::filesystem::path& path() const;
 

@@ -44,6 +44,8 @@ Result<std::size_t> delete_season(const fs::path& season_file) {
   if (!sole) return sole.problems();
   if (files_of_season(season_file).empty())
     return Problem{"file_missing", "", said("There is no season {0} and no copy of it: there is nothing to delete.", season_file.string())};
+  // What can't be seen could be left behind, and would be called gone.
+  if (const auto known = copies_of(season_file); !known) return known.problems();
   std::size_t gone = 0;
   const fs::path copies = copies_folder(season_file);
   std::error_code failed;

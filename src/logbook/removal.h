@@ -14,7 +14,7 @@ std::vector<std::filesystem::path> files_of_season(const std::filesystem::path& 
 /// Deletes them all and the folder of copies once it is empty. The season file goes last: what stopped in the middle can be done again.
 ///
 /// Out     how many files went.
-/// Errors  file_missing; season_in_use; not_deleted, naming the first file that is still there.
+/// Errors  file_missing; season_in_use; read_only when the folder of copies can't be looked through; not_deleted, naming the first file that is still there.
 Result<std::size_t> delete_season(const std::filesystem::path& season_file);
 
 }  // namespace redd::logbook

@@ -15,7 +15,9 @@ struct PlannedRestore {
   FileCheck copy{};
   std::optional<FileCheck> present{};        ///< the season as it is now; nothing when there is none or it can't be read
   bool present_exists = false;
-  std::vector<records::Record> only_here{};  ///< records of the season that are not in the copy: they would no longer count
+  std::vector<records::Record> records{};    ///< of the season, as far as they can be read
+  /// Those of them that are not in the copy: they would no longer count. Nothing when either can't be read through.
+  std::optional<std::vector<records::Record>> only_here{};
 };
 
 /// In      copy_file: any finished season file, also one copied by hand.
@@ -24,12 +26,12 @@ Result<PlannedRestore> planned_restore(const std::filesystem::path& season_file,
 
 struct Restored {
   std::int64_t records = 0;
-  std::optional<Copy> kept{};  ///< what was there before
+  std::optional<KeptCopy> kept{};  ///< what was there before; not whole when it can only be salvaged
 };
 
 /// Puts the copy in place, whole or not at all. The copy itself stays.
 ///
-/// Errors  as planned_restore(); season_in_use while any program has the season open; those of Logbook::keep_copy(): without a copy of
+/// Errors  as planned_restore(); season_in_use while any program has the season open; side_file_left; those of Logbook::keep_copy(): without a copy of
 ///         what is there, nothing is put in its place.
 Result<Restored> restored(const std::filesystem::path& season_file, const std::filesystem::path& copy_file, Instant now, const ZoneOffsets& zone);
 

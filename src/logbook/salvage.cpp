@@ -7,13 +7,13 @@
 #include "logbook/detail/carve.h"
 #include "logbook/detail/files.h"
 #include "logbook/detail/season_file.h"
-#include "wire/codec.h"
 
 namespace redd::logbook {
 namespace {
 
 namespace fs = std::filesystem;
 
+/// Assumed: a season has fewer records than this.
 constexpr records::RecordId most_holes = 1'000'000;
 
 std::string bytes_of(const fs::path& file) {
@@ -23,19 +23,17 @@ std::string bytes_of(const fs::path& file) {
 
 detail::Rows rows_of(const fs::path& file) { return detail::carved_rows(bytes_of(file), bytes_of(file.string() + "-wal")); }
 
-/// Adds what a copy has more; nothing of a copy that says something else of the same number.
-std::size_t add_rows(detail::Rows& rows, const detail::Rows& more) {
-  for (const auto& [id, row] : more)
-    if (const auto known = rows.find(id); known != rows.end() && detail::check_sum(known->second) != detail::check_sum(row)) return 0;
+/// Adds what a copy has more; nothing of a copy that says something else of the same number. A note of an earlier loss says nothing.
+std::size_t add_rows(detail::Rows& rows, detail::Rows more) {
+  std::erase_if(more, [](const auto& each) { return detail::stands_for_a_loss(each.second); });
+  for (const auto& [id, row] : more) {
+    const auto known = rows.find(id);
+    if (known == rows.end() || detail::stands_for_a_loss(known->second)) continue;
+    if (detail::check_sum(known->second) != detail::check_sum(row)) return 0;
+  }
   const std::size_t before = rows.size();
   rows.insert(more.begin(), more.end());
   return rows.size() - before;
-}
-
-/// The note in the place of a lost record, at the time of its neighbour.
-detail::Columns note_for(records::RecordId id, const detail::Columns& neighbour) {
-  const std::string text = "Record " + std::to_string(id) + " was lost with a damaged file. What it said is not known.";
-  return {id, neighbour.logged_at, neighbour.logged_at, "salvage", "note", {}, {}, wire::json_from_body(records::Note{text})};
 }
 
 void write_rows(const detail::Rows& rows, const fs::path& unfinished) {
@@ -46,7 +44,7 @@ void write_rows(const detail::Rows& rows, const fs::path& unfinished) {
     const detail::Columns* neighbour = &rows.begin()->second;
     records::RecordId next = 1;
     for (const auto& [id, row] : rows) {
-      for (; next < id; ++next) detail::insert(insert, note_for(next, *neighbour));
+      for (; next < id; ++next) detail::insert(insert, detail::note_of_loss(next, neighbour->logged_at));
       detail::insert(insert, row);
       neighbour = &row;
       next = id + 1;
@@ -64,6 +62,7 @@ Result<Salvaged> salvaged(const fs::path& damaged, std::span<const fs::path> cop
     return Problem{"file_missing", "", said("There is no file {0}. Check the name.", damaged.string())};
   if (fs::exists(target, ignored))
     return Problem{"file_exists", "", said("There is already a file {0}; it was left as it is. Choose another name.", target.string())};
+  if (auto left = detail::left_side_file(target)) return *left;
   detail::Rows rows = rows_of(damaged);
   Salvaged result{rows.size(), 0, {}, 0, false};
   for (const fs::path& copy : copies) result.from_copies += add_rows(rows, rows_of(copy));
@@ -75,18 +74,14 @@ Result<Salvaged> salvaged(const fs::path& damaged, std::span<const fs::path> cop
     if (!rows.contains(id)) result.lost.push_back(id);
   result.has_season = std::ranges::any_of(rows, [](const auto& row) { return row.second.kind == "season_setup"; });
 
-  const fs::path unfinished = detail::unfinished_name(target);
-  const auto written = [&]() -> Result<bool> {
-    try {
-      write_rows(rows, unfinished);
-      return detail::give_name(unfinished, target);
-    } catch (const detail::Failure& failure) {
-      return detail::problem_of(failure, target);
-    }
-  }();
-  if (written) return result;
-  for (const char* ending : {"-wal", "-shm", "-journal", ""}) fs::remove(unfinished.string() + ending, ignored);
-  return written.problems();
+  const detail::Unfinished unfinished(target);
+  try {
+    write_rows(rows, unfinished.file);
+  } catch (const detail::Failure& failure) {
+    return detail::problem_of(failure, target);
+  }
+  const auto named = detail::give_name(unfinished.file, target);
+  return named ? Result<Salvaged>(std::move(result)) : named.problems();
 }
 
 }  // namespace redd::logbook

@@ -23,7 +23,7 @@ struct Salvaged {
 /// stands a note that says so, so that the others keep their numbers. The damaged file is not written to.
 ///
 /// In      copies: searched in this order; one that contradicts what was found already, and so is of another season, is passed over.
-/// Errors  nothing_found; file_missing, file_exists, read_only, disk_full, disk_error.
+/// Errors  nothing_found; file_missing, file_exists, side_file_left, read_only, disk_full, disk_error.
 Result<Salvaged> salvaged(const std::filesystem::path& damaged, std::span<const std::filesystem::path> copies, const std::filesystem::path& target);
 
 }  // namespace redd::logbook

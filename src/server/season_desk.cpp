@@ -12,7 +12,7 @@
 namespace redd::server {
 namespace {
 
-/// So many entries at once are kept only after a copy: a sitting of tests has fewer, an import more.
+/// So many entries at once are kept only after a copy. Assumed: a sitting of tests has fewer, an import more.
 constexpr std::size_t many = 20;
 
 Result<std::vector<records::Record>> packed_demo() {
@@ -80,6 +80,7 @@ Result<std::unique_ptr<SeasonDesk>> SeasonDesk::open_demo(const std::filesystem:
     if (!made && made.problems().front().code != "file_exists") return made.problems();
   }
   std::unique_ptr<SeasonDesk> desk(new SeasonDesk(file, std::move(clock), mode));
+  desk->is_demo_ = true;
   desk->keeps_copies_ = false;  // it can be had again at any time
   const auto look = desk->look();
   if (!look) return look.problems();
@@ -126,8 +127,8 @@ Result<std::shared_ptr<const Look>> SeasonDesk::look_locked() {
   // What was logged by a Redd that could make no copy, or knew of none, is copied as soon as one can.
   if (first_look && keeps_copies_ && !look_->records.empty()) {
     const auto copies = logbook::copies_of(file_);
-    const Instant logged = look_->records.back().logged_at;
-    if (copies.empty() || local_day(look_->zone, copies.front().made_at) < local_day(look_->zone, logged)) keep_copy_of_day(clock_());
+    const auto newest = copies ? logbook::newest_whole(*copies) : std::nullopt;
+    if (!newest || local_day(look_->zone, newest->made_at) < local_day(look_->zone, look_->records.back().logged_at)) keep_copy_of_day(clock_());
   }
   return of_copies_ == look_->of_copies ? look_ : look_locked();
 }
@@ -203,7 +204,8 @@ Result<std::size_t> SeasonDesk::take_in(std::span<const records::Record> file) {
   return fresh->size();
 }
 
-Result<logbook::Copy> SeasonDesk::keep_copy(logbook::Why why) {
+Result<logbook::KeptCopy> SeasonDesk::keep_copy(logbook::Why why) {
+  if (is_demo_) return no_copies_of_the_demo();
   const std::lock_guard lock(mutex_);
   const auto look = look_locked();
   if (!look) return look.problems();
@@ -216,7 +218,9 @@ Result<logbook::Copy> SeasonDesk::keep_copy(logbook::Why why) {
 
 void SeasonDesk::keep_copy_of_day(Instant moment) {
   if (!keeps_copies_ || !logbook_) return;
-  if (logbook::copy_is_due(logbook::copies_of(file_), moment, look_->zone)) remember(logbook_->keep_copy(logbook::Why::daily, clock_(), look_->zone));
+  // Where what there is can't be read, the making of a copy tells what is wrong.
+  const auto copies = logbook::copies_of(file_);
+  if (!copies || logbook::copy_is_due(*copies, moment, look_->zone)) remember(logbook_->keep_copy(logbook::Why::daily, clock_(), look_->zone));
 }
 
 void SeasonDesk::keep_copy_before_many(std::size_t entries) {
@@ -224,14 +228,19 @@ void SeasonDesk::keep_copy_before_many(std::size_t entries) {
   if (keeps_copies_ && logbook_ && entries >= many && !(last && *last == copied_)) remember(logbook_->keep_copy(logbook::Why::before_import, clock_(), look_->zone));
 }
 
-void SeasonDesk::remember(const Result<logbook::Copy>& copy) {
+void SeasonDesk::remember(const Result<logbook::KeptCopy>& copy) {
   of_copies_.clear();
+  if (copy && !copy->whole) of_copies_.push_back(logbook::not_whole(*copy).sentence);
   if (const auto last = logbook_->last_id(); copy && last) copied_ = *last;
   if (!copy)
     for (const Problem& problem : copy.problems()) of_copies_.push_back(problem.sentence);
 }
 
 std::vector<records::Kit> SeasonDesk::kit_templates() const { return server::kit_templates(); }
+
+Problem no_copies_of_the_demo() {
+  return {"demo_season", "", "The demo is invented and can be had again at any time: no copies are kept of it."};
+}
 
 Problems problems_of_names(const records::SeasonSetup& season) {
   Problems problems = desk::problems_of_species(season);

@@ -61,8 +61,8 @@ class SeasonDesk final : public desk::Desk {
   std::vector<records::Kit> kit_templates() const override;
 
   /// Keeps a copy of the season as it is now.
-  /// Errors  no_season, and those of Logbook::keep_copy().
-  Result<logbook::Copy> keep_copy(logbook::Why why);
+  /// Errors  no_season; demo_season; those of Logbook::keep_copy().
+  Result<logbook::KeptCopy> keep_copy(logbook::Why why);
 
   const std::filesystem::path& file() const { return file_; }
 
@@ -71,12 +71,13 @@ class SeasonDesk final : public desk::Desk {
   Result<std::shared_ptr<const Look>> look_locked();
   void keep_copy_of_day(Instant moment);
   void keep_copy_before_many(std::size_t entries);
-  void remember(const Result<logbook::Copy>& copy);
+  void remember(const Result<logbook::KeptCopy>& copy);
 
   std::filesystem::path file_;
   Clock clock_;
   logbook::OpenMode mode_;
-  bool keeps_copies_ = false;  ///< of a season of one's own that may be written
+  bool is_demo_ = false;
+  bool keeps_copies_ = false;  ///< by itself: of a season of one's own that may be written
   std::mutex mutex_;
   std::optional<logbook::Logbook> logbook_{};
   std::shared_ptr<const Look> look_;
@@ -84,6 +85,9 @@ class SeasonDesk final : public desk::Desk {
   records::RecordId copied_ = 0;  ///< the last record of the copy this desk made last
   records::RecordId seen_ = 0;
 };
+
+/// Why nothing keeps copies of the invented season.
+Problem no_copies_of_the_demo();
 
 /// What the core can't check of a season: that its species, development model and time zone exist. Fields below
 /// "/body".

@@ -47,11 +47,13 @@ class Program : public ::testing::Test {
   }
 
   /// Starts the program with its three streams in files of the folder.
-  pid_t start(const std::vector<std::string>& arguments) {
+  ///
+  /// In      streams: put before the files' names, for a second program beside the first.
+  pid_t start(const std::vector<std::string>& arguments, const std::string& streams = "") {
     const pid_t child = fork();
     if (child != 0) return child;
-    const std::string in = (folder / "in.txt").string(), out = (folder / "out.txt").string(),
-                      err = (folder / "err.txt").string();
+    const std::string in = (folder / "in.txt").string(), out = (folder / (streams + "out.txt")).string(),
+                      err = (folder / (streams + "err.txt")).string();
     setenv("REDD_DATA", (folder / "data").c_str(), 1);
     unsetenv("REDD_AUTHOR");
     unsetenv("REDD_LANGUAGE");
@@ -67,11 +69,11 @@ class Program : public ::testing::Test {
     _exit(127);
   }
 
-  Ran finished(pid_t child) {
+  Ran finished(pid_t child, const std::string& streams = "") {
     int status = 0;
     waitpid(child, &status, 0);
-    return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), text_of(folder / "out.txt"),
-            text_of(folder / "err.txt")};
+    return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), text_of(folder / (streams + "out.txt")),
+            text_of(folder / (streams + "err.txt"))};
   }
 
   Ran redd(const std::vector<std::string>& arguments, const std::string& in = "") {

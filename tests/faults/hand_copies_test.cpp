@@ -97,7 +97,7 @@ TEST(HandCopy, OfTheFolderOfCopiesIsAlwaysWhole) {
   });
   int copied = 0;
   while (copied < rounds()) {
-    for (const Copy& copy : copies_of(folder / "a.redd")) {
+    for (const Copy& copy : must(copies_of(folder / "a.redd"))) {
       const std::string bytes = bytes_of(copy.file);
       if (bytes.empty()) continue;  // let go of meanwhile
       write_bytes(folder / "copy.redd", bytes);

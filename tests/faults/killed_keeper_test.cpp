@@ -80,13 +80,6 @@ std::set<std::string> notes_in(const std::filesystem::path& file) {
   return notes;
 }
 
-void expect_whole_copies(const std::filesystem::path& season) {
-  for (const Copy& copy : copies_of(season)) {
-    const auto check = check_file(copy.file);
-    EXPECT_TRUE(check && check->whole()) << copy.file << " has its name and is not whole";
-  }
-}
-
 TEST(KilledKeeper, LosesNoEntryAndLeavesNoHalfCopy) {
   Folder folder;
   const auto season = folder / "a.redd";
@@ -115,7 +108,7 @@ TEST(KilledKeeper, LosesNoEntryAndLeavesNoHalfCopy) {
     for (const int i : told) EXPECT_TRUE(notes.contains(std::to_string(i))) << "an acknowledged entry is gone";
     next = static_cast<int>(notes.size()) + 1000 * (round + 1);
     expect_whole_copies(season);
-    copies = std::max(copies, copies_of(season).size());
+    copies = std::max(copies, must(copies_of(season)).size());
   }
   EXPECT_GT(newest, 0);
   EXPECT_GT(copies, 2u) << "the keepers hardly copied: the test shows nothing";
@@ -132,7 +125,7 @@ TEST(KilledRestore, LeavesOneOfBothAndEveryEntrySomewhere) {
     auto book = small_season(season);
     must(book.keep_copy(Why::by_hand, noon, {}));
   }
-  const auto first_copy = copies_of(season).front().file;
+  const auto first_copy = must(copies_of(season)).front().file;
   const auto own_copy = folder / "first.redd";
   std::filesystem::copy_file(first_copy, own_copy);
   const auto restoring = time_of([&] {
@@ -160,10 +153,10 @@ TEST(KilledRestore, LeavesOneOfBothAndEveryEntrySomewhere) {
     expect_whole_copies(season);
     // So that the copies do not grow without end: what is in them is looked at and put aside.
     std::set<std::string> found = notes_in(season);
-    for (const Copy& copy : copies_of(season)) found.merge(notes_in(copy.file));
+    for (const Copy& copy : must(copies_of(season))) found.merge(notes_in(copy.file));
     for (const std::string& note : acknowledged) EXPECT_TRUE(found.contains(note)) << "entry " << note << " is neither in the season nor in a copy";
     acknowledged = notes_in(season);
-    for (const Copy& copy : copies_of(season)) std::filesystem::remove(copy.file);
+    for (const Copy& copy : must(copies_of(season))) std::filesystem::remove(copy.file);
   }
   EXPECT_GT(restores, 0) << "hardly anything was restored: the test shows nothing";
 }
@@ -198,9 +191,9 @@ TEST(KilledUpgrade, LeavesTheOldOrTheNewLayoutAndACopy) {
       ++(is_new ? upgraded : not_yet);
       if (is_new) EXPECT_EQ(file->integer("SELECT count(*) FROM wider"), 4 * 303) << "half a step";
     }
-    ASSERT_FALSE(copies_of(season).empty()) << "upgraded without a copy";
+    ASSERT_FALSE(must(copies_of(season)).empty()) << "upgraded without a copy";
     expect_whole_copies(season);
-    EXPECT_EQ(must(check_file(copies_of(season).back().file)).rows, 303);
+    EXPECT_EQ(must(check_file(must(copies_of(season)).back().file)).rows, 303);
   }
   EXPECT_GT(upgraded, 0) << "no kill came late enough";
   EXPECT_GT(not_yet, 0) << "no kill came early enough";

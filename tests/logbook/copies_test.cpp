@@ -1,7 +1,6 @@
 #include "logbook/copies.h"
 
 #include <gtest/gtest.h>
-#include <sqlite3.h>
 #include <sys/stat.h>
 
 #include <chrono>
@@ -112,7 +111,8 @@ TEST(CopyIsDue, AcrossDaylightSavingAndAnotherZone) {
 TEST(KeepCopy, IsWholePrivateAndAFileOfItsOwn) {
   Folder folder;
   auto book = small_season(folder / "a.redd");
-  const Copy copy = must(book.keep_copy(Why::by_hand, noon, denver));
+  const KeptCopy copy = must(book.keep_copy(Why::by_hand, noon, denver));
+  EXPECT_TRUE(copy.whole);
   EXPECT_EQ(copy.file.filename(), "a-copy-0001-2030-10-01T180000Z-by-hand.redd");
   const auto check = must(check_file(copy.file));
   EXPECT_TRUE(check.whole());
@@ -136,24 +136,21 @@ TEST(KeepCopy, CountsUpAndForgetsNothingThatIsStillNeeded) {
   Folder folder;
   auto book = small_season(folder / "a.redd");
   for (int day = 0; day < 12; ++day) must(book.keep_copy(Why::daily, noon + std::chrono::days(day), denver));
-  const auto copies = copies_of(folder / "a.redd");
+  const auto copies = must(copies_of(folder / "a.redd"));
   EXPECT_EQ(copies.front().number, 12);
   EXPECT_GE(copies.size(), 7u);
   EXPECT_LT(copies.size(), 12u);
   // Another season in the same folder has copies of its own.
-  EXPECT_TRUE(copies_of(folder / "b.redd").empty());
+  EXPECT_TRUE(must(copies_of(folder / "b.redd")).empty());
 }
 
 TEST(KeepCopy, LetsNothingGoWhileTheSeasonHasADamagedRecord) {
   Folder folder;
   { small_season(folder / "a.redd"); }
-  sqlite3* raw = nullptr;
-  ASSERT_EQ(sqlite3_open((folder / "a.redd").c_str(), &raw), SQLITE_OK);
-  ASSERT_EQ(sqlite3_exec(raw, "DROP TRIGGER records_are_never_changed; UPDATE records SET author = 'x' WHERE id = 2", nullptr, nullptr, nullptr), SQLITE_OK);
-  sqlite3_close(raw);
+  run_sql(folder / "a.redd", "DROP TRIGGER records_are_never_changed; UPDATE records SET author = 'x' WHERE id = 2");
   auto book = must(Logbook::open(folder / "a.redd"));
-  for (int day = 0; day < 40; ++day) must(book.keep_copy(Why::daily, noon + std::chrono::days(day), denver));
-  EXPECT_EQ(copies_of(folder / "a.redd").size(), 40u) << "an older copy may hold the record as it was";
+  for (int day = 0; day < 40; ++day) EXPECT_FALSE(must(book.keep_copy(Why::daily, noon + std::chrono::days(day), denver)).whole);
+  EXPECT_EQ(must(copies_of(folder / "a.redd")).size(), 40u) << "an older copy may hold the record as it was";
 }
 
 TEST(CopiesOf, TakesOnlyItsOwnNames) {
@@ -163,13 +160,25 @@ TEST(CopiesOf, TakesOnlyItsOwnNames) {
                            "a-copy-0004-2031-02-14T145003Z-weekly.redd", "a-copy--5-2031-02-14T145003Z-daily.redd", "a-copy-0007.redd", "b-copy-0008-2031-02-14T145003Z-daily.redd",
                            "a-copy-0009-2031-02-14T145003Z-daily.redd-wal", ".a.redd.unfinished-1-1", "notes.txt"})
     write_bytes(folder / "copies" / name, "x");
-  const auto copies = copies_of(folder / "a.redd");
+  const auto copies = must(copies_of(folder / "a.redd"));
   ASSERT_EQ(copies.size(), 2u);
   EXPECT_EQ(copies[0].number, 3);
   EXPECT_EQ(copies[0].made_at, at("2031-02-14T14:50:03Z"));
   EXPECT_EQ(copies[1].why, Why::before_import);
-  EXPECT_EQ(copy_of_day(copies, *date_from_iso("2031-02-14"), denver)->number, 3);
-  EXPECT_FALSE(copy_of_day(copies, *date_from_iso("2031-02-13"), denver));
+}
+
+TEST(CopiesOf, AFolderThatCanNotBeReadIsNotAnEmptyOne) {
+  Folder folder;
+  EXPECT_TRUE(must(copies_of(folder / "a.redd")).empty());
+  write_bytes(folder / "copies", "in the way");
+  EXPECT_EQ(first_code(copies_of(folder / "a.redd")), "read_only");
+}
+
+TEST(NewestWhole, PassesOverTheBytesOfADamagedFile) {
+  EXPECT_FALSE(newest_whole(made_at({noon}, Why::damaged)));
+  auto copies = made_at({noon});
+  copies.insert(copies.begin(), {"x", 2, noon, Why::damaged});
+  EXPECT_EQ(newest_whole(copies)->number, 1);
 }
 
 }  // namespace

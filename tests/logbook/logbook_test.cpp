@@ -260,7 +260,7 @@ TEST(Migrations, KeepACopyAndGoForwardOnly) {
     EXPECT_EQ(file->integer("SELECT count(*) FROM sqlite_schema WHERE name IN ('later', 'half')"), 1);
     EXPECT_EQ(file->integer("SELECT count(*) FROM records"), 3);
   }
-  const auto copies = copies_of(folder / "a.redd");
+  const auto copies = must(copies_of(folder / "a.redd"));
   ASSERT_EQ(copies.size(), 1u);
   EXPECT_EQ(copies.front().why, Why::before_upgrade);
   EXPECT_EQ(must(must(Logbook::open(copies.front().file, OpenMode::read_only)).records()).records.size(), 3u);

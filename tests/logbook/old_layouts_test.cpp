@@ -42,7 +42,7 @@ TEST(OldLayout, OfEachNumberOpensAndIsBroughtUpToDate) {
     EXPECT_TRUE(check.whole());
     EXPECT_EQ(check.layout, newest);
     EXPECT_EQ(check.rows, 22);
-    EXPECT_EQ(copies_of(folder / "old.redd").size(), layout < newest ? 1u : 0u) << "a copy before an upgrade, and only then";
+    EXPECT_EQ(must(copies_of(folder / "old.redd")).size(), layout < newest ? 1u : 0u) << "a copy before an upgrade, and only then";
   }
 }
 

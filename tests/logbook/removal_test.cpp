@@ -46,6 +46,14 @@ TEST(DeleteSeason, IsRefusedWhileItIsOpen) {
   EXPECT_EQ(must(book.append(entry(water_c(8)), noon)).record.id, 4);
 }
 
+TEST(DeleteSeason, CallsNothingGoneThatItCanNotSee) {
+  Folder folder;
+  { small_season(folder / "a.redd"); }
+  write_bytes(folder / "copies", "in the way");
+  EXPECT_EQ(first_code(delete_season(folder / "a.redd")), "read_only");
+  EXPECT_TRUE(std::filesystem::exists(folder / "a.redd"));
+}
+
 TEST(DeleteSeason, TakesADamagedOneToo) {
   Folder folder;
   write_bytes(folder / "a.redd", std::string(5000, 'x'));

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "logbook/salvage.h"
 #include "logbook/season.h"
 
 namespace redd::logbook {
@@ -33,8 +34,9 @@ struct Restoring : ::testing::Test {
 
 TEST_F(Restoring, PutsTheCopyBackAndKeepsWhatWasThere) {
   const auto planned = must(planned_restore(season, copy.file));
-  ASSERT_EQ(planned.only_here.size(), 2u);
-  EXPECT_EQ(planned.only_here.front().id, 4);
+  ASSERT_TRUE(planned.only_here);
+  ASSERT_EQ(planned.only_here->size(), 2u);
+  EXPECT_EQ(planned.only_here->front().id, 4);
   const auto done = must(restored(season, copy.file, noon, utc));
   EXPECT_EQ(done.records, 3);
   EXPECT_EQ(in(season), then);
@@ -53,7 +55,7 @@ TEST_F(Restoring, IsRefusedWhileAnybodyHasTheSeasonOpen) {
   const auto refused = restored(season, copy.file, noon, utc);
   EXPECT_EQ(first_code(refused), "season_in_use");
   EXPECT_EQ(must(book.append(entry(water_c(7)), noon)).record.id, 6);
-  EXPECT_EQ(copies_of(season).size(), 1u);
+  EXPECT_EQ(must(copies_of(season)).size(), 1u);
 }
 
 TEST_F(Restoring, MakesAMissingSeason) {
@@ -61,6 +63,24 @@ TEST_F(Restoring, MakesAMissingSeason) {
   EXPECT_FALSE(must(planned_restore(season, copy.file)).present_exists);
   EXPECT_FALSE(must(restored(season, copy.file, noon, utc)).kept);
   EXPECT_EQ(in(season), then);
+}
+
+TEST_F(Restoring, SpoilsNothingByASideFileLeftBehind) {
+  const std::string pages = bytes_of(season);
+  for (const char* ending : {"-wal", "-journal"}) {
+    std::filesystem::remove(season);
+    const std::filesystem::path left = season.string() + ending;
+    write_bytes(left, pages);
+    EXPECT_EQ(first_code(restored(season, copy.file, noon, utc)), "side_file_left");
+    EXPECT_EQ(first_code(Logbook::create(season)), "side_file_left");
+    EXPECT_EQ(first_code(salvaged(copy.file, {}, season)), "side_file_left");
+    EXPECT_FALSE(std::filesystem::exists(season));
+    EXPECT_EQ(bytes_of(left), pages) << "it may hold what is nowhere else";
+    write_bytes(left, "");
+    must(restored(season, copy.file, noon, utc));
+    EXPECT_EQ(in(season), then) << "an empty one harms nobody";
+    std::filesystem::remove(left);
+  }
 }
 
 TEST_F(Restoring, ReplacesADamagedSeasonAndKeepsItsBytes) {
@@ -73,10 +93,23 @@ TEST_F(Restoring, ReplacesADamagedSeasonAndKeepsItsBytes) {
     EXPECT_EQ(in(season), then);
     ASSERT_TRUE(done.kept);
     EXPECT_EQ(done.kept->why, Why::damaged);
+    EXPECT_FALSE(done.kept->whole);
     EXPECT_EQ(bytes_of(done.kept->file), damaged);
     EXPECT_EQ(bytes_of(done.kept->file.string() + "-wal"), "left over");
-    EXPECT_EQ(copy_of_day(copies_of(season), *date_from_iso("2099-01-01"), utc)->file, copy.file) << "bytes of a damaged file are no copy to restore";
+    EXPECT_EQ(newest_whole(must(copies_of(season)))->file, copy.file) << "bytes of a damaged file are no copy to restore";
   }
+}
+
+TEST_F(Restoring, SaysNothingOfWhatIsOnlyInASeasonThatCanNotBeReadThrough) {
+  std::string bytes = bytes_of(season);
+  const std::size_t at = bytes.find("temperature_c");
+  ASSERT_NE(at, std::string::npos);
+  bytes.replace(at / 4096 * 4096, 4096, std::string(4096, '\xff'));
+  write_bytes(season, bytes);
+  const auto planned = must(planned_restore(season, copy.file));
+  EXPECT_FALSE(planned.only_here);
+  ASSERT_TRUE(planned.present);
+  EXPECT_FALSE(planned.present->whole());
 }
 
 TEST_F(Restoring, RefusesADamagedCopy) {

@@ -92,6 +92,7 @@ TEST(Salvage, GivesBackOnlyWhatIsTrueHoweverTheFileIsDamaged) {
       else EXPECT_EQ(wire::json_from_record(record), truth.at(record.id)) << "round " << round;
     }
     EXPECT_EQ(notes, done->lost.size());
+    EXPECT_EQ(check.lost, done->lost) << "what was lost is told ever after";
     EXPECT_EQ(done->from_file + notes, static_cast<std::size_t>(done->last_id));
   }
   EXPECT_GT(rounds, 100u);
@@ -136,6 +137,31 @@ TEST(Salvage, TakesWhatIsGoneFromACopyOfTheSameSeasonOnly) {
   const auto alone = must(salvaged(folder / "a.redd", {}, folder / "new.redd"));
   EXPECT_EQ(alone.lost, std::vector<records::RecordId>{2});
   EXPECT_EQ(first_code(salvaged(folder / "a.redd", {}, folder / "new.redd")), "file_exists");
+}
+
+TEST(Salvage, TakesACopyFromBeforeAnEarlierLossForOneOfTheSameSeason) {
+  Folder folder;
+  std::filesystem::path copy;
+  {
+    auto book = small_season(folder / "a.redd");
+    must(book.append(entry(water_c(8)), noon));
+    copy = must(book.keep_copy(Why::daily, noon, {})).file;
+  }
+  const auto without = [&](const std::filesystem::path& file, const std::string& text) {
+    std::string bytes = bytes_of(file);
+    const std::size_t at = bytes.find(text);
+    ASSERT_NE(at, std::string::npos);
+    bytes[at] ^= 1;
+    write_bytes(file, bytes);
+  };
+  without(folder / "a.redd", "Class kit (invented)");
+  EXPECT_EQ(must(salvaged(folder / "a.redd", {}, folder / "b.redd")).lost, std::vector<records::RecordId>{2});
+  without(folder / "b.redd", "temperature_c");
+  const std::vector<std::filesystem::path> copies{copy};
+  const auto done = must(salvaged(folder / "b.redd", copies, folder / "c.redd"));
+  EXPECT_EQ(done.from_copies, 1u);
+  EXPECT_EQ(done.last_id, 4);
+  EXPECT_EQ(must(check_file(folder / "c.redd")).lost, std::vector<records::RecordId>{2}) << "the log went on with the note";
 }
 
 TEST(Salvage, FindsNothingWhereNothingIs) {

@@ -126,6 +126,18 @@ else
   not_checked desktop-file-validate "the icon's file"
 fi
 check "what the icon starts is sound shell" bash -n "$top/usr/libexec/redd/open-page"
+# Whose page it opens: the system's table of listeners is a file of ours here, and nothing is really opened.
+mkdir "$scratch/stubs"
+printf '#!/bin/sh\necho "opened $1"\n' >"$scratch/stubs/xdg-open"
+printf '#!/bin/sh\nexit 0\n' >"$scratch/stubs/systemctl"
+chmod +x "$scratch"/stubs/*
+sed "s|/proc/net/tcp /proc/net/tcp6|$scratch/listeners|" "$top/usr/libexec/redd/open-page" >"$scratch/open-page"
+icon() { # what it does when user $1 listens on port 7333
+  printf '  sl  local_address rem_address   st tx_queue rx_queue tr tm->when retrnsmt   uid\n   0: 0100007F:1CA5 00000000:0000 0A 00000000:00000000 00:00000000 00000000  %s        0 551\n' "$1" >"$scratch/listeners"
+  PATH=$scratch/stubs:$PATH bash "$scratch/open-page" 2>/dev/null
+}
+check "the icon opens the person's own page" equal "$(icon "$UID")" "opened http://127.0.0.1:7333"
+check "and the guide where the port is another person's" equal "$(icon $((UID + 1)))" "opened /usr/share/doc/redd/guide/installing.md"
 
 # --- the manual ------------------------------------------------------------------------------------------------------
 pages=$(cd "$top/usr/share/man" && find . -name '*.gz' | sort)

@@ -11,7 +11,7 @@ namespace {
 
 class DeskCopies : public AppTest {
  protected:
-  std::vector<logbook::Copy> copies() const { return logbook::copies_of(folder / "season.redd"); }
+  std::vector<logbook::Copy> copies() const { return logbook::copies_of(folder / "season.redd").value(); }
   records::Entry note(const std::string& text) { return {now, "Team Otter", {}, {}, records::Note{text}}; }
   void log_note() { ASSERT_TRUE(desk->add(note("x"), now).has_value()); }
 };
@@ -96,6 +96,27 @@ TEST_F(DeskCopies, ATroubleIsToldAndGoesAway) {
   EXPECT_EQ(copies().size(), 1u);
 }
 
+TEST_F(DeskCopies, OfADamagedSeasonAreToldOf) {
+  set_up();
+  desk.reset();
+  std::string bytes;
+  {
+    std::ifstream in(folder / "season.redd", std::ios::binary);
+    bytes.assign(std::istreambuf_iterator<char>(in), {});
+  }
+  const std::size_t at = bytes.find("Own card");
+  ASSERT_NE(at, std::string::npos);
+  bytes[at] = 'K';
+  std::ofstream(folder / "season.redd", std::ios::binary | std::ios::trunc) << bytes;
+  open();
+  now += std::chrono::days(1);
+  log_note();
+  const auto look = desk->look();
+  ASSERT_TRUE(look.has_value());
+  ASSERT_EQ((*look)->of_copies.size(), 1u);
+  EXPECT_NE((*look)->of_copies.front().find("records of the season are damaged"), std::string::npos);
+}
+
 TEST_F(DeskCopies, ASeasonThatHadNoneGetsOneWhenItIsOpened) {
   set_up();
   desk.reset();
@@ -110,7 +131,8 @@ TEST_F(DeskCopies, NoneOfTheDemo) {
   const auto look = (*demo)->look();
   ASSERT_TRUE(look.has_value());
   ASSERT_TRUE((*demo)->add({(*look)->records.back().logged_at, "Team Otter", {}, {}, records::Note{"x"}}, (*look)->records.back().logged_at).has_value());
-  EXPECT_TRUE(logbook::copies_of(folder / "demo.redd").empty());
+  EXPECT_TRUE(logbook::copies_of(folder / "demo.redd").value().empty());
+  EXPECT_EQ((*demo)->keep_copy(logbook::Why::by_hand).problems().front().code, "demo_season");
 }
 
 }  // namespace

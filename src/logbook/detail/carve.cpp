@@ -10,7 +10,7 @@ namespace {
 using Bytes = std::string_view;
 using Pages = std::map<std::uint64_t, Bytes>;  ///< by number, from 1
 
-/// No record is longer: the server takes no body beyond a megabyte.
+/// Assumed: no record is longer than 16 MiB; the server takes no body beyond 8.
 constexpr std::uint64_t most_payload = 1 << 24;
 constexpr std::size_t columns_of_a_row = 9;
 

@@ -110,10 +110,20 @@ void remove_abandoned(const fs::path& path) {
 
 void remove_with_side_files(const fs::path& file) {
   // The file first would leave its -wal to whatever gets its name next.
-  for (const char* ending : {"-wal", "-journal", "-shm", ""}) {
-    const std::string name = file.string() + ending;
-    if (::unlink(name.c_str()) != 0 && errno != ENOENT) throw failure_of(errno, name);
+  std::error_code ignored;
+  for (const char* ending : {"-wal", "-journal", "-shm", ""}) fs::remove(file.string() + ending, ignored);
+}
+
+std::optional<Problem> left_side_file(const fs::path& path) {
+  std::error_code none;
+  if (fs::exists(path, none)) return std::nullopt;
+  for (const char* ending : {"-wal", "-journal"}) {
+    const std::string left = path.string() + ending;
+    const auto size = fs::file_size(left, none);
+    if (!none && size > 0)
+      return Problem{"side_file_left", "", said("{0} was left by a season that is gone, and may hold entries of it; it would spoil a new file of that name. Move it to another folder, then give the command again.", left)};
   }
+  return std::nullopt;
 }
 
 Result<bool> give_name(const fs::path& unfinished, const fs::path& path) {

@@ -12,16 +12,24 @@ namespace {
 /// Whether the newest copy was made before this very step, which then did not work: more of the same help nobody.
 bool is_kept_already(Database& database, const std::filesystem::path& path, std::int64_t layout) {
   const auto copies = copies_of(path);
-  if (copies.empty() || copies.front().why != Why::before_upgrade) return false;
-  const auto check = check_file(copies.front().file);
+  if (!copies || copies->empty() || copies->front().why != Why::before_upgrade) return false;
+  const auto check = check_file(copies->front().file);
   return check && check->damage.empty() && check->layout == layout && check->last_id == database.integer("SELECT max(id) FROM records");
+}
+
+/// The error of the file that a problem with its copy came from.
+int code_of(const Problem& problem) {
+  if (problem.code == "disk_full") return SQLITE_FULL;
+  if (problem.code == "damaged") return SQLITE_CORRUPT;
+  if (problem.code == "locked") return SQLITE_BUSY;
+  return problem.code == "read_only" ? SQLITE_CANTOPEN : SQLITE_IOERR;
 }
 
 void keep_copy_before(Database& database, const std::filesystem::path& path, std::int64_t layout) {
   if (is_kept_already(database, path, layout)) return;
   const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
   if (const auto copy = keep_copy_of(database, path, Why::before_upgrade, now, {}); !copy)
-    throw Failure{copy.problems().front().code == "disk_full" ? SQLITE_FULL : SQLITE_CANTOPEN, "no copy before the upgrade"};
+    throw Failure{code_of(copy.problems().front()), "no copy before the upgrade"};
 }
 
 }  // namespace

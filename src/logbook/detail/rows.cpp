@@ -72,4 +72,15 @@ std::variant<records::Record, Unreadable> record_of(const Statement& row) {
   return records::Record{c.id, *logged_at, {*at, std::move(c.author), c.supersedes, std::move(c.entry_key), std::move(body).value()}};
 }
 
+Unreadable missing_record(records::RecordId id) {
+  return {id, {{"record_missing", "", said("Record {0} is missing from the file: it was removed by another program or by a damaged disk. Put back your latest copy of the file.", id)}}};
+}
+
+Columns note_of_loss(records::RecordId id, const std::string& logged_at) {
+  const records::Note note{"Record " + std::to_string(id) + " was lost with a damaged file. What it said is not known."};
+  return {id, logged_at, logged_at, "salvage", "note", {}, {}, wire::json_from_body(note)};
+}
+
+bool stands_for_a_loss(const Columns& row) { return check_sum(row) == check_sum(note_of_loss(row.id, row.logged_at)); }
+
 }  // namespace redd::logbook::detail

@@ -41,4 +41,15 @@ void insert(Statement& insert, const Columns& row);
 /// The row the statement stands on, or why it can't be read.
 std::variant<records::Record, Unreadable> record_of(const Statement& row);
 
+/// So many records are named that a file has not; more say nothing new.
+inline constexpr std::size_t most_missing = 1000;
+
+/// A record that is not in the file though later ones are. Ids count 1, 2, 3…: nothing is ever removed and a batch that fails gives its
+/// ids back.
+Unreadable missing_record(records::RecordId id);
+
+/// The row that salvaged() leaves in the place of a lost record, and whether a row is one.
+Columns note_of_loss(records::RecordId id, const std::string& logged_at);
+bool stands_for_a_loss(const Columns& row);
+
 }  // namespace redd::logbook::detail

@@ -12,7 +12,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// How long to wait for another writer.
+/// How long to wait for another writer. Assumed: an entry takes some thousandths of a second, a large import a second or two.
 constexpr int patience_ms = 3000;
 
 Problem not_a_season(const fs::path& path, const std::string& why) {

@@ -34,7 +34,7 @@ void back_up(Database& from, Database& to) {
 
 Problem no_copy(const Problem& why, const fs::path& folder) {
   const Phrase reason = why.code == "disk_full"   ? Phrase("the disk is full")
-                        : why.code == "read_only" ? said("the folder {0} can't be written", folder.string())
+                        : why.code == "read_only" ? said("the folder {0} can't be read or written", folder.string())
                         : why.code == "locked"    ? Phrase("the file is in use")
                         : why.code == "damaged"   ? Phrase("what was written could not be read back, or the season file is damaged")
                                                   : Phrase("the disk failed");
@@ -53,7 +53,8 @@ std::string name_of(const fs::path& season_file, int number, Why why, Instant no
 template <class Keep>
 Result<Copy> numbered(const fs::path& season_file, Why why, Instant now, Keep keep) {
   const auto copies = copies_of(season_file);
-  const int next = copies.empty() ? 1 : copies.front().number + 1;
+  if (!copies) return copies.problems();
+  const int next = copies->empty() ? 1 : copies->front().number + 1;
   for (int number = next;; ++number) {
     const Copy copy{copies_folder(season_file) / name_of(season_file, number, why, now), number, now, why};
     const Result<bool> kept = keep(copy.file);
@@ -61,15 +62,6 @@ Result<Copy> numbered(const fs::path& season_file, Why why, Instant now, Keep ke
     if (kept.problems().front().code != "file_exists" || number > next + 100) return kept.problems();
   }
 }
-
-/// Removes the file unless it was given its name.
-struct Unfinished {
-  fs::path file;
-  ~Unfinished() {
-    std::error_code ignored;
-    for (const char* ending : {"-journal", "-wal", "-shm", ""}) fs::remove(file.string() + ending, ignored);
-  }
-};
 
 }  // namespace
 
@@ -89,47 +81,52 @@ Extent write_snapshot(Database& from, const fs::path& to) {
   return extent;
 }
 
-Result<Copy> keep_copy_of(Database& database, const fs::path& season_file, Why why, Instant now, const ZoneOffsets& zone) {
+Result<KeptCopy> keep_copy_of(Database& database, const fs::path& season_file, Why why, Instant now, const ZoneOffsets& zone) {
   const fs::path folder = copies_folder(season_file);
-  const Unfinished unfinished{unfinished_name(folder / season_file.filename())};
+  const Unfinished unfinished(folder / season_file.filename());
   try {
     make_private_folder(folder);
     remove_abandoned(folder / season_file.filename());
     const Extent extent = write_snapshot(database, unfinished.file);
     const auto check = check_file(unfinished.file);
     if (!check) return no_copy(check.problems().front(), folder);
-    if (!check->damage.empty() || check->rows != extent.rows || check->last_id != extent.last_id)
+    if (!check->damage.empty() || !extent.is_of(*check))
       return no_copy({"damaged", "", {}}, folder);
     auto copy = numbered(season_file, why, now, [&](const fs::path& name) { return give_name(unfinished.file, name); });
     if (!copy) return no_copy(copy.problems().front(), folder);
     // Older copies may hold what is damaged in this one.
-    if (!check->whole()) return copy;
-    for (const Copy& old : surplus_of(copies_of(season_file), zone)) {
+    if (!check->whole()) return KeptCopy{*copy, false};
+    const auto copies = copies_of(season_file);
+    for (const Copy& old : copies ? surplus_of(*copies, zone) : std::vector<Copy>()) {
       std::error_code ignored;
       fs::remove(old.file, ignored);
     }
-    return copy;
+    return KeptCopy{*copy, true};
   } catch (const Failure& failure) {
     return no_copy(problem_of(failure, season_file), folder);
   }
 }
 
-Result<Copy> keep_bytes_of(const fs::path& season_file, Instant now) {
+Result<KeptCopy> keep_bytes_of(const fs::path& season_file, Instant now) {
   const fs::path folder = copies_folder(season_file);
   try {
     make_private_folder(folder);
-    const Unfinished unfinished{unfinished_name(folder / season_file.filename())};
+    const Unfinished unfinished(folder / season_file.filename());
     copy_bytes(season_file, unfinished.file);
     const fs::path wal = season_file.string() + "-wal", unfinished_wal = unfinished.file.string() + "-wal";
     std::error_code none;
     const bool has_wal = fs::file_size(wal, none) > 0 && !none;
     if (has_wal) copy_bytes(wal, unfinished_wal);
-    return numbered(season_file, Why::damaged, now, [&](const fs::path& name) -> Result<bool> {
-      // The side file first: its own name is as free as the other's, and alone it harms nobody.
-      if (has_wal)
-        if (auto given = give_name(unfinished_wal, name.string() + "-wal"); !given) return given;
-      return give_name(unfinished.file, name);
+    const auto copy = numbered(season_file, Why::damaged, now, [&](const fs::path& name) -> Result<bool> {
+      // The file first: only who has won that name may put a side file beside it.
+      auto given = give_name(unfinished.file, name);
+      if (!given || !has_wal) return given;
+      given = give_name(unfinished_wal, name.string() + "-wal");
+      if (!given) fs::remove(name, none);
+      return given;
     });
+    if (!copy) return copy.problems();
+    return KeptCopy{*copy, false};
   } catch (const Failure& failure) {
     return no_copy(problem_of(failure, season_file), folder);
   }

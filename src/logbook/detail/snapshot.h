@@ -8,21 +8,23 @@
 
 namespace redd::logbook::detail {
 
-/// The whole open file as one new file at exactly this path, on the disk, without side files: by SQLite's online backup, so that
-/// others may read and write meanwhile.
-///
-/// Out     how many rows and which last id it must hold, counted in the same moment.
-/// Errors  throws Failure; there may then be part of a file at the path.
+/// What a snapshot must hold, counted in the moment it shows.
 struct Extent {
   std::int64_t rows = 0;
   records::RecordId last_id = 0;
+  bool is_of(const FileCheck& check) const { return check.rows == rows && check.last_id == last_id; }
 };
+
+/// The whole open file as one new file at exactly this path, on the disk, without side files: by SQLite's online backup, so that
+/// others may read and write meanwhile.
+///
+/// Errors  throws Failure; there may then be part of a file at the path.
 Extent write_snapshot(Database& from, const std::filesystem::path& to);
 
 /// As Logbook::keep_copy().
-Result<Copy> keep_copy_of(Database& database, const std::filesystem::path& season_file, Why why, Instant now, const ZoneOffsets& zone);
+Result<KeptCopy> keep_copy_of(Database& database, const std::filesystem::path& season_file, Why why, Instant now, const ZoneOffsets& zone);
 
 /// The bytes of a file that can't be read, with its -wal, under the name of a copy.
-Result<Copy> keep_bytes_of(const std::filesystem::path& season_file, Instant now);
+Result<KeptCopy> keep_bytes_of(const std::filesystem::path& season_file, Instant now);
 
 }  // namespace redd::logbook::detail

@@ -22,7 +22,7 @@ Result<Sole> sole_access(const fs::path& season_file) {
   }
   try {
     auto database = std::make_unique<Database>(fs::absolute(season_file).string(), SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX);
-    sqlite3_busy_timeout(database->handle(), 1000);
+    sqlite3_busy_timeout(database->handle(), 1000);  // Assumed: who holds it longer has it open for long
     database->run("PRAGMA locking_mode = EXCLUSIVE");
     settle(*database);
     database->run("BEGIN EXCLUSIVE; COMMIT");  // the lock stays until this is closed
