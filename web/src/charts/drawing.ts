@@ -7,11 +7,17 @@ import { figure } from "../units";
 
 const widthBeforeMeasuring = 640;
 
-/** Units across a drawing whose place is so many pixels wide (0 before it is measured), or a part of what is usual. From
- * letters of 18 px on, as on a projector, those of a drawing grow faster than the page's. */
+/** Assumed: up to letters of this size the page is read from nearby, and a drawing shows as much as it has room for. */
+const nearbyLetters_px = 18;
+/** Assumed: from there on, as on a projector, a drawing's letters, which are small beside the page's, grow by a tenth for
+ * each pixel, about twice as fast as the page's: more slowly, they could not be read from the back of a class. */
+const growth_px = 10;
+
+/** Units across a drawing whose place is so many pixels wide (0 before it is measured), or a part of what is usual. */
 export function unitsAcross(place_px: number, part = 1): number {
   const letters_px = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
-  return (place_px || widthBeforeMeasuring * part) / Math.max(1, (letters_px - 8) / 10);
+  const larger = 1 + Math.max(0, letters_px - nearbyLetters_px) / growth_px;
+  return (place_px || widthBeforeMeasuring * part) / larger;
 }
 
 /** Axis marks with no more than `most` of them. */

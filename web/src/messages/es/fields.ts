@@ -22,7 +22,7 @@ export const kindNames: Record<string, string> = {
   spoon: "Cucharada pesada",
   fish_sample: "Peces pesados o medidos",
   advice_answer: "Consejo respondido",
-  guess: "Apuesta sobre una lectura",
+  guess: "Predicción de una lectura",
   season_setup: "Configuración de la temporada",
   kit: "Kit de pruebas",
   undo: "Deshacer",

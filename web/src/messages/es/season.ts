@@ -38,7 +38,7 @@ export const season: (typeof en)["season"] = {
   kind: "Tipo",
   what: "Qué",
   rangeTo: (from, to) => `de ${from} a ${to}`,
-  noWindows: "No hay etapas por venir: el plan todavía no tiene huevos.",
+  noWindows: "Todavía no hay huevos en el acuario. Las fechas del plan están en la página de la temporada.",
   inWords: "En palabras",
   summary: (from, to, measured, low, high) =>
     measured === 0
@@ -88,8 +88,9 @@ export const season: (typeof en)["season"] = {
   noLastWeek: "Hace una semana no había plan.",
   more: (count) => `y ${count} más`,
   less: "Menos",
-  plans: "Tres planes lado a lado",
+  plans: "Planes lado a lado",
   plansHelp: "Elija uno para verlo en la línea.",
+  bestAndCalmest: "El mejor plan, también el de menos cambios",
   planHelp: {
     best: "El que más probablemente cumple los deseos.",
     calmest: "Solo los cambios que valen la pena.",
