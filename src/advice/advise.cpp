@@ -38,7 +38,10 @@ std::vector<Action> asked_by_rules(const Situation& s) {
 #undef REDD_ITEM
   if (const auto assumed = inference::egg_day_assumed(s.season, s.belief.brood))
     for (Action& a : all)
-      if (std::ranges::find(from_egg_day, a.rule) != std::end(from_egg_day)) a.because.push_back({*assumed, setup_records(s)});
+      if (std::ranges::find(from_egg_day, a.rule) != std::end(from_egg_day)) {
+        a.because.push_back({*assumed, setup_records(s)});
+        a.tone = std::min(a.tone, Tone::watch);  // a day that nobody named presses nobody
+      }
   std::set<std::string> keys;
   for (Action& a : all) {
     // What rests on no record of its own rests on what is planned: the eggs received, else the set-up.

@@ -14,9 +14,11 @@ planning::ReserveCase reserve_case(const Case& now) { return planning::reserve_c
 
 Sentence oxygen_basis(const Case& now, const Sentence& what) {
   const auto start = planning::oxygen_at_first(now.season, now.belief, now.heat.water);
-  return joined({start.support == Support::measured ? "Worked out for {0} {1} at {2}, from {3} oxygen as last read." : "Worked out for {0} {1} at {2}, from {3} oxygen (full; nobody measured it).",
-                 {Number{planning::count_of(now.season, now.belief)}, Word{animals_word(now)}, now.heat.water, start.mid}},
-                what);
+  const Number count{planning::count_of(now.season, now.belief)};
+  const Sentence basis = joined({start.support == Support::measured ? "Worked out for {0} {1} at {2}, from {3} oxygen as last read." : "Worked out for {0} {1} at {2}, from {3} oxygen (full; nobody measured it).",
+                                 {count, Word{animals_word(now)}, now.heat.water, start.mid}},
+                                what);
+  return planning::count_is_assumed(now.season, now.belief) ? joined({"Nobody said how many eggs: {0} are taken.", {count}}, basis) : basis;
 }
 
 }  // namespace

@@ -50,6 +50,7 @@ std::string_view kind_text(inference::MeasureKind kind) {
     case later_chill: return "later_chill";
     case ammonia_dose: return "ammonia_dose";
     case weekly_ammonia: return "weekly_ammonia";
+    case warm_and_fed: return "warm_and_fed";
     case more_alkalinity: return "more_alkalinity";
     case seeded_media: break;
   }

@@ -130,6 +130,27 @@ TEST(EggDay, WhatRestsOnAnAssumedDaySaysSoUntilEggsCome) {
   EXPECT_FALSE(says(7));
 }
 
+TEST(EggDay, AnAssumedDayPressesNobody) {
+  const auto worst = [](bool assumed) {
+    auto season = planned(10);
+    setup_of(season).egg_day_assumed = assumed;
+    season.step(4, "ammonia", 1.6);
+    season.step(4, "nitrite", 0.4);
+    season.temperature(4, 20);
+    Tone tone = Tone::good;
+    const auto looked = season.look(5);
+    for (const Action& a : looked.advice.actions)
+      if (a.rule == "egg_day") {
+        tone = std::max(tone, a.tone);
+        EXPECT_EQ(assumed, a.what.pattern.find("supplier") == std::string::npos && a.what.pattern.find("Start to chill the tank {0}.") == std::string::npos) << a.what.pattern;
+        if (assumed) EXPECT_GT(local_day({}, a.by), date_of(5)) << a.key;
+      }
+    return tone;
+  };
+  EXPECT_EQ(worst(false), Tone::act);
+  EXPECT_EQ(worst(true), Tone::watch);
+}
+
 TEST(Receiving, IsGotReadyForTheDayBeforeAndOnTheDay) {
   auto season = planned(10);
   EXPECT_EQ(action_with(season.look(8).advice, "receiving/ready"), nullptr);
