@@ -8,35 +8,39 @@ import { routeOf, type Route } from "../routes";
 import { connection, keepHere, seasonOf, send } from "./connection.svelte";
 import { beginAnew, goesOnWith } from "./first_run.svelte";
 
-interface AppState {
-  route: Route;
-  season: SeasonState | null;
-  day: DayView | null;
-  kits: Kits | null;
+/** What the server said is replaced, never changed in place: a proxy around each part of a day takes longer than to show it. */
+class AppState {
+  route: Route = $state.raw({ name: "today", rest: [] });
+  season: SeasonState | null = $state.raw(null);
+  day: DayView | null = $state.raw(null);
+  kits: Kits | null = $state.raw(null);
   /** The day looked at ("what was known then"); null means the server's own now. In a season of one's own only the
    * filter's view looks back, and leaving it ends that. */
-  asOf: Day | null;
+  asOf: Day | null = $state(null);
   /** The day that was the server's own now. */
-  newestDay: Day | null;
+  newestDay: Day | null = $state(null);
   /** The last day whose filter's outlook was worked out: shown while a newer one is in the making. */
-  worked: DayView | null;
-  busy: boolean;
-  problems: Problem[];
-  announcement: string;
+  worked: DayView | null = $state.raw(null);
+  busy = $state(false);
+  problems: Problem[] = $state.raw([]);
+  announcement = $state("");
 }
 
-export const app: AppState = $state({
-  route: { name: "today", rest: [] },
-  season: null,
-  day: null,
-  kits: null,
-  asOf: null,
-  newestDay: null,
-  worked: null,
-  busy: false,
-  problems: [],
-  announcement: "",
-});
+export const app = new AppState();
+
+/** A day in which only the filter's part changes by itself, while it is being worked out. */
+function watched(day: DayView): DayView {
+  let filter = $state.raw(day.filter);
+  return {
+    ...day,
+    get filter() {
+      return filter;
+    },
+    set filter(now) {
+      filter = now;
+    },
+  };
+}
 
 /** Says a sentence to people who listen to the page. A repeated sentence is said again. */
 export function announce(sentence: string): void {
@@ -53,16 +57,24 @@ interface LastKnown {
   asOf: Day | null;
 }
 
-/** A day looked back at is not what stands now. */
+let keeping: ReturnType<typeof setTimeout> | undefined;
+
+/** A day looked back at is not what stands now. Written once the screen stands, as that takes a while. */
 function keepLastKnown(): void {
-  if (app.season && app.day && app.kits && (app.asOf === null || app.season.story))
-    keep("last", { season: app.season, day: app.day, kits: app.kits, asOf: app.asOf } satisfies LastKnown);
+  const { season, day, kits, asOf } = app;
+  if (!season || !day || !kits || (asOf !== null && !season.story)) return;
+  clearTimeout(keeping);
+  keeping = setTimeout(() => keep("last", { season, day, kits, asOf } satisfies LastKnown), 50);
 }
 
 function openLastKnown(): boolean {
   const last = kept<LastKnown>("last");
   if (!last?.day || !last.kits) return false;
-  Object.assign(app, last, { newestDay: last.asOf === null ? last.day.today : null, problems: [] });
+  Object.assign(app, last, {
+    day: watched(last.day),
+    newestDay: last.asOf === null ? last.day.today : null,
+    problems: [],
+  });
   return true;
 }
 
@@ -75,9 +87,9 @@ export async function refreshDay(quiet = false): Promise<boolean> {
   if (request !== latestRequest) return false;
   app.busy = false;
   if (outcome.ok) {
-    app.day = outcome.value;
+    app.day = watched(outcome.value);
     if (app.asOf === null) app.newestDay = outcome.value.today;
-    if (outcome.value.filter?.state === "ready") app.worked = outcome.value;
+    if (outcome.value.filter?.state === "ready") app.worked = app.day;
     app.problems = [];
     if (app.asOf === null) connection.clockAhead_ms = Date.now() - Date.parse(outcome.value.now);
     keepLastKnown();
