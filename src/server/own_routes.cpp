@@ -8,6 +8,8 @@ namespace {
 constexpr Route own[] = {
     {"POST", "/api/calendar/preview", preview_calendar, "What the school's calendar, or a list of days, would bring. Nothing is kept.", "as_of"},
     {"POST", "/api/calendar", keep_calendar, "Keeps the closures of the school's calendar once they are confirmed.", "as_of"},
+    {"GET", "/api/copies", copies, "The copies of the season on this machine, each read through just now."},
+    {"POST", "/api/copies", make_copy, "Makes one more copy of the season, now."},
     {"GET", "/api/openapi.json", description, "This description."},
 };
 

@@ -17,6 +17,8 @@ std::vector<Route> routes();
 
 Response preview_calendar(const Call& call);
 Response keep_calendar(const Call& call);
+Response copies(const Call& call);
+Response make_copy(const Call& call);
 Response description(const Call& call);
 
 }  // namespace redd::server

@@ -26,7 +26,7 @@ import type {
   WaterPlan,
   WaterTrial,
 } from "./contract";
-import type { SeasonFile, TakenIn } from "./contract_copies";
+import type { MadeCopies, SeasonFile, TakenIn } from "./contract_copies";
 import type { LessonsView, NewGuess } from "./contract_lessons";
 import type { SeasonReport, SittingOrder } from "./contract_print";
 import type { WhatIfAnswer, WhatIfBase, WhatIfSliders } from "./contract_whatif";
@@ -172,6 +172,8 @@ export async function exportSeason(): Promise<Outcome<{ text: string; newest: nu
   return { ok: true, value: { text, newest: records?.data.length ?? 0 } };
 }
 /** Takes a saved season in. */
+export const getCopies = () => ask<MadeCopies>("/api/copies");
+export const makeCopy = () => ask<MadeCopies>("/api/copies", {});
 export const importSeason = (text: string) => askText<TakenIn>("/api/import", text);
 
 /** An answer that is text and no JSON, such as a calendar. */
