@@ -114,7 +114,8 @@ struct Everything {
 
   // Words of the single commands.
   std::int64_t id = 0;
-  std::string key{}, file{};
+  std::string key{}, file{}, tables{};
+  WqxAsked wqx{};
   bool json = false, quick = false, all = false, force = false;
   std::string kind{};
   Importing importing{};
@@ -423,14 +424,24 @@ void add_import_and_export(CLI::App& app, Everything& all) {
       "Importing the same file again adds nothing.");
   CLI::App* season =
       import_command->add_subcommand("season", "A season saved on a page or by \"redd export\": all of it, or what continues the same season");
-  season->add_option("file", all.file, "file, - for standard input")->required();
+  season->add_option("file", all.file, "file, folder or .zip of tables; - for standard input")->required();
   season->callback([&all] { all.command = [&all] { return import_season(all.console, all.place, all.file); }; });
 
   CLI::App* export_command = app.add_subcommand("export", "The whole season as one file");
   export_command->add_option("file", all.file, "file to write (else standard output)");
+  export_command->add_option("--csv", all.tables, "folder or .zip to write instead: CSV tables with every column's unit and meaning");
+  export_command->add_option("--wqx", all.wqx.file, "file to write instead, - for standard output: the tests as the long table of the public WQX conventions");
+  export_command->add_option("--organization", all.wqx.labels.organization, "WQX: identifier the agency gave your organization");
+  export_command->add_option("--project", all.wqx.labels.project, "WQX: identifier of the project");
+  export_command->add_option("--location", all.wqx.labels.location, "WQX: identifier of the monitoring location");
   export_command->add_flag("--force", all.force, "replace the file if it exists");
-  export_command->callback(
-      [&all] { all.command = [&all] { return export_season(all.console, all.place, all.file, all.force); }; });
+  export_command->callback([&all] {
+    all.command = [&all] {
+      if (!all.tables.empty()) return export_tables(all.console, all.place, all.tables, all.force);
+      if (!all.wqx.file.empty()) return export_wqx(all.console, all.place, all.wqx, all.force);
+      return export_season(all.console, all.place, all.file, all.force);
+    };
+  });
 
   CLI::App* edition_command = app.add_subcommand("edition", "Redd in one HTML file, for a computer on which nothing can be installed");
   edition_command->add_option("file", all.file, "file to write")->default_str("redd.html");

@@ -11,6 +11,7 @@
 #include "cli/console.h"
 #include "cli/flags.h"
 #include "cli/place.h"
+#include "report/wqx_csv.h"
 
 namespace redd::cli {
 
@@ -120,6 +121,18 @@ struct ImportingCalendar {
 Exit import_calendar(const Console& console, const Place& place, const ImportingCalendar& importing);
 Exit import_season(const Console& console, const Place& place, const std::string& file);
 Exit export_season(const Console& console, const Place& place, const std::string& file, bool force);
+
+/// What "redd export --wqx" is asked with.
+struct WqxAsked {
+  std::string file{};
+  report::WqxLabels labels{};
+};
+/// In      to: a folder, or a file that ends in .zip.
+Exit export_tables(const Console& console, const Place& place, const std::string& to, bool force);
+Exit export_wqx(const Console& console, const Place& place, const WqxAsked& asked, bool force);
+
+/// The records of a saved season: the file of one piece, a folder of tables, or a .zip of them.
+Result<std::vector<records::Record>> records_of_saved(const Console& console, const std::string& path);
 /// Writes redd.html, the edition in one file.
 Exit edition(const Console& console, const std::string& file, bool force);
 

@@ -40,6 +40,7 @@ constexpr Route table[] = {
     {"GET", "/api/calc/{name}", calc_answer, "Answer of one formula; its inputs are the parameters.", "*"},
     {"POST", "/api/bench", ask_bench, "The order of a sitting of tests, or what the readings of several teams say together."},
     {"GET", "/api/export", export_season, "The whole season as one file: a Data Package with its tables inside."},
+    {"GET", "/api/water-quality.csv", water_quality_csv, "The tests of the season as the long table of the public WQX conventions (CSV).", "as_of organization project location"},
     {"POST", "/api/import", import_season, "Takes in a saved season: all of it where there is none, else what continues the same season."},
 };
 

@@ -17,6 +17,9 @@ namespace redd::ledger {
 /// of a body means and its unit. Same records, same bytes.
 std::string season_file(std::span<const records::Record> records);
 
+/// What the season is called.
+std::string title_of(std::span<const records::Record> records);
+
 /// The records of such a file, equal to those written; also of the first form, {"format":"redd-season","version":1,"records":[…]}.
 /// Errors  not_an_export, newer_export, ids_not_in_order, and those of each record with its path, e.g. "/records/17/body/volume_l".
 Result<std::vector<records::Record>> records_of_season_file(std::string_view text);

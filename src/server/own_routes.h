@@ -17,6 +17,7 @@ std::vector<Route> routes();
 
 Response preview_calendar(const Call& call);
 Response keep_calendar(const Call& call);
+Response export_tables(const Call& call);
 Response description(const Call& call);
 
 }  // namespace redd::server

@@ -185,6 +185,8 @@ export async function exportSeason(): Promise<Outcome<{ text: string; newest: nu
   const records = outcome.value.resources.find(({ name }) => name === "records");
   return { ok: true, value: { text, newest: records?.data.length ?? 0 } };
 }
+/** The water tests as one long table (CSV). */
+export const waterQualityTable = (asOf: string | null) => pathOf("/api/water-quality.csv", { as_of: asOf });
 /** Takes a saved season in. */
 export const importSeason = (text: string) => askText<TakenIn>("/api/import", text);
 

@@ -11,6 +11,7 @@ import { firstRun } from "./en/first_run";
 import { print } from "./en/print";
 
 import { lessons } from "./en/lessons";
+import { tables } from "./en/tables";
 
 const plural = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
@@ -378,6 +379,7 @@ const kitUnits: Record<string, string> = {
 export const en = {
   bench,
   copies,
+  tables,
   engine,
   whatif,
   language: "en",

@@ -16,6 +16,7 @@ import { season } from "./es/season";
 import { templateWords } from "./es/templates";
 import { whatif } from "./es/whatif";
 import { plural } from "./es/plural";
+import { tables } from "./es/tables";
 
 const percent = (share: number) => `${Math.round(share * 100)}\u00a0%`;
 
@@ -26,6 +27,7 @@ const chancePercent = (chance: number) =>
 export const es: typeof en = {
   bench,
   copies,
+  tables,
   engine,
   whatif,
   language: "es",
