@@ -326,6 +326,9 @@ void add_lookers(CLI::App& app, Everything& all) {
   CLI::App* report_command = app.add_subcommand("report", "The whole season to hand on: animals, dates, water, releases, who kept it");
   report_command->add_flag("--json", all.json, "as JSON");
   report_command->callback([&all] { all.command = [&all] { return report(all.console, all.place, all.json); }; });
+  CLI::App* next_year_command = app.add_subcommand("next-year", "What this season teaches the next one, with its numbers and how sure");
+  next_year_command->add_flag("--json", all.json, "as JSON");
+  next_year_command->callback([&all] { all.command = [&all] { return next_year(all.console, all.place, all.json); }; });
 
   CLI::App* lessons_command = app.add_subcommand("lessons", "The guessing game, readings by team, and worksheets from the tank's own data");
   CLI::Option* level = lessons_command->add_option("--level", all.lessons.level, "print the worksheet for younger (8 to 10) or older (11 to 14)")->check(CLI::IsMember({"younger", "older"}));
@@ -541,6 +544,7 @@ void print_guide(const Console& console) {
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd report                              the whole season, to hand on
+  redd next-year                           what it teaches the next one
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only
   redd calc --list                         every formula by name

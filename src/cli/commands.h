@@ -92,6 +92,7 @@ struct EmergencyQuestion {
 Exit emergency(const Console& console, const Place& place, const EmergencyQuestion& question);
 Exit counts(const Console& console, const Place& place, bool json);
 Exit report(const Console& console, const Place& place, bool json);
+Exit next_year(const Console& console, const Place& place, bool json);
 Exit loading(const Console& console, const Place& place, const Looking& looking);
 Exit milestones(const Console& console, const Place& place, bool json);
 

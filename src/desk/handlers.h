@@ -18,6 +18,7 @@ Response try_plan(const Call& call);
 Response heat(const Call& call);
 Response counts(const Call& call);
 Response season_report(const Call& call);
+Response next_year(const Call& call);
 Response feed(const Call& call);
 Response loading(const Call& call);
 Response water_plan(const Call& call);

@@ -18,6 +18,7 @@ constexpr Route table[] = {
     {"GET", "/api/heat", heat, "What the chiller can hold, how long the tank stays cold without it, what bottles and foam buy.", "as_of target_c room_c humidity_percent"},
     {"GET", "/api/counts", counts, "The brood in numbers: alive, losses against what is expected, survival by stage and day.", "as_of"},
     {"GET", "/api/report", season_report, "The season report: animals, losses, what was foretold and seen, temperatures, water, releases, incidents, who kept it.", "as_of"},
+    {"GET", "/api/next-year", next_year, "What the season teaches the next one: filter, water, dates, losses, kits and gaps, with their numbers and how sure.", "as_of"},
     {"GET", "/api/feed", feed, "How much food today and tomorrow and what it does to the water, who feeds while closed, how the fish grow.", "as_of"},
     {"GET", "/api/loading", loading, "How many eggs or fry the tank carries on each day to come, by oxygen, ammonia and room, and which limit binds first.", "as_of"},
     {"GET", "/api/water-plan", water_plan, "The smallest water changes that keep the limits over three weeks, beside the usual one and none.", "as_of"},

@@ -143,7 +143,9 @@ test("to a server and back with nothing lost; another season is refused and chan
   assert.equal(await sticksOut(server.page), 0);
   await shot(server.page, "edition-6-server-copies");
   assert.ok(await server.page.getByRole("link", { name: "Download redd.html" }).isVisible());
-  const tables = await (await fetch(new URL(await server.page.getByRole("link", { name: /CSV tables/ }).getAttribute("href"), redd.address))).text();
+  const tables = await (
+    await fetch(new URL(await server.page.getByRole("link", { name: /CSV tables/ }).getAttribute("href"), redd.address))
+  ).text();
   assert.ok(tables.startsWith("PK") && tables.includes("data/temperature.csv"), "the tables come as a .zip");
   const long = await savedBy(server.page, server.page.getByRole("link", { name: /one long table/ }));
   assert.match(long.text, /^OrganizationIdentifier,[^]*Temperature, water[^]*deg C/);

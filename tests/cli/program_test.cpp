@@ -541,6 +541,13 @@ TEST_F(Program, ASeasonGoesOutAsTablesAndComesBackTheSame) {
   bad({"export", "--csv", file("tables/data/note.csv")}, "note.csv");
 }
 
+TEST_F(Program, NextYearSaysWhatIsNotKnown) {
+  init();
+  const std::string text = good({"next-year"}).out;
+  EXPECT_TRUE(has(text, "Was the filter ready for the eggs? Not known.")) << text;
+  EXPECT_TRUE(has(good({"next-year", "--json"}).out, "\"readiness\""));
+}
+
 TEST_F(Program, TheTestsGoOutAsTheLongTableOfAgencies) {
   init();
   use_kit();

@@ -28,6 +28,7 @@ import type {
 } from "./contract";
 import type { SeasonFile, TakenIn } from "./contract_copies";
 import type { LessonsView, NewGuess } from "./contract_lessons";
+import type { NextYear } from "./contract_next_year";
 import type { SeasonReport, SittingOrder } from "./contract_print";
 import type { WhatIfAnswer, WhatIfBase, WhatIfSliders } from "./contract_whatif";
 import { t } from "./messages";
@@ -173,6 +174,8 @@ export const keepCalendar = (text: string, all: boolean, author: string, asOf: s
 /** The core's answer about a sitting of tests, where the page's own core cannot run. */
 export const askBenchServer = <T>(question: object) => ask<T>("/api/bench", question);
 export const getReport = (asOf: string | null) => ask<{ report: SeasonReport }>(pathOf("/api/report", { as_of: asOf }));
+export const getNextYear = (asOf: string | null) =>
+  ask<{ next_year: NextYear }>(pathOf("/api/next-year", { as_of: asOf }));
 
 /** The order of a sitting with this kit by one pair of hands; what was read last says which of two cards comes first. */
 export const askBench = (kit: Kit, last_read: Expected[]) =>

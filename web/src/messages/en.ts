@@ -5,6 +5,7 @@ import { copies } from "./en/copies";
 import { engine } from "./en/engine";
 import { whatif } from "./en/whatif";
 
+import { nextYear } from "./en/next_year";
 import { outbox } from "./en/outbox";
 
 import { firstRun } from "./en/first_run";
@@ -380,6 +381,7 @@ export const en = {
   bench,
   copies,
   tables,
+  nextYear,
   engine,
   whatif,
   language: "en",

@@ -10,6 +10,7 @@ import { firstRun } from "./es/first_run";
 import { changes, counts, food, room } from "./es/husbandry";
 import { lessons } from "./es/lessons";
 import { errors, history, kit, log, setup } from "./es/log";
+import { nextYear } from "./es/next_year";
 import { outbox } from "./es/outbox";
 import { print } from "./es/print";
 import { season } from "./es/season";
@@ -28,6 +29,7 @@ export const es: typeof en = {
   bench,
   copies,
   tables,
+  nextYear,
   engine,
   whatif,
   language: "es",
