@@ -77,7 +77,7 @@ std::string stored_zip(std::span<const NamedFile> files) {
     put(directory, central_mark, 4);
     put(directory, version, 2);
     put_common(directory, file);
-    put(directory, 0, 2 + 2 + 2 + 4);  // no remark, disk 0, no attributes
+    directory.append(2 + 2 + 2 + 4, '\0');  // no remark, disk 0, no attributes
     put(directory, local, 4);
     directory += file.name;
   }

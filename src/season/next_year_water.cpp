@@ -1,6 +1,5 @@
 // The two lessons that reckon: water changed against the smallest programme, and kits read side by side.
 #include <algorithm>
-#include <cmath>
 #include <map>
 
 #include "records/reading.h"
@@ -43,8 +42,12 @@ std::map<records::Quantity, std::vector<OneRead>> readings_of(const DayView& day
     const records::Kit* kit = reading ? records::find_kit(day.records, reading->kit) : nullptr;
     const records::KitTest* test = kit ? records::find_test(*kit, reading->test) : nullptr;
     if (!test) continue;
-    if (const auto range = records::observed_interval(*test, *reading))
-      found[test->quantity].push_back({local_day(day.zone, record.entry.at), kit->name + " / " + test->key, range->low, range->high});
+    const auto range = records::observed_interval(*test, *reading);
+    if (!range) continue;
+    const OneRead one{local_day(day.zone, record.entry.at), kit->name + " / " + test->key, range->low, range->high};
+    auto& readings = found[test->quantity];
+    // The first of a day, so that replicates do not count as days.
+    if (std::ranges::none_of(readings, [&](const OneRead& other) { return other.day == one.day && other.test == one.test; })) readings.push_back(one);
   }
   return found;
 }

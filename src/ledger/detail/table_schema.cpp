@@ -27,7 +27,7 @@ bool is_time(std::string_view name) { return name == "at" || name == "logged_at"
 Json field(const Column& column) {
   Json made{{"name", column.name}, {"type", is_time(column.name) ? "datetime" : std::string(type_name(column.type))}, {"description", column.meaning}};
   if (const auto unit = wire::unit_of_field(column.name); !unit.empty()) made["unit"] = std::string(unit);
-  if (column.type == Column::Type::truth) made["trueValues"] = {"true"}, made["falseValues"] = {"false"};
+  if (column.type == Column::Type::truth) made["trueValues"] = Json::array({"true"}), made["falseValues"] = Json::array({"false"});
   Json constraints = Json::object();
   if (column.filled) constraints["required"] = true;
   if (column.range) {

@@ -1,6 +1,6 @@
 #include "ledger/detail/water_quality.h"
 
-#include <cmath>
+#include <charconv>
 
 #include "ledger/detail/table_schema.h"
 #include "records/reading.h"
@@ -28,9 +28,10 @@ std::pair<std::string, std::string> unit_and_basis(records::TestUnit unit) {
 
 /// A bound in the card's own unit, free of the noise of converting there and back.
 double tidy(double value) {
-  constexpr double digits = 1e9;
-  const double scale = std::pow(10.0, std::floor(std::log10(std::max(std::abs(value), 1e-12))));
-  return std::round(value / scale * digits) / digits * scale;
+  char buffer[32];
+  const auto cut = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::general, 9);
+  std::from_chars(buffer, cut.ptr, value);
+  return value;
 }
 
 void add_reading(Json& row, const records::Reading& reading, std::span<const Record> in_force) {
@@ -45,9 +46,9 @@ void add_reading(Json& row, const records::Reading& reading, std::span<const Rec
   row["characteristic"] = word(wire::words::quantity, test->quantity), row["method"] = word(wire::words::method, test->method);
   row["unit"] = unit, row["kit_name"] = kit->name;
   if (!basis.empty()) row["speciation"] = basis;
-  if (test->quantity != records::Quantity::ph) row["fraction"] = "total";
+  if (test->quantity != records::Quantity::ph && test->quantity != records::Quantity::oxygen) row["fraction"] = "total";
   if (const auto range = records::observed_interval(*test, reading)) {
-    row["low"] = Json(range->low == 0 ? 0.0 : tidy(records::printed_value(test->unit, range->low)));
+    row["low"] = tidy(records::printed_value(test->unit, range->low));
     if (!range->open_above) row["high"] = tidy(records::printed_value(test->unit, range->high));
   }
 }

@@ -7,6 +7,7 @@ import { whatif } from "./en/whatif";
 
 import { nextYear } from "./en/next_year";
 import { outbox } from "./en/outbox";
+import { ownQuestions } from "./en/own_questions";
 
 import { firstRun } from "./en/first_run";
 import { print } from "./en/print";
@@ -382,6 +383,7 @@ export const en = {
   copies,
   tables,
   nextYear,
+  ownQuestions,
   engine,
   whatif,
   language: "en",

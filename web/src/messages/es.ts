@@ -12,6 +12,7 @@ import { lessons } from "./es/lessons";
 import { errors, history, kit, log, setup } from "./es/log";
 import { nextYear } from "./es/next_year";
 import { outbox } from "./es/outbox";
+import { ownQuestions } from "./es/own_questions";
 import { print } from "./es/print";
 import { season } from "./es/season";
 import { templateWords } from "./es/templates";
@@ -30,6 +31,7 @@ export const es: typeof en = {
   copies,
   tables,
   nextYear,
+  ownQuestions,
   engine,
   whatif,
   language: "es",
