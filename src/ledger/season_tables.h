@@ -1,7 +1,7 @@
 #pragma once
 // A whole season as CSV tables for spreadsheets and statistics, and back: a Data Package of datapackage.json and a table for each kind of
 // record. Start at season_tables() and records_of_season_tables().
-// Source  Data Package standard, version 2 (datapackage.org): Data Package, Table Schema with foreign keys; RFC 4180 for the files.
+// Source  [datapackage2] (datapackage.org): Data Package, Table Schema with foreign keys; [rfc4180] for the files.
 
 #include <span>
 #include <vector>

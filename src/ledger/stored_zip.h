@@ -1,6 +1,6 @@
 #pragma once
 // Several files as one .zip without compression, so that its bytes depend on nothing but the files. Start at stored_zip().
-// Source  PKWARE APPNOTE.TXT, .ZIP file format, version 6.3: local header, central directory and its end, method 0, CRC-32.
+// Source  [appnote]: PKWARE APPNOTE.TXT, .ZIP file format, version 6.3: local header, central directory and its end, method 0, CRC-32.
 
 #include <span>
 #include <string>

@@ -1,7 +1,7 @@
 #pragma once
 // The tests of a season as the long table that water agencies of the United States exchange (WQX): one row a result, for a file that is sent on.
 // Columns and words are those of the public standard, in English whoever reads. Start at wqx_csv().
-// Source  Water Quality Exchange (WQX) version 3, U.S. EPA, and the columns of the Water Quality Portal's physical/chemical result file; the domain
+// Source  [wqx3]: Water Quality Exchange (WQX) version 3, U.S. EPA, and the columns of the Water Quality Portal's physical/chemical result file; the domain
 //         values used here (characteristics, units, speciations, fractions, detection conditions, limit types, statuses, value types) were each found in the
 //         lists as the npm package "wqx" 3.0.209 repeats them. Column names: as users of the portal's files quote them.
 
