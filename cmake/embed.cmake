@@ -1,6 +1,6 @@
 # redd_embed(target "served/prefix=folder or file"...)
 #   Puts files into the program: one .incbin each in an assembler file, and a table of path, type, hash and bytes that
-#   src/assets/assets.h reads. Each file is also kept gzip-compressed where that is smaller. Paths that do not exist
+#   src/assets/assets.h reads. Each file is also kept compressed, by gzip and by Brotli, where that is smaller. Paths that do not exist
 #   yet give an empty table, so the program builds without them.
 function(redd_embed target)
   set(entries "")

@@ -7,7 +7,7 @@ mkdir -p "$root/build"
 
 # What the program needs to be built and run, and what the tests need on top. Debian 12 package names.
 program_packages=(
-  g++ cmake ninja-build
+  g++ cmake ninja-build brotli
   libboost1.81-dev libsqlite3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libtomlplusplus-dev libical-dev
   tzdata
 )
@@ -16,7 +16,11 @@ test_packages=(
   clang-22 lld-22 llvm-22 libclang-rt-22-dev
   libc++-22-dev-wasm32 libc++abi-22-dev-wasm32 libclang-rt-22-dev-wasm32 wasi-libc
   chromium fonts-dejavu-core
+  dpkg-dev file mandoc bash-completion
 )
+
+# What making a package of it takes on top.
+packing_packages=(dpkg-dev file gzip)
 
 # The compiler cache, where there is one, serves every checkout of this tree alike.
 export CCACHE_BASEDIR="$root" CCACHE_NOHASHDIR=1
@@ -119,6 +123,12 @@ build_program() { # [--quiet]
   touch "$root/build/release/.started"
   build release "$@" redd
   mv "$root/build/release/.started" "$root/build/release/.built"
+}
+
+# pack PRESET FOLDER makes the Debian package of a built program into a folder.
+pack() {
+  cpack --config "$root/build/$1/CPackConfig.cmake" -G DEB -B "$2"
+  rm -rf "$2/_CPack_Packages"
 }
 
 # core_tools prints the packages whose versions decide the bytes of the core for the browser.

@@ -10,6 +10,9 @@ const root = fileURLToPath(new URL("..", import.meta.url));
 const catalogue = join(root, "data/messages/es.po");
 /** Sentences with fixed amounts, said in US units: their second half is English that needs a translation too. */
 const usUnits = join(root, "data/messages/en_us.po");
+/** The command line's help and manual have a catalogue of their own, which the browser's module need not carry. */
+const helpCatalogue = join(root, "data/messages/command_line_es.po");
+const helpFiles = /^src\/cli\/(command_line|import_flags|described_app|manual|manual_command)\.cpp$/;
 /** Literals that look like words and are not shown: what each file's text is for programs only. */
 const notShown = readFileSync(join(root, "data/messages/not_shown.txt"), "utf8")
   .split("\n")
@@ -34,7 +37,7 @@ export function literals(source) {
     if (text !== undefined || raw !== undefined) {
       const words = text ?? raw.replace(/["\\]/g, "\\$&").replace(/\n/g, "\\n");
       if (open) open.text += words;
-      else found.push((open = { text: words, before }));
+      else found.push((open = { text: words, before, isRaw: raw !== undefined }));
     } else {
       open = null;
       before = `${before} ${token}`.slice(-60);
@@ -59,14 +62,17 @@ export function readCatalogue(text) {
 
 function gathered() {
   const prose = new Map();
+  const help = new Map();
   const all = new Set();
   for (const file of files(join(root, "src"))) {
     const name = relative(root, file);
     const skipped = notShown.filter((line) => line.startsWith("src/") && name.startsWith(line));
-    for (const { text, before } of literals(readFileSync(file, "utf8"))) {
+    for (const { text, before, isRaw } of literals(readFileSync(file, "utf8"))) {
       all.add(text).add(text.replaceAll("_", " "));
       if (skipped.length > 0 || /broken_promise \( , $|require \(|static_assert|\bsource = $/.test(`${before} `)) continue;
-      if (isProse(text) && !prose.has(text)) prose.set(text, name);
+      const wanted = helpFiles.test(name) ? help : prose;
+      if (isRaw && wanted === help) continue; // what "redd" alone shows is in English
+      if (isProse(text) && !wanted.has(text)) wanted.set(text, name);
     }
   }
   for (const [metric, us] of readCatalogue(readFileSync(usUnits, "utf8")).entries) {
@@ -74,30 +80,38 @@ function gathered() {
     all.add(us);
     prose.set(us, "data/messages/en_us.po");
   }
-  for (const line of notShown) if (!line.startsWith("src/")) prose.delete(line);
-  return { prose, all };
+  for (const line of notShown) for (const map of [prose, help]) if (!line.startsWith("src/")) map.delete(line);
+  return { prose, help, all };
 }
 
 const mode = process.argv[2];
-const text = readFileSync(catalogue, "utf8");
-const { entries, doubles } = readCatalogue(text);
 
 if (mode === "--sort") {
-  const head = text.slice(0, text.indexOf("\n\n") + 1);
-  const rows = [...entries].sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
-  writeFileSync(catalogue, head + rows.map(([english, words]) => `\nmsgid "${english}"\nmsgstr "${words}"\n`).join(""));
+  for (const path of [catalogue, helpCatalogue]) {
+    const text = readFileSync(path, "utf8");
+    const head = text.slice(0, text.indexOf("\n\n") + 1);
+    const rows = [...readCatalogue(text).entries].sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
+    writeFileSync(path, head + rows.map(([english, words]) => `\nmsgid "${english}"\nmsgstr "${words}"\n`).join(""));
+  }
 } else {
-  const { prose, all } = gathered();
-  const missing = [...prose].filter(([english]) => !entries.has(english));
-  if (mode === "--missing") {
-    for (const [english, file] of missing) console.log(`${file}\t${english}`);
-  } else {
+  const { prose, help, all } = gathered();
+  for (const [path, wanted] of [
+    [catalogue, prose],
+    [helpCatalogue, help],
+  ]) {
+    const name = relative(join(root, "data/messages"), path);
+    const { entries, doubles } = readCatalogue(readFileSync(path, "utf8"));
+    const missing = [...wanted].filter(([english]) => !entries.has(english));
+    if (mode === "--missing") {
+      for (const [english, file] of missing) console.log(`${file}\t${english}`);
+      continue;
+    }
     const orphans = [...entries.keys()].filter((english) => !all.has(english));
     const faults = [
-      ...missing.map(([english, file]) => `missing in es.po (${file}): ${english}`),
-      ...orphans.map((english) => `orphaned in es.po: ${english}`),
-      ...doubles.map((english) => `twice in es.po: ${english}`),
-      ...[...entries].filter(([, words]) => words === "").map(([english]) => `empty in es.po: ${english}`),
+      ...missing.map(([english, file]) => `missing in ${name} (${file}): ${english}`),
+      ...orphans.map((english) => `orphaned in ${name}: ${english}`),
+      ...doubles.map((english) => `twice in ${name}: ${english}`),
+      ...[...entries].filter(([, words]) => words === "").map(([english]) => `empty in ${name}: ${english}`),
     ];
     for (const fault of faults) console.log(fault);
     if (faults.length > 0) process.exitCode = 1;

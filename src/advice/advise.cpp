@@ -12,9 +12,20 @@
 #include "advice/ranking.h"
 #include "advice/rule.h"
 #include "planning/doubted_water.h"
+#include "quantities/verbatim.h"
 
 namespace redd::advice {
 namespace {
+
+/// Rules that reckon from the day the eggs are to come.
+constexpr std::string_view from_egg_day[] = {"egg_day", "ripening", "raise_the_odds", "crowding", "water_programme"};
+
+constexpr std::string_view rule_names[] = {
+#define REDD_ITEM(name) #name,
+#include "advice/rules_list.inc"
+#undef REDD_ITEM
+};
+static_assert(std::ranges::all_of(from_egg_day, [](std::string_view rule) { return std::ranges::find(rule_names, rule) != std::end(rule_names); }));
 
 /// Every rule's actions, each with a key of its own.
 std::vector<Action> asked_by_rules(const Situation& s) {
@@ -25,6 +36,12 @@ std::vector<Action> asked_by_rules(const Situation& s) {
   }
 #include "advice/rules_list.inc"
 #undef REDD_ITEM
+  if (const auto assumed = inference::egg_day_assumed(s.season, s.belief.brood))
+    for (Action& a : all)
+      if (std::ranges::find(from_egg_day, a.rule) != std::end(from_egg_day)) {
+        a.because.push_back({*assumed, setup_records(s)});
+        a.tone = std::min(a.tone, Tone::watch);  // a day that nobody named presses nobody
+      }
   std::set<std::string> keys;
   for (Action& a : all) {
     // What rests on no record of its own rests on what is planned: the eggs received, else the set-up.
@@ -46,9 +63,9 @@ void say_when_closed(const Situation& s, std::vector<Action>& actions) {
     std::string labels;
     for (const std::string& label : s.school.on_duty(day)) labels += (labels.empty() ? "" : ", ") + label;
     if (labels.empty())
-      action.cautions.push_back({"The school is closed on {0} ({1}) and nobody is noted as on duty: agree who comes in.", {day, Word{closure->name}}});
+      action.cautions.push_back({"The school is closed on {0} ({1}) and nobody is noted as on duty: agree who comes in.", {day, Word{verbatim(closure->name)}}});
     else
-      action.cautions.push_back({"The school is closed on {0} ({1}); on duty: {2}.", {day, Word{closure->name}, Word{labels}}});
+      action.cautions.push_back({"The school is closed on {0} ({1}); on duty: {2}.", {day, Word{verbatim(closure->name)}, Word{verbatim(labels)}}});
   }
 }
 

@@ -71,7 +71,7 @@ void admit_doubt(const Situation& s, Assessment& a) {
       a.tone = Tone::unknown;
       a.meaning = known->doubt->why;
     } else {
-      a.meaning = emergency::joined(a.meaning, known->doubt->why);
+      a.meaning = joined(a.meaning, known->doubt->why);
     }
     a.records = ids_of({&a.records, &known->doubt->records});
   }

@@ -22,7 +22,7 @@ bool cannot_wait(const Action& a) { return a.aim == Aim::animals && a.tone >= To
 Date day_of(const Situation& s, const Action& a) { return std::max(s.today(), local_day(s.zone, a.by)); }
 
 void move_to(const Situation& s, Action& a, Date day, Sentence why) {
-  if (a.moved) why = emergency::joined(*a.moved, why);
+  if (a.moved) why = joined(*a.moved, why);
   a.moved = std::move(why);
   a.from = std::max(a.from.value_or(start_of_day(s.zone, day)), start_of_day(s.zone, day));
   if (day_of(s, a) >= day) return;
@@ -32,7 +32,7 @@ void move_to(const Situation& s, Action& a, Date day, Sentence why) {
 
 /// The same day, but after the other.
 void put_after(const Situation& s, Action& a, hours later, Sentence why) {
-  if (a.moved) why = emergency::joined(*a.moved, why);
+  if (a.moved) why = joined(*a.moved, why);
   a.moved = std::move(why);
   if (a.by_text.pattern == "now") a.by_text = {"today"};
   a.from = std::max(a.from.value_or(s.now), s.now + later);
@@ -54,7 +54,7 @@ bool meet(const Situation& s, const Action& higher, const Action& lower) {
 
 /// One of the two goes into the other's cautions.
 bool take_in(Action& higher, const Action& lower, const char* why) {
-  higher.cautions.push_back(emergency::joined({why}, lower.what));
+  higher.cautions.push_back(joined({why}, lower.what));
   higher.because.insert(higher.because.end(), lower.because.begin(), lower.because.end());
   higher.key = joined_keys(higher.key, lower.key);
   return true;

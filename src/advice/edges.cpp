@@ -105,8 +105,8 @@ void say(std::vector<Reason>& reasons, const Action& first, const Action& then, 
   const bool same = answers(then.key, first.key);
   if (same && then.tone == first.tone) return;
   const Sentence words = same ? Sentence{then.tone > first.tone ? "this would be more pressing." : "this would be less pressing."}
-                              : emergency::joined({"this would come first:"}, then.what);
-  reasons.push_back({emergency::joined(edge.reading, words), edge.ids});
+                              : joined({"this would come first:"}, then.what);
+  reasons.push_back({joined(edge.reading, words), edge.ids});
 }
 
 }  // namespace

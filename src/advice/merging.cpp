@@ -23,7 +23,7 @@ void take_in(Action& into, const Action& other) {
   add_new(into.sources, other.sources, std::equal_to<>());
   add_new(into.deeds, other.deeds, std::equal_to<>());
   if (!into.benefit) into.benefit = other.benefit;
-  else if (other.benefit && other.benefit->pattern != into.benefit->pattern) into.benefit = emergency::joined(*into.benefit, *other.benefit);
+  else if (other.benefit && other.benefit->pattern != into.benefit->pattern) into.benefit = joined(*into.benefit, *other.benefit);
   into.stake = std::max(into.stake, other.stake);
   into.again = std::min(into.again, other.again);
   into.aim = std::min(into.aim, other.aim);
@@ -55,7 +55,7 @@ bool is_test(const Action& a) { return a.tone != Tone::good && a.rule != "temper
 
 void join_tests(Action& first, const Action& other) {
   constexpr int one_more_test_minutes = 5;  // Assumed: bottles, card and thermometer stand ready
-  first.how_much = emergency::joined(first.how_much, emergency::joined({"In the same sitting:"}, other.what));
+  first.how_much = joined(first.how_much, joined({"In the same sitting:"}, other.what));
   first.effort_minutes = std::max(first.effort_minutes, other.effort_minutes) + one_more_test_minutes;
   take_in(first, other);
 }

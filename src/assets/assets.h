@@ -13,11 +13,12 @@ namespace redd::assets {
 
 /// One packed file.
 struct Asset {
-  std::string_view path;             ///< "web/…", "data/…" or "docs/openapi.json"
-  std::string_view content_type;     ///< as for an HTTP Content-Type header
-  std::string_view sha256;           ///< 64 lower-case hexadecimal digits; quote it for an ETag
-  std::span<const std::byte> bytes;  ///< the file as it is in the source tree
-  std::span<const std::byte> gzip;   ///< the same compressed; empty where compression does not pay
+  std::string_view path;              ///< "web/…", "data/…" or "docs/openapi.json"
+  std::string_view content_type;      ///< as for an HTTP Content-Type header
+  std::string_view sha256;            ///< 64 lower-case hexadecimal digits; quote it for an ETag
+  std::span<const std::byte> bytes;   ///< the file as it is in the source tree
+  std::span<const std::byte> gzip;    ///< the same compressed; empty where compression does not pay
+  std::span<const std::byte> brotli;  ///< and by Brotli (RFC 7932), smaller still
 
   /// The file as text, without a copy.
   std::string_view text() const {

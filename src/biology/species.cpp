@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/verbatim.h"
+
 namespace redd::biology {
 
 namespace species {
@@ -77,11 +79,11 @@ Result<SpeciesProfile> find_species(std::string_view name) {
     const bool is_alias = std::find(each.aliases.begin(), each.aliases.end(), name) != each.aliases.end();
     if (each.key == name || is_alias) return std::move(each);
     std::string entry{each.key};
-    for (const std::string_view alias : each.aliases) entry += said(" (or {0})", alias);
+    for (const std::string_view alias : each.aliases) entry += " (or " + std::string(alias) + ")";
     known.push_back(std::move(entry));
   }
   return Problem{"unknown_species", "species",
-                 said("There is no species \"{0}\". Known are: {1}.", name, listed(known))};
+                 said("There is no species \"{0}\". Known are: {1}.", verbatim(name), verbatim(listed(known)))};
 }
 
 std::vector<std::string_view> model_keys(const SpeciesProfile& species, Stage stage) {
@@ -97,7 +99,7 @@ Result<DevelopmentModel> model_for(const SpeciesProfile& species, Stage stage, s
   if (auto hatch = direct_model(species, Stage::hatch, key))
     return derived_from_hatch(species, stage, *std::move(hatch));
   return Problem{"unknown_model", "model",
-                 said("There is no model \"{0}\" for {1} of {2}. Choose one of: {3}.", key, name_of(stage), species.common_name, listed(model_keys(species, stage)))};
+                 said("There is no model \"{0}\" for {1} of {2}. Choose one of: {3}.", verbatim(key), name_of(stage), species.common_name, verbatim(listed(model_keys(species, stage))))};
 }
 
 double lot_log_sd(const SpeciesProfile& species, Stage stage) {

@@ -5,6 +5,8 @@
 #include <charconv>
 #include <cmath>
 
+#include "quantities/verbatim.h"
+
 namespace redd::calc {
 
 namespace formulas {
@@ -49,14 +51,14 @@ Phrase suggestion(std::string_view typed, const std::vector<std::string>& names)
 }
 
 /// Long input is cut in messages.
-std::string in_quotes(std::string_view text) {
+Phrase in_quotes(std::string_view text) {
   constexpr std::size_t longest = 60;
-  return "\"" + std::string(text.substr(0, longest)) + (text.size() > longest ? "..." : "") + "\"";
+  return verbatim("\"" + std::string(text.substr(0, longest)) + (text.size() > longest ? "..." : "") + "\"");
 }
 
 Phrase shown(const Range& range) { return said("{0} to {1}", text_from_number(range.low), text_from_number(range.high)); }
 
-std::string with_unit(const std::string& text, const Input& input) { return input.unit.empty() ? text : text + " " + input.unit; }
+Phrase with_unit(const Phrase& words, const Input& input) { return input.unit.empty() ? words : said("{0} {1}", words, input.unit); }
 
 /// What this input accepts, as the end of a sentence.
 Phrase accepted_by(const Input& input) {
@@ -64,7 +66,7 @@ Phrase accepted_by(const Input& input) {
     case InputKind::flag: return "true or false";
     case InputKind::choice: return said("one of {0}", joined(input.choices));
     case InputKind::series:
-      return said("numbers separated by commas, each {0}", input.possible ? with_unit(shown(*input.possible), input) : std::string("with a decimal point"));
+      return said("numbers separated by commas, each {0}", input.possible ? with_unit(shown(*input.possible), input) : Phrase("with a decimal point"));
     case InputKind::text: return "a word";
     case InputKind::number: break;
   }
@@ -79,7 +81,7 @@ std::string hint_for_number(std::string_view text) {
 
 Problem not_a_number(const Input& input, std::string_view text) {
   return {"not_a_number", input.name,
-          said("{0}={1} is not a number. It accepts {2}.{3}", input.name, in_quotes(text), accepted_by(input), hint_for_number(text))};
+          said("{0}={1} is not a number. It accepts {2}.{3}", verbatim(input.name), in_quotes(text), accepted_by(input), hint_for_number(text))};
 }
 
 std::optional<bool> flag_from_text(std::string_view text) {

@@ -76,7 +76,7 @@ Exit answer(const Console& console, const Place& place, const Answering& given, 
   }
   entry.author = author_of(writing);
   entry.body = body;
-  const auto kept = opened->desk->add(entry, opened->now);
+  const auto kept = opened->desk->add(entry, opened->written_at());
   if (!kept) return complain(console, as_flags("advice_answer", kept.problems()));
   const report::Reader reader = console.in_zone(opened->look->zone);
   console.out << console.say(said("Kept as record {0}: {1}.", kept->record.id, report::record_text(kept->record.entry.body, opened->look->records, reader))) << "\n  "

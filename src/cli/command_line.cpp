@@ -8,8 +8,13 @@
 #include <ostream>
 #include <set>
 
+#include "calc/registry.h"
 #include "cli/commands.h"
+#include "cli/completion.h"
+#include "cli/described_app.h"
 #include "cli/import_flags.h"
+#include "cli/manual_command.h"
+#include "cli/words_of_help.h"
 #include "lessons/worksheet.h"
 
 namespace redd::cli {
@@ -37,17 +42,18 @@ struct Slot {
   bool is_truth = false;
   bool takes_nothing = false;
   bool joins_words = false;
+  std::vector<std::string> words{};  ///< the only ones it takes
 };
 
-std::string help_of(const Flag& flag) {
-  std::string text = flag.meaning;
+std::string help_of(const Flag& flag, report::Language language) {
+  std::string text = help_text(flag.meaning, language);
   if (!flag.units.empty()) {
     std::string units;
     for (const UnitSpelling& unit : flag.units)
-      if (!unit.spellings.empty()) units += (units.empty() ? "" : " or ") + unit.spellings.front();
-    if (!units.empty()) text += " (in " + units + ")";
+      if (!unit.spellings.empty()) units += (units.empty() ? "" : help_text(" or ", language)) + unit.spellings.front();
+    if (!units.empty()) text += help_text(" (in ", language) + units + ")";
   }
-  if (flag.reads == Flag::Reads::date) text += " (YYYY-MM-DD)";
+  if (flag.reads == Flag::Reads::date) text += help_text(" (YYYY-MM-DD)", language);
   for (std::size_t i = 0; i < flag.words.size(); ++i) text += (i == 0 ? ": " : ", ") + dashed(flag.words[i]);
   return text;
 }
@@ -55,30 +61,40 @@ std::string help_of(const Flag& flag) {
 /// The flags of one kind on one command.
 class RecordFlags {
  public:
+  explicit RecordFlags(report::Language language) : language_(language) {}
+
   void add(CLI::App& command, const Flag& flag, bool positional, bool joins_words) {
     Slot& slot = slots_.emplace_back();
     slot.name = flag.name;
     slot.joins_words = joins_words;
+    for (const std::string& word : flag.words) slot.words.push_back(dashed(word));
+    const std::string help = help_of(flag, language_);
     const std::string names = positional ? "--" + flag.name + "," + flag.name : "--" + flag.name;
     if (flag.reads == Flag::Reads::truth) {
       slot.is_truth = true;
-      slot.option = command.add_flag("--" + flag.name + ",!--not-" + flag.name, slot.truth, help_of(flag));
+      slot.option = command.add_flag("--" + flag.name + ",!--not-" + flag.name, slot.truth, help);
       return;
     }
     slot.takes_nothing = flag.name == "below" || flag.name == "above";
     if (flag.reads == Flag::Reads::form && slot.takes_nothing) {
-      slot.option = command.add_flag("--" + flag.name, slot.truth, help_of(flag));
+      slot.option = command.add_flag("--" + flag.name, slot.truth, help);
       return;
     }
     const bool is_pair = flag.name == "between" && flag.reads == Flag::Reads::form;
     const char* type = flag.reads == Flag::Reads::text ? "TEXT" : "VALUE";
     if (joins_words) {
-      slot.option = command.add_option(names, slot.values, help_of(flag))->type_name(type)->expected(1, 1000);
+      slot.option = command.add_option(names, slot.values, help)->type_name(type)->expected(1, 1000);
     } else if (is_pair) {
-      slot.option = command.add_option(names, slot.values, help_of(flag))->type_name("LOWER UPPER")->expected(2);
+      slot.option = command.add_option(names, slot.values, help)->type_name("LOWER UPPER")->expected(2);
     } else {
-      slot.option = command.add_option(names, slot.values.emplace_back(), help_of(flag))->type_name(type);
+      slot.option = command.add_option(names, slot.values.emplace_back(), help)->type_name(type);
     }
+  }
+
+  /// The only words an option takes; nothing for another's option, and where it takes any.
+  std::vector<std::string> words_of(const CLI::Option& option) const {
+    const auto slot = std::ranges::find_if(slots_, [&](const Slot& each) { return each.option == &option; });
+    return slot == slots_.end() ? std::vector<std::string>{} : slot->words;
   }
 
   Typed typed() const {
@@ -100,12 +116,14 @@ class RecordFlags {
 
  private:
   std::list<Slot> slots_{};  // CLI11 keeps references into it
+  report::Language language_;
 };
 
 struct Everything {
-  explicit Everything(const Console& where) : console(where) {}
+  Everything(const Console& where, report::Language help) : console(where), help_language(help) {}
 
   const Console& console;
+  report::Language help_language;
   Place place{};
   std::string data_dir{}, as_of{}, language{}, units{};
   Writing writing{};
@@ -130,8 +148,11 @@ struct Everything {
   BenchQuestion bench{};
   LessonsQuestion lessons{};
   PlanFile plan_file{};
-  bool own = false, list_formulas = false;
+  bool own = false, list_formulas = false, yes = false, make = false, without_copies = false;
+  std::string since{}, target{}, name{};
   std::vector<std::string> inputs{};
+  ManualQuestion manual{};
+  std::string shell{};
 };
 
 void add_writing(CLI::App& command, Everything& all, bool with_json) {
@@ -182,7 +203,7 @@ void add_log(CLI::App& app, Everything& all) {
     if (kind == "season_setup" || kind == "undo") continue;  // redd init, redd undo
     CLI::App* command = log_command->add_subcommand(dashed(kind), words_for(kind));
     if (kind.find('_') != std::string::npos) command->alias(kind);
-    RecordFlags& flags = all.record_flags.emplace_back();
+    RecordFlags& flags = all.record_flags.emplace_back(all.help_language);
     const auto positionals = positionals_of(kind);
     for (const Flag& flag : flags_of(kind))
       flags.add(*command, flag, std::ranges::find(positionals, flag.name) != positionals.end(), kind == "note");
@@ -207,7 +228,7 @@ void add_log(CLI::App& app, Everything& all) {
 void add_writers(CLI::App& app, Everything& all) {
   CLI::App* init_command =
       app.add_subcommand("init", "Set up a season of your own (asks for what the flags leave open)");
-  RecordFlags& setup = all.record_flags.emplace_back();
+  RecordFlags& setup = all.record_flags.emplace_back(all.help_language);
   for (const Flag& flag : flags_of("season_setup"))
     if (flag.name != "invented") setup.add(*init_command, flag, false, false);
   add_writing(*init_command, all, true);
@@ -223,7 +244,7 @@ void add_writers(CLI::App& app, Everything& all) {
   CLI::App* correct_command =
       app.add_subcommand("correct", "Correct a record: the flags of its kind say what was different");
   correct_command->add_option("id", all.id, "number of the record (redd list)")->required();
-  RecordFlags& any = all.record_flags.emplace_back();
+  RecordFlags& any = all.record_flags.emplace_back(all.help_language);
   std::set<std::string> known{"json", "at", "author"};
   for (const std::string_view kind : records::kind_names())
     for (const Flag& flag : flags_of(kind))
@@ -236,10 +257,16 @@ void add_writers(CLI::App& app, Everything& all) {
   });
 
   CLI::App* undo_command = app.add_subcommand("undo", "Take a record back (undo the undo to bring it back)");
-  undo_command->add_option("id", all.id, "number of the record (redd list)")->required();
+  CLI::Option* one = undo_command->add_option("id", all.id, "number of the record (redd list)");
+  CLI::Option* since = undo_command->add_option("--logged-since", all.since, "take back every record logged since this day or moment instead")->excludes(one);
+  undo_command->add_flag("--yes", all.yes, "with --logged-since: the records shown are right")->needs(since);
   undo_command->add_option("--author", all.writing.author, "who takes it back: a label");
-  undo_command->callback(
-      [&all] { all.command = [&all] { return undo(all.console, all.place, all.id, all.writing); }; });
+  undo_command->callback([&all, one, since] {
+    if (one->count() + since->count() == 0) throw CLI::RequiredError("id");
+    all.command = [&all] {
+      return all.since.empty() ? undo(all.console, all.place, all.id, all.writing) : undo_since(all.console, all.place, all.since, all.yes, all.writing);
+    };
+  });
 }
 
 /// done, skip, later: one command an answer.
@@ -274,7 +301,7 @@ void add_lookers(CLI::App& app, Everything& all) {
 
   CLI::App* plan_command = app.add_subcommand("plan", "Which temperature to set when, so that hatch and first feeding fall on good days");
   CLI::Option* plan_json = plan_command->add_flag("--json", all.json, "as JSON");
-  CLI::Option* ics = plan_command->add_option("--ics", all.plan_file.file, "write the plan and its tasks as an iCalendar file; - for standard output")->excludes(plan_json);
+  CLI::Option* ics = plan_command->add_option("--ics", all.plan_file.file, "write the plan and its tasks as an iCalendar file; - for standard output")->type_name("FILE")->excludes(plan_json);
   plan_command->add_flag("--closures", all.plan_file.closures, "with --ics: also the days the school is closed")->needs(ics);
   plan_command->add_flag("--force", all.plan_file.force, "with --ics: replace the file")->needs(ics);
   plan_command->callback([&all] {
@@ -367,16 +394,16 @@ void add_kits(CLI::App& app, Everything& all) {
   copy->add_option("key", all.key, "key of the template")->required();
   copy->callback([&all] { all.command = [&all] { return kit_template(all.console, all.key); }; });
   CLI::App* check = kit_command->add_subcommand("check", "Check a kit file; nothing is kept");
-  check->add_option("file", all.file, "TOML or JSON file, - for standard input")->required();
+  check->add_option("file", all.file, "TOML or JSON file, - for standard input")->type_name("FILE")->required();
   check->callback([&all] { all.command = [&all] { return kit_check(all.console, all.file); }; });
   CLI::App* use = kit_command->add_subcommand("use", "Use this kit from now on");
-  use->add_option("kit", all.file, "TOML or JSON file, - for standard input, or the key of a template")->required();
+  use->add_option("kit", all.file, "TOML or JSON file, - for standard input, or the key of a template")->type_name("FILE")->required();
   add_writing(*use, all, false);
   use->callback([&all] { all.command = [&all] { return kit_use(all.console, all.place, all.file, all.writing); }; });
 }
 
 void add_import_flags(CLI::App& command, Everything& all, const std::string& what) {
-  command.add_option("file", all.file, "CSV file, - for standard input")->required();
+  command.add_option("file", all.file, "CSV file, - for standard input")->type_name("FILE")->required();
   for (const ImportFlag& flag : import_flags(what))
     command.add_option_function<std::string>(
         "--" + dashed(flag.setting),
@@ -399,7 +426,7 @@ void add_import_flags(CLI::App& command, Everything& all, const std::string& wha
         if (equals == std::string::npos || equals == 0)
           return complain(all.console,
                           {{"wrong_column", "--column",
-                            "--column \"" + column + "\" must be HEADER=MEANING, for example --column \"pH=ph\"."}});
+                            "--column \"" + column + "\": " + help_text("it must be HEADER=MEANING, for example --column \"pH=ph\".", all.help_language)}});
         all.importing.settings["columns/" + column.substr(0, equals)] = column.substr(equals + 1);
       }
       return import_table(all.console, all.place, all.importing);
@@ -415,7 +442,7 @@ void add_import_and_export(CLI::App& app, Everything& all) {
   add_import_flags(*import_command->add_subcommand("temperatures", "A logger's temperatures from a CSV file"), all,
                    "temperatures");
   CLI::App* calendar = import_command->add_subcommand("calendar", "Days the school is closed, from its iCalendar file (.ics)");
-  calendar->add_option("file", all.calendar.file, ".ics file, - for standard input")->required();
+  calendar->add_option("file", all.calendar.file, ".ics file, - for standard input")->type_name("FILE")->required();
   calendar->add_flag("--all", all.calendar.all, "every whole-day event, not only those that sound like a closed school");
   calendar->add_flag("--yes", all.calendar.yes, "the closures shown are right: keep them");
   calendar->add_flag("--keep-good-rows", all.calendar.keep_good_rows, "keep them although other events can't be read");
@@ -427,13 +454,13 @@ void add_import_and_export(CLI::App& app, Everything& all) {
       "Importing the same file again adds nothing.");
   CLI::App* season =
       import_command->add_subcommand("season", "A season saved on a page or by \"redd export\": all of it, or what continues the same season");
-  season->add_option("file", all.file, "file, folder or .zip of tables; - for standard input")->required();
+  season->add_option("file", all.file, "file, folder or .zip of tables; - for standard input")->type_name("FILE")->required();
   season->callback([&all] { all.command = [&all] { return import_season(all.console, all.place, all.file); }; });
 
   CLI::App* export_command = app.add_subcommand("export", "The whole season as one file");
-  export_command->add_option("file", all.file, "file to write (else standard output)");
-  export_command->add_option("--csv", all.tables, "folder or .zip to write instead: CSV tables with every column's unit and meaning");
-  export_command->add_option("--wqx", all.wqx.file, "file to write instead, - for standard output: the tests as the long table of the public WQX conventions");
+  export_command->add_option("file", all.file, "file to write (else standard output)")->type_name("FILE");
+  export_command->add_option("--csv", all.tables, "folder or .zip to write instead: CSV tables with every column's unit and meaning")->type_name("FILE");
+  export_command->add_option("--wqx", all.wqx.file, "file to write instead, - for standard output: the tests as the long table of the public WQX conventions")->type_name("FILE");
   export_command->add_option("--organization", all.wqx.labels.organization, "WQX: identifier the agency gave your organization");
   export_command->add_option("--project", all.wqx.labels.project, "WQX: identifier of the project");
   export_command->add_option("--location", all.wqx.labels.location, "WQX: identifier of the monitoring location");
@@ -447,10 +474,35 @@ void add_import_and_export(CLI::App& app, Everything& all) {
   });
 
   CLI::App* edition_command = app.add_subcommand("edition", "Redd in one HTML file, for a computer on which nothing can be installed");
-  edition_command->add_option("file", all.file, "file to write")->default_str("redd.html");
+  edition_command->add_option("file", all.file, "file to write")->type_name("FILE")->default_str("redd.html");
   edition_command->add_flag("--force", all.force, "replace the file if it exists");
   edition_command->callback(
       [&all] { all.command = [&all] { return edition(all.console, all.file.empty() ? "redd.html" : all.file, all.force); }; });
+}
+
+void add_safety(CLI::App& app, Everything& all) {
+  CLI::App* copies_command = app.add_subcommand("copies", "Copies of the season that Redd keeps by itself, each read to see whether it is whole");
+  copies_command->add_flag("--make", all.make, "make one now");
+  copies_command->callback([&all] { all.command = [&all] { return copies(all.console, all.place, all.make); }; });
+
+  CLI::App* restore_command = app.add_subcommand("restore", "Put a copy of the season back (what is there now is kept as a copy first)");
+  restore_command->add_option("copy", all.key, "number of the copy (redd copies), a day (the newest whole one of that day or before), or a file")->type_name("FILE")->required();
+  restore_command->add_flag("--yes", all.yes, "what is shown is right: put it back");
+  restore_command->callback([&all] { all.command = [&all] { return restore(all.console, all.place, all.key, all.yes); }; });
+
+  CLI::App* check_command = app.add_subcommand("check", "Whether the season file is whole: every page, every record, none missing");
+  check_command->add_option("file", all.file, "another file than the season, such as a copy made by hand")->type_name("FILE");
+  check_command->callback([&all] { all.command = [&all] { return check(all.console, all.place, all.file); }; });
+
+  CLI::App* salvage_command = app.add_subcommand("salvage", "Read what can be read out of a damaged season file, into a new one");
+  salvage_command->add_option("damaged", all.file, "the damaged file; it is not changed")->type_name("FILE")->required();
+  salvage_command->add_option("new", all.target, "the file to make")->type_name("FILE")->required();
+  salvage_command->add_flag("--without-copies", all.without_copies, "from the damaged file alone, not also from copies of the same season");
+  salvage_command->callback([&all] { all.command = [&all] { return salvage(all.console, all.file, all.target, all.without_copies); }; });
+
+  CLI::App* delete_command = app.add_subcommand("delete-season", "Delete the season and every copy of it here, for good (asks for its name)");
+  delete_command->add_option("--name", all.name, "the season's name, instead of being asked for it");
+  delete_command->callback([&all] { all.command = [&all] { return delete_season(all.console, all.place, all.name); }; });
 }
 
 void add_serving(CLI::App& app, Everything& all) {
@@ -465,7 +517,7 @@ void add_serving(CLI::App& app, Everything& all) {
   serve_command->callback([&all] {
     all.command = [&all] {
       if (all.own && all.place.demo)
-        return complain(all.console, {{"exclusive_flags", "--new", "--new and --demo exclude each other."}});
+        return complain(all.console, {{"exclusive_flags", "--new", help_text("--new and --demo exclude each other.", all.help_language)}});
       return serve(all.console, all.place, all.serving);
     };
   });
@@ -488,12 +540,51 @@ void add_formulas(CLI::App& app, Everything& all) {
     all.command = [&all] {
       if (all.list_formulas) return calc_list(all.console, all.json);
       if (!all.key.empty()) return calc(all.console, all.key, all.inputs, all.json);
-      all.console.err << "redd: calc needs the name of a formula; redd calc --list shows them.\n";
+      all.console.err << "redd: " << help_text("calc needs the name of a formula; redd calc --list shows them.", all.help_language) << "\n";
       return Exit::usage;
     };
   });
   app.add_subcommand("engine", "Answer questions in JSON, one a line, from standard input")->callback([&all] {
     all.command = [&all] { return engine(all.console); };
+  });
+}
+
+/// Words an option is known to take, beside those that its own check names.
+std::vector<std::string> known_words(const Everything& all, const CommandText& command, const CLI::Option& option) {
+  for (const RecordFlags& flags : all.record_flags)
+    if (auto words = flags.words_of(option); !words.empty()) return words;
+  const std::string what = command.name() + " " + option.get_name();
+  std::vector<std::string> words;
+  if (what == "redd calc name")
+    for (const calc::Formula& formula : calc::all_formulas()) words.emplace_back(formula.name);
+  if (what == "redd list --kind")
+    for (const std::string_view kind : records::kind_names()) words.push_back(dashed(kind));
+  if (what == "redd kit template key" || what == "redd kit use kit")
+    for (const records::Kit& kit : server::kit_templates()) words.push_back(kit.key);
+  return words;
+}
+
+/// What Redd tells of itself to man and to shells.
+void add_manual(CLI::App& app, Everything& all, const std::string& version) {
+  const auto described = [&app, &all] {
+    return description_of(app, all.help_language, [&all](const CommandText& command, const CLI::Option& option) { return known_words(all, command, option); });
+  };
+  CLI::App* manual_command = app.add_subcommand("manual", "A page of the manual, for man: redd manual log | man -l -");
+  manual_command->add_option("command", all.manual.command, "the command it is about (else Redd as a whole)");
+  manual_command->add_option("--into", all.manual.folder, "write all pages into this folder instead")->type_name("DIR");
+  manual_command->add_option("--date", all.manual.day, "day to print at the foot, YYYY-MM-DD");
+  manual_command->callback([&all, described, version] {
+    all.command = [&all, described, version] { return manual(all.console, described(), {version, all.manual.day, all.help_language}, all.manual); };
+  });
+  CLI::App* completion_command = app.add_subcommand("completion", "A script with which a shell completes Redd's words");
+  completion_command->add_option("shell", all.shell, "which shell")->required()->check(CLI::IsMember({"bash", "zsh", "fish"}));
+  completion_command->footer("Example:\n  source <(redd completion bash)");
+  completion_command->callback([&all, described] {
+    all.command = [&all, described] {
+      const CommandText text = described();
+      all.console.out << (all.shell == "bash" ? bash_completion(text) : all.shell == "zsh" ? zsh_completion(text) : fish_completion(text));
+      return Exit::ok;
+    };
   });
 }
 
@@ -547,6 +638,7 @@ void print_guide(const Console& console) {
   redd next-year                           what it teaches the next one
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only
+  redd copies                              copies kept by itself; redd restore, redd check
   redd calc --list                         every formula by name
 
 "redd COMMAND --help" says more. "redd --demo COMMAND" tries a command on the invented season.
@@ -555,19 +647,23 @@ void print_guide(const Console& console) {
 
 int run(const Console& console, const std::vector<std::string>& arguments, const std::string& version) {
   CLI::App app("Redd keeps the log of a cold-water tank and says what today's readings mean.", "redd");
-  app.set_version_flag("--version", "redd " + version);
+  app.set_help_flag("-h,--help", "Print this help message and exit");
+  app.set_version_flag("--version", "redd " + version, "Print the program's version and exit");
   app.fallthrough();
   app.require_subcommand(0, 1);
   Console worded = console;
-  Everything all(worded);
+  Everything all(worded, help_language(arguments));
   add_place(app, all);
   add_writers(app, all);
   add_lookers(app, all);
   add_answers(app, all);
   add_kits(app, all);
   add_import_and_export(app, all);
+  add_safety(app, all);
   add_serving(app, all);
   add_formulas(app, all);
+  add_manual(app, all, version);
+  translate_help(app, all.help_language);
 
   std::vector<std::string> words;
   std::ranges::transform(arguments, std::back_inserter(words), with_real_minus);
@@ -583,8 +679,7 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   } catch (const CLI::ParseError& error) {
     return usage_problem(console, app, error);
   }
-  const std::string language = all.language.empty() ? environment("REDD_LANGUAGE").value_or("") : all.language;
-  worded.reader.language = report::language_from_tag(language).value_or(report::Language::en);
+  worded.reader.language = all.help_language;
   worded.reader.fahrenheit = worded.reader.us_gallons = (all.units.empty() ? environment("REDD_UNITS").value_or("") : all.units) == "us";
   if (!all.data_dir.empty()) all.place.data_dir = all.data_dir;
   if (!all.as_of.empty()) all.place.as_of = all.as_of;

@@ -1,5 +1,5 @@
 // cli/command_line.h
-// The words of the command line and which command they mean. The only file behind it that knows CLI11.
+// The words of the command line and which command they mean. Behind it only command_line.cpp and described_app.cpp know CLI11.
 #pragma once
 
 #include "cli/console.h"

@@ -28,6 +28,8 @@ Exit log(const Console& console, const Place& place, const std::string& kind, co
          const Writing& writing);
 Exit correct(const Console& console, const Place& place, std::int64_t id, const Typed& typed, const Writing& writing);
 Exit undo(const Console& console, const Place& place, std::int64_t id, const Writing& writing);
+/// Takes back every record logged since a day or moment.
+Exit undo_since(const Console& console, const Place& place, const std::string& since, bool yes, const Writing& writing);
 /// --author, else $REDD_AUTHOR, else "keeper".
 std::string author_of(const Writing& writing);
 
@@ -136,6 +138,14 @@ Exit export_wqx(const Console& console, const Place& place, const WqxAsked& aske
 Result<std::vector<records::Record>> records_of_saved(const Console& console, const std::string& path);
 /// Writes redd.html, the edition in one file.
 Exit edition(const Console& console, const std::string& file, bool force);
+
+Exit copies(const Console& console, const Place& place, bool make);
+/// In      which: number of a copy, a day, or a file.
+Exit restore(const Console& console, const Place& place, const std::string& which, bool yes);
+Exit check(const Console& console, const Place& place, const std::string& file);
+Exit salvage(const Console& console, const std::string& damaged, const std::string& target, bool without_copies);
+/// In      typed_name: the season's name, empty to ask for it.
+Exit delete_season(const Console& console, const Place& place, const std::string& typed_name);
 
 struct Serving {
   int port = 7333;

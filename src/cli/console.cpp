@@ -104,6 +104,15 @@ std::string table(const std::vector<std::vector<std::string>>& rows, std::size_t
   return out;
 }
 
+std::string shell_word(const std::string& text) {
+  // Letters beyond ASCII are as plain to a shell as these.
+  const auto is_plain = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || std::string_view("/._-+,:@%").find(c) != std::string_view::npos || static_cast<unsigned char>(c) > 127; };
+  if (!text.empty() && std::ranges::all_of(text, is_plain)) return text;
+  std::string word = "'";
+  for (const char c : text) word += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return word + "'";
+}
+
 Result<std::string> file_text(const Console& console, const std::string& path) {
   if (path == "-") return std::string(std::istreambuf_iterator<char>(console.in), {});
   std::error_code ignored;

@@ -51,6 +51,9 @@ std::size_t columns_of(std::string_view text);
 /// The text in lines of at most `width` columns, continued lines indented.
 std::string wrapped(std::string_view text, std::size_t width, std::size_t indent = 0);
 
+/// The text as a shell takes it for one word: quoted where it must be.
+std::string shell_word(const std::string& text);
+
 /// A whole file, or standard input for "-".
 Result<std::string> file_text(const Console& console, const std::string& path);
 

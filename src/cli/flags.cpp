@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "quantities/verbatim.h"
 #include "wire/describe.h"
 #include "wire/json.h"
 
@@ -131,7 +132,7 @@ std::optional<double> number_from(std::string_view text) {
 Problem not_a_number(const Flag& flag, const std::string& value) {
   const bool comma = value.find(',') != std::string::npos;
   return {"not_a_number", "--" + flag.name,
-          said("--{0} must be a number, not \"{1}\"{2}.", flag.name, value, comma ? " (write the decimal point as a dot)" : "")};
+          said("--{0} must be a number, not \"{1}\"{2}.", verbatim(flag.name), verbatim(value), comma ? " (write the decimal point as a dot)" : "")};
 }
 
 std::string unit_choices(const Flag& flag) {
@@ -164,7 +165,7 @@ std::optional<Problem> put_quantity(const Flag& flag, const std::string& value, 
   }
   const std::string choices = unit_choices(flag);
   return Problem{"unknown_unit", "--" + flag.name,
-                 said("\"{0}\" is not a unit of --{1}{2}", unit, flag.name, choices.empty() ? ": give a plain number." : said("; use {0}.", choices))};
+                 said("\"{0}\" is not a unit of --{1}{2}", verbatim(std::string(unit)), verbatim(flag.name), choices.empty() ? ": give a plain number." : said("; use {0}.", choices))};
 }
 
 void forget(const Flag& flag, Json& body) {
@@ -184,7 +185,7 @@ std::optional<Problem> put_form(const Flag& flag, const std::vector<std::string>
   if (values.size() != wanted)
     return Problem{
         "wrong_count", "--" + flag.name,
-        said(wanted == 2 ? "--{0} takes two steps: the lower and the upper." : "--{0} takes one number.", flag.name)};
+        said(wanted == 2 ? "--{0} takes two steps: the lower and the upper." : "--{0} takes one number.", verbatim(flag.name))};
   const char* keys[] = {"value", "upper_value"};
   for (std::size_t i = 0; i < wanted; ++i) {
     const auto number = number_from(values[i]);
@@ -197,7 +198,7 @@ std::optional<Problem> put_form(const Flag& flag, const std::vector<std::string>
 std::optional<Problem> put(const Flag& flag, const std::vector<std::string>& values, Json& body) {
   if (flag.reads == Flag::Reads::form) return put_form(flag, values, body);
   if (values.empty())
-    return Problem{"missing_value", "--" + flag.name, said("--{0} needs a value: {1}.", flag.name, flag.meaning)};
+    return Problem{"missing_value", "--" + flag.name, said("--{0} needs a value: {1}.", verbatim(flag.name), flag.meaning)};
   const std::string& value = values.back();
   switch (flag.reads) {
     case Flag::Reads::quantity:
@@ -225,7 +226,7 @@ std::optional<Problem> put(const Flag& flag, const std::vector<std::string>& val
       const auto read = std::from_chars(value.data(), end, whole);
       if (read.ec != std::errc() || read.ptr != end)
         return Problem{"not_a_whole_number", "--" + flag.name,
-                       said("--{0} must be a whole number, not \"{1}\".", flag.name, value)};
+                       said("--{0} must be a whole number, not \"{1}\".", verbatim(flag.name), verbatim(value))};
       body[flag.stem] = whole;
       return std::nullopt;
     }

@@ -76,7 +76,7 @@ Exit import_calendar(const Console& console, const Place& place, const Importing
       problems.push_back({"bad_rows", "", "Nothing was added: there are unreadable events that may be closures. Keep the others with --keep-good-rows, and log these by hand."});
     return complain(console, problems);
   }
-  const auto kept = opened->desk->add_all(*entries, opened->now);
+  const auto kept = opened->desk->add_all(*entries, opened->written_at());
   if (!kept) return complain(console, kept.problems());
   const auto known = std::ranges::count(preview->closures, intake::RowStanding::known, &intake::ClosureRow::standing);
   if (!importing.json) console.out << "\n" << console.say(said("{0} records added, {1} were in the log already.", kept->size(), known)) << "\n";

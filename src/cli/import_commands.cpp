@@ -6,6 +6,7 @@
 #include "cli/import_flags.h"
 #include "intake/import.h"
 #include "ledger/season_file.h"
+#include "lessons/game.h"
 #include "server/single_file.h"
 
 namespace redd::cli {
@@ -126,7 +127,7 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
     require(!problems.empty(), "import_table", "an import was refused without a reason");
     return complain(console, problems);
   }
-  const auto kept = opened->desk->add_all(*entries, opened->now);
+  const auto kept = opened->desk->add_all(*entries, opened->written_at());
   if (!kept) return complain(console, kept.problems());
   const auto known = std::ranges::count_if(*kept, &logbook::Appended::already_known);
   console.out << (importing.json ? "" : "\n");
@@ -151,11 +152,22 @@ Exit import_season(const Console& console, const Place& place, const std::string
   return Exit::ok;
 }
 
+namespace {
+
+/// Teams that have guessed at a reading that is not in yet: what they guessed stands in the file, for anybody who opens it.
+bool holds_hidden_guesses(const Opened& opened) {
+  const auto game = lessons::game_of(opened.look->records, opened.look->zone, opened.written_at());
+  return std::ranges::any_of(game.open, [](const lessons::OpenQuestion& open) { return !open.teams_in.empty(); });
+}
+
+}  // namespace
+
 Exit export_season(const Console& console, const Place& place, const std::string& file, bool force) {
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
   // A file with a hole in it could not be opened again, and would be taken for a good copy.
   if (!opened->look->unreadable.empty()) return complain(console, opened->look->unreadable.front().problems);
+  if (holds_hidden_guesses(*opened)) console.err << "redd: " << console.say("The file holds guesses that are still hidden from the class: keep it to yourself until their readings are in.") << "\n";
   const std::string text = ledger::season_file(opened->look->records);
   if (file.empty() || file == "-") {
     console.out << text << std::flush;

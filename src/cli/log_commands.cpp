@@ -1,4 +1,5 @@
 // init, log, correct, undo: the commands that write.
+#include <charconv>
 #include <algorithm>
 #include <cstdlib>
 #include <ostream>
@@ -6,6 +7,7 @@
 
 #include "biology/species.h"
 #include "cli/commands.h"
+#include "quantities/verbatim.h"
 #include "report/record_text.h"
 #include "season/lessons_look.h"
 #include "wire/codec.h"
@@ -34,6 +36,7 @@ Exit kept_with_kits(const Console& console, const Opened& opened, const logbook:
   const auto after = opened.desk->look();
   if (!after) return complain(console, after.problems());
   const Exit told = report_kept(console, opened, appended);
+  for (const Phrase& sentence : (*after)->of_copies) console.err << "redd: " << console.say(sentence) << "\n";
   if (std::holds_alternative<records::Kit>(appended.record.entry.body))
     for (const Phrase& sentence : server::lost_readings(opened.look->records, (*after)->records))
       console.err << "redd: " << console.say(sentence) << "\n";
@@ -92,9 +95,33 @@ Result<records::Entry> entry_from(const Opened& opened, const std::string& kind,
 
 /// Adds it; but a guess that would count for nothing is refused, not kept silently.
 Result<logbook::Appended> added(const Opened& opened, const records::Entry& entry) {
-  Problems problems = season::problems_of_guess({opened.look->zone}, opened.look->records, entry, opened.now);
+  Problems problems = season::problems_of_guess({opened.look->zone}, opened.look->records, entry, opened.written_at());
   if (!problems.empty()) return problems;
-  return opened.desk->add(entry, opened.now);
+  return opened.desk->add(entry, opened.written_at());
+}
+
+/// Ends of a guess at a temperature with their unit typed behind them, in °C as they are kept. A reader of °F must say which is meant.
+Problems degrees_to_c(Typed& typed, const report::Reader& reader) {
+  const auto question = typed.find("question");
+  if (question == typed.end() || !question->second.front().starts_with("temperature/")) return {};
+  for (const char* end : {"low", "high"}) {
+    const auto found = typed.find(end);
+    if (found == typed.end()) continue;
+    std::string& text = found->second.front();
+    double value = 0;
+    const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
+    const std::string unit = text.substr(static_cast<std::size_t>(read.ptr - text.data()));
+    if (read.ec != std::errc()) continue;  // said later, as for any number
+    if (unit.empty() && reader.fahrenheit) return {{"needs_unit", "--" + std::string(end), said("--{0} {1} lacks its unit: write {2}{3} or {4}{5} if that is what it is.", end, text, text, "F", text, "C")}};
+    if (unit == "F" || unit == "°F") {
+      char buffer[32];
+      const auto written = std::to_chars(buffer, buffer + sizeof buffer, Temperature::from_f(value).c());
+      text.assign(buffer, written.ptr);
+    } else if (unit == "C" || unit == "°C") {
+      text.resize(text.size() - unit.size());
+    }
+  }
+  return {};
 }
 
 /// Flags and --json at once would leave it open which counts.
@@ -203,7 +230,7 @@ Exit init(const Console& console, const Place& place, const Typed& given, const 
   if (!entry) return complain_of(console, "season_setup", entry.problems());
   const auto kept = opened.desk->add(*entry, now);
   if (!kept) return complain_of(console, "season_setup", kept.problems());
-  console.out << console.say(said("The season \"{0}\" is set up in {1}", std::get<records::SeasonSetup>(kept->record.entry.body).name, place.file().string())) << "\n"
+  console.out << console.say(said("The season \"{0}\" is set up in {1}", verbatim(std::get<records::SeasonSetup>(kept->record.entry.body).name), verbatim(place.file().string()))) << "\n"
               << console.say("Next: choose a test kit (redd kit list), or open the page (redd serve).") << "\n";
   return Exit::ok;
 }
@@ -222,6 +249,8 @@ Exit log(const Console& console, const Place& place, const std::string& kind, co
     if (const auto kit = only_kit_with(kits, typed["test"].front())) typed["kit"] = {*kit};
     else if (kits.size() == 1) typed["kit"] = {kits.front().key};  // whose tests the refusal will name
   }
+  if (kind == "guess")
+    if (Problems problems = degrees_to_c(typed, console.reader); !problems.empty()) return complain(console, problems);
   const auto json = writing.json ? Result<std::string>(*writing.json) : body_json(kind, typed);
   if (!json) return complain(console, json.problems());
   const auto entry = entry_from(*opened, kind, *json, writing, std::nullopt);
@@ -231,7 +260,10 @@ Exit log(const Console& console, const Place& place, const std::string& kind, co
   return kept_with_kits(console, *opened, *kept);
 }
 
-Exit correct(const Console& console, const Place& place, std::int64_t id, const Typed& typed, const Writing& writing) {
+Exit correct(const Console& console, const Place& place, std::int64_t id, const Typed& given, const Writing& writing) {
+  Typed typed = given;
+  // Whoever corrects the egg day knows it.
+  if (typed.contains("egg-day") && !typed.contains("egg-day-assumed")) typed["egg-day-assumed"] = {"false"};
   if (auto problem = both_ways(typed, writing)) return complain(console, {*problem});
   const auto opened = open_season(place);
   if (!opened) return complain(console, opened.problems());
@@ -267,7 +299,7 @@ Exit undo(const Console& console, const Place& place, std::int64_t id, const Wri
   entry.at = opened->now;
   entry.author = author_of(writing);
   entry.body = records::Undo{id};
-  const auto kept = opened->desk->add(entry, opened->now);
+  const auto kept = opened->desk->add(entry, opened->written_at());
   if (!kept) return complain_of(console, "undo", kept.problems());
   const auto after = opened->desk->look();
   if (!after) return complain(console, after.problems());

@@ -52,6 +52,13 @@ std::filesystem::path Place::file() const {
   return folder() / (demo ? "demo.redd" : "season.redd");
 }
 
+Problems made_folder(const Place& place) {
+  std::error_code failed;
+  std::filesystem::create_directories(place.folder(), failed);
+  if (!failed) return {};
+  return {{"cannot_write", "--data", said("The folder {0} can't be made: {1}. Choose another with --data DIR.", place.folder().string(), failed.message())}};
+}
+
 Result<Opened> open_season(const Place& place) {
   std::error_code ignored;
   std::filesystem::create_directories(place.folder(), ignored);

@@ -26,11 +26,15 @@ struct Place {
   std::filesystem::path file() const;
 };
 
+/// Makes the folder of the place where there is none. Errors  cannot_write; empty when it is there.
+Problems made_folder(const Place& place);
+
 /// The season opened for one command.
 struct Opened {
   std::unique_ptr<server::SeasonDesk> desk;
   std::shared_ptr<const server::Look> look;
   Instant now{};  ///< the moment the command is about
+  Instant written_at() const { return desk->written_at(*look, now); }
 };
 
 /// Opens it. Errors: no_season, naming both ways on; those of SeasonDesk.

@@ -5,6 +5,8 @@
 #include <ostream>
 
 #include "cli/commands.h"
+#include "cli/service_manager.h"
+#include "logbook/removal.h"
 #include "server/app.h"
 #include "server/serve.h"
 
@@ -29,24 +31,15 @@ void open_browser(const std::string& address) {
   posix_spawn_file_actions_destroy(&quiet);
 }
 
-void forget_demo(const std::filesystem::path& file) {
-  for (const char* ending : {"", "-wal", "-shm"}) {
-    std::error_code ignored;
-    std::filesystem::remove(file.string() + ending, ignored);
-  }
-}
-
 }  // namespace
 
 Exit serve(const Console& console, const Place& place, const Serving& serving) {
   if (serving.port < 1 || serving.port > 65535)
     return complain(console, {{"out_of_range", "--port", "--port must be a whole number from 1 to 65535."}});
-  std::error_code failed;
-  std::filesystem::create_directories(place.folder(), failed);
-  if (failed)
-    return complain(console, {{"cannot_write", "--data",
-                               said("The folder {0} can't be made: {1}. Choose another with --data DIR.", place.folder().string(), failed.message())}});
-  if (serving.fresh) forget_demo(place.file());
+  if (const Problems problems = made_folder(place); !problems.empty()) return complain(console, problems);
+  std::error_code ignored;
+  if (serving.fresh && std::filesystem::exists(place.file(), ignored))
+    if (const auto gone = logbook::delete_season(place.file()); !gone) return complain(console, gone.problems());
   auto desk = place.demo ? server::SeasonDesk::open_demo(place.file(), server::system_now)
                          : server::SeasonDesk::open(place.file(), server::system_now);
   if (!desk) return complain(console, desk.problems());
@@ -65,8 +58,10 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
   else
     console.out << console.say("No season yet: the page asks what is needed to set one up.") << "\n";
   console.out << console.say("Only this machine can reach it. Stop it with Ctrl+C.") << "\n" << std::flush;
+  tell_service_manager("READY=1");
   if (!serving.no_browser && has_display()) open_browser(address);
   (*opened)->run();
+  tell_service_manager("STOPPING=1");
   console.out << console.say(said("Redd has stopped. Everything logged is in {0}", place.folder().string())) << "\n";
   return Exit::ok;
 }

@@ -1,5 +1,7 @@
 #include "desk/calc_json.h"
 
+#include "quantities/verbatim.h"
+
 #include <string>
 #include <string_view>
 #include <utility>
@@ -100,7 +102,7 @@ Result<calc::RawInputs> inputs_from_json(const Json& object) {
   for (const auto& [key, value] : object.items()) {
     std::string text = text_from_json(value);
     if (text.empty())
-      problems.push_back({"not_an_input", key, said("\"{0}\" must be a number, true or false, a word, or a list of numbers.", key)});
+      problems.push_back({"not_an_input", key, said("\"{0}\" must be a number, true or false, a word, or a list of numbers.", verbatim(key))});
     else
       inputs.emplace_back(key, std::move(text));
   }

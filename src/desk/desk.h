@@ -17,7 +17,7 @@ class Desk {
 
   /// Keeps an entry; a set-up begins the season.
   ///
-  /// In      now: from moment(); in an invented season also the time the entry counts as written down.
+  /// In      now: from written_at().
   /// Errors  no_season, unknown_species, unknown_model, unknown_time_zone, and those of ledger::Ledger::next().
   virtual Result<records::Appended> add(const records::Entry& entry, Instant now) = 0;
 
@@ -35,6 +35,12 @@ class Desk {
 
   /// moment_of() by this desk's clock.
   Result<Instant> moment(const Look& look, std::optional<std::string_view> as_of) const { return moment_of(look, as_of, clock()); }
+
+  /// When an entry counts as written down: in an invented season on the day that is looked at, in a real one now, whatever day is looked at.
+  /// A guess "written" before the reading it is about would be worth nothing.
+  ///
+  /// In      looked_at: from moment() of the same look.
+  Instant written_at(const Look& look, Instant looked_at) const;
 
  protected:
   Desk() = default;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "desk/calc_json.h"
 #include "wire/codec.h"
 
 namespace redd::desk {
@@ -91,31 +92,15 @@ Result<Request> request_from_target(std::string_view method, std::string_view ta
   return request;
 }
 
-namespace {
-
-std::string problems_json(const Problems& problems) {
-  std::string json = "{\"problems\":[";
-  for (const Problem& problem : problems) {
-    if (json.back() == '}') json += ',';
-    json += "{\"code\":" + wire::json_quoted(problem.code) + ",\"field\":" + wire::json_quoted(problem.field) +
-            ",\"sentence\":" + wire::json_quoted(problem.sentence) + "}";
-  }
-  return json + "]}";
-}
-
-}  // namespace
-
 Response refusal(int status, const Problems& problems) {
-  Response response = json_response(problems_json(problems), status);
+  Response response = json_response(wire::printed(json_from_problems(problems)), status);
   response.problems = problems;
   return response;
 }
 
 void word_problems(Response& response, const report::Reader& reader) {
   if (response.problems.empty() || (reader.language == report::Language::en && !reader.fahrenheit)) return;
-  Problems worded = response.problems;
-  for (Problem& problem : worded) problem.sentence = report::text_of(problem.sentence, reader);
-  response.body = problems_json(worded);
+  response.body = wire::printed(json_from_problems(response.problems, reader));
 }
 
 Response refusal(int status, std::string_view code, std::string_view field, const Phrase& sentence) {

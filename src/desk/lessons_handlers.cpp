@@ -13,7 +13,7 @@ Response lessons(const Call& call) {
   if (!asked) return refused(asked.problems());
   const auto sheet = whole_parameter(call.request, "sheet", 1, redd::lessons::most_sheets, 1);
   if (!sheet) return refused(sheet.problems());
-  const auto found = season::look_at_lessons({asked->look->zone}, asked->look->records, asked->now, static_cast<int>(*sheet));
+  const auto found = season::look_at_lessons({asked->look->zone}, asked->look->records, asked->now, static_cast<int>(*sheet), call.reader.fahrenheit);
   if (!found) return refused(found.problems());
   return json_response(wire::printed(wire::Json{{"lessons", report::lessons_json(*found, call.reader)}}));
 }
@@ -35,12 +35,13 @@ Response add_guess(const Call& call) {
     if (text->size() > 120) problems.push_back({"too_long", field, "That is too long: use a short label."});
   if (guess.team.size() > 64) problems.push_back({"too_long", "/team", "team is longer than 64 characters: use a short label."});
   if (entry.entry_key && entry.entry_key->size() > 64) problems.push_back({"too_long", "/entry_key", "entry_key is longer than 64 characters."});
-  if (problems.empty()) problems = season::problems_of_guess({asked->look->zone}, asked->look->records, guess, asked->now);
-  if (!problems.empty()) return refused(problems);
+  const Instant now = call.desk.written_at(*asked->look, asked->now);
   entry.at = asked->now;
   entry.author = guess.team;
   entry.body = std::move(guess);
-  const auto appended = call.desk.add(entry, asked->now);
+  if (problems.empty()) problems = season::problems_of_guess({asked->look->zone}, asked->look->records, entry, now);
+  if (!problems.empty()) return refused(problems);
+  const auto appended = call.desk.add(entry, now);
   if (!appended) return refused(appended.problems());
   return json_response("{\"id\":" + std::to_string(appended->record.id) + "}", appended->already_known ? 200 : 201);
 }

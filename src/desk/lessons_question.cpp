@@ -18,7 +18,7 @@ Json lessons_asked(const Json& request, const report::Reader& reader) {
       return json_from_problems({{"out_of_range", "/lessons/sheet", said("The number of a sheet is a whole number from 1 to {0}.", lessons::most_sheets)}}, reader);
     sheet = given->get<int>();
   }
-  const auto look = season::look_at_lessons({asked->zone}, asked->records, asked->now, sheet);
+  const auto look = season::look_at_lessons({asked->zone}, asked->records, asked->now, sheet, reader.fahrenheit);
   if (!look) return json_from_problems(look.problems(), reader);
   Json out = Json::object();
   out["lessons"] = report::lessons_json(*look, reader);

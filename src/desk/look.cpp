@@ -5,6 +5,8 @@
 #include <set>
 
 #include "biology/species.h"
+#include "quantities/one_or_several.h"
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 
 namespace redd::desk {
@@ -28,10 +30,21 @@ Instant evening_of(const Look& look, Date day) {
   return at;
 }
 
-/// When the newest entry was written down.
-Instant newest_entry(const Look& look) {
+/// When the newest entry was written down, as far as it can be believed: an entry more than a day ahead of the clock tells of a clock that is
+/// wrong only while it counts. Once it is undone, so that it can be logged again, it no longer holds every answer in the future.
+/// Assumed: a day; no other time zone and no other machine's clock differ by more.
+Instant newest_entry(const Look& look, Instant clock) {
+  constexpr std::chrono::hours believable{24};
   Instant newest{};
-  for (const records::Record& record : look.records) newest = std::max(newest, record.logged_at);
+  bool is_ahead = false;
+  for (const records::Record& record : look.records) {
+    if (record.logged_at <= clock + believable) newest = std::max(newest, record.logged_at);
+    else is_ahead = true;
+  }
+  if (!is_ahead) return newest;
+  const auto standing = records::standings(look.records);
+  for (std::size_t i = 0; i < look.records.size(); ++i)
+    if (standing[i].counts() && !std::holds_alternative<records::Undo>(look.records[i].entry.body)) newest = std::max(newest, look.records[i].logged_at);
   return newest;
 }
 
@@ -69,16 +82,19 @@ std::vector<Phrase> doubts_of(const Look& look, Instant clock) {
   std::vector<Phrase> doubts;
   for (const records::Unreadable& record : look.unreadable)
     doubts.push_back(said("Record {0} of the season file can't be read and is left out of everything shown here.", record.id));
+  doubts.insert(doubts.end(), look.of_copies.begin(), look.of_copies.end());
   constexpr std::chrono::minutes other_machines_clock{5};
-  if (!look.invented() && newest_entry(look) > clock + other_machines_clock)
-    doubts.push_back(said("This computer's clock ({0}) is behind the newest entry ({1}): set the clock right, then check the times of new entries.", rfc3339_local(look.zone, clock), rfc3339_local(look.zone, newest_entry(look))));
+  if (look.invented()) return doubts;
+  const Instant newest = newest_entry(look, clock);
+  if (newest > clock + other_machines_clock)
+    doubts.push_back(said("This computer's clock ({0}) is behind the newest entry ({1}): set the clock right, then check the times of new entries. If the clock is right, it ran ahead when that entry was logged: undo the entry and log it again.", rfc3339_local(look.zone, clock), rfc3339_local(look.zone, newest)));
   return doubts;
 }
 
 Result<Instant> moment_of(const Look& look, std::optional<std::string_view> as_of, Instant clock) {
   const auto story = story_of(look);
   // A clock set back must not hide what was already logged.
-  if (!as_of) return story ? evening_of(look, story->today) : std::max(clock, newest_entry(look));
+  if (!as_of) return story ? evening_of(look, story->today) : std::max(clock, newest_entry(look, clock));
   Instant at{};
   if (const auto day = date_from_iso(*as_of)) {
     at = evening_of(look, *day);
@@ -87,7 +103,7 @@ Result<Instant> moment_of(const Look& look, std::optional<std::string_view> as_o
     at = *instant;
   } else {
     return Problem{"not_an_instant", "as_of",
-                   said("\"{0}\" is not a day: write it like 2031-02-14, or with a time like 2031-02-14T15:30:00Z.", std::string(as_of->substr(0, 40)))};
+                   said("\"{0}\" is not a day: write it like 2031-02-14, or with a time like 2031-02-14T15:30:00Z.", verbatim(as_of->substr(0, 40)))};
   }
   if (!story && at > clock)
     return Problem{"not_yet", "as_of", "That moment has not come yet. Ask for today or an earlier day."};
@@ -148,8 +164,10 @@ std::vector<Phrase> lost_readings(std::span<const records::Record> before, std::
   for (const auto& [kit, what] : lost) {
     std::string tests;
     for (const std::string& test : what.tests) tests += (tests.empty() ? "" : ", ") + test;
-    const bool one = what.readings == 1;
-    sentences.push_back(said("{0}{1} on kit \"{2}\" can't be read any more ({3}): the kit no longer has {4} left out of every answer until it does again.", what.readings, one ? " older reading" : " older readings", kit, tests, one ? "its test or step. It is" : "their tests or steps. They are"));
+    sentences.push_back(said(one_or_several(static_cast<long long>(what.readings),
+                                            "{0} older reading on kit \"{1}\" can't be read any more ({2}): the kit no longer has its test or step. It is left out of every answer until it does again.",
+                                            "{0} older readings on kit \"{1}\" can't be read any more ({2}): the kit no longer has their tests or steps. They are left out of every answer until it does again."),
+                             what.readings, verbatim(kit), verbatim(tests)));
   }
   return sentences;
 }

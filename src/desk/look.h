@@ -21,10 +21,12 @@ struct Look {
   std::optional<records::SeasonSetup> season{};  ///< none: nothing has been set up yet
   ZoneOffsets zone{};                            ///< of the school; UTC while there is no season
   std::optional<Date> opening_day{};             ///< day the packed demo opens on
+  std::vector<Phrase> of_copies{};               ///< what is wrong with keeping copies of the season, in sentences
   bool invented() const { return season && season->invented; }
 };
 
-/// What makes any answer from this file doubtful, in sentences: records that can't be read, a clock behind the newest entry.
+/// What makes any answer from this file doubtful, in sentences: records that can't be read, a clock behind the newest entry,
+/// copies that can't be made.
 /// It may be the very thing that mattered, so every view shows it.
 std::vector<Phrase> doubts_of(const Look& look, Instant clock);
 

@@ -4,6 +4,7 @@
 
 #include "ledger/season_file.h"
 #include "quantities/fixed_zone.h"
+#include "quantities/verbatim.h"
 
 namespace redd::desk {
 namespace {
@@ -31,7 +32,7 @@ Result<ZoneOffsets> MemoryDesk::zone_of(const records::SeasonSetup& season) cons
   const auto found = zones_.find(season.time_zone);
   if (found != zones_.end()) return found->second;
   return Problem{"unknown_time_zone", "/body/time_zone",
-                 said("\"{0}\" is not a time zone that this browser knows. Write it like America/Denver, or as a fixed offset such as UTC-07:00.", season.time_zone.substr(0, 64))};
+                 said("\"{0}\" is not a time zone that this browser knows. Write it like America/Denver, or as a fixed offset such as UTC-07:00.", verbatim(season.time_zone.substr(0, 64)))};
 }
 
 Problems MemoryDesk::problems_of_names(const records::Entry& entry) const {

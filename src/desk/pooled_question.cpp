@@ -4,6 +4,7 @@
 
 #include "desk/calc_json.h"
 #include "desk/kit_in_question.h"
+#include "quantities/verbatim.h"
 #include "report/pooled_view.h"
 #include "wire/describe.h"
 #include "wire/reader.h"
@@ -50,8 +51,8 @@ std::vector<report::TeamReading> readings_on(const records::Kit& kit, const std:
     const std::string path = std::string(here) + "/readings/" + std::to_string(i);
     const records::KitTest* test = records::find_test(kit, each.test);
     const records::Reading reading{.kit = kit.key, .test = each.test, .form = each.form, .value = each.value, .upper_value = each.upper_value};
-    if (!test) problems.push_back({"unknown_test", path + "/test", said("Kit \"{0}\" has no test \"{1}\".", kit.key, each.test)});
-    else if (!records::observed_interval(*test, reading)) problems.push_back({"not_on_the_card", path, said("This reading does not fit the card of test \"{0}\".", each.test)});
+    if (!test) problems.push_back({"unknown_test", path + "/test", said("Kit \"{0}\" has no test \"{1}\".", verbatim(kit.key), verbatim(each.test))});
+    else if (!records::observed_interval(*test, reading)) problems.push_back({"not_on_the_card", path, said("This reading does not fit the card of test \"{0}\".", verbatim(each.test))});
     else if (!readings.empty() && readings.front().read.test.quantity != test->quantity)
       problems.push_back({"two_quantities", path + "/test", "Only readings of one quantity can be taken together."});
     else readings.push_back({each.team.value_or(""), {*test, reading}});

@@ -2,8 +2,8 @@
 // For whom an answer is worded: the language and the units a request asks for.
 #pragma once
 
-#include "report/numbers.h"
 #include "desk/http.h"
+#include "report/numbers.h"
 #include "wire/json.h"
 
 namespace redd::desk {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "quantities/verbatim.h"
+
 namespace redd::desk {
 namespace {
 
@@ -24,10 +26,10 @@ std::optional<Response> unknown_parameter(const Route& route, const Request& req
     if (!is_word || known.find(" " + key + " ") == std::string::npos)
       problems.push_back(
           {"unknown_parameter", key,
-           said("\"{0}\" is not a parameter of this address{1}", key, route.parameters.empty() ? "; it takes none." : said("; it takes: {0}.", route.parameters))});
+           said("\"{0}\" is not a parameter of this address{1}", verbatim(key), route.parameters.empty() ? "; it takes none." : said("; it takes: {0}.", verbatim(route.parameters)))});
     for (std::size_t j = 0; j < i; ++j)
       if (request.query[j].first == key)
-        problems.push_back({"given_twice", key, said("\"{0}\" is given twice: keep one.", key)});
+        problems.push_back({"given_twice", key, said("\"{0}\" is given twice: keep one.", verbatim(key))});
   }
   if (problems.empty()) return std::nullopt;
   return refusal(400, problems);
@@ -59,7 +61,7 @@ std::optional<Response> answer_by(std::span<const Route> routes, const Request& 
     allowed += (allowed.empty() ? "" : ", ") + std::string(route.method == "GET" ? "GET, HEAD" : route.method);
   }
   if (allowed.empty()) return std::nullopt;
-  Response response = refusal(405, "wrong_method", "", said("This address does not take {0}; it takes {1}.", request.method.substr(0, 20), allowed));
+  Response response = refusal(405, "wrong_method", "", said("This address does not take {0}; it takes {1}.", verbatim(request.method.substr(0, 20)), verbatim(allowed)));
   response.headers.emplace_back("Allow", allowed);
   return response;
 }

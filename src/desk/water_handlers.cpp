@@ -1,6 +1,7 @@
 // Handlers of the water programme and of a proposed change.
 #include "desk/asked.h"
 #include "desk/handlers.h"
+#include "quantities/verbatim.h"
 #include "report/water_plan_view.h"
 #include "season/water_look.h"
 #include "wire/json.h"
@@ -34,7 +35,7 @@ Result<planning::ChangeWished> wished_from(const std::string& body, Volume tank)
   for (const auto& [key, value] : tree->items()) {
     bool known = false;
     for (const char* name : {"fraction", "volume_l", "source", "new_water_c", "vacuum", "stood", "dechlorinated"}) known = known || key == name;
-    if (!known) problems.push_back({"unknown_field", "/" + key, said("\"{0}\" is not a field of a proposed change.", key)});
+    if (!known) problems.push_back({"unknown_field", "/" + key, said("\"{0}\" is not a field of a proposed change.", verbatim(key))});
   }
   const auto fraction = number_in(*tree, "fraction", 1e-6, 1.0, "A change is more than nothing and at most the whole tank: fraction is above 0 and at most 1.", problems);
   const auto litres = number_in(*tree, "volume_l", 1e-6, tank.l(), "A change is more than nothing and at most the whole tank.", problems);

@@ -13,7 +13,8 @@ using wire::Json;
 Result<season::WhatIfLook> look_of(const Call& call) {
   const auto asked = asked_of(call);
   if (!asked) return asked.problems();
-  return season::look_at_what_if({asked->look->zone}, asked->look->records, asked->now, filter_at_hand(call, *asked).outlook.get());
+  const auto filter = filter_at_hand(call, *asked);
+  return season::look_at_what_if({asked->look->zone}, asked->look->records, asked->now, filter.outlook.get(), filter.state == FilterState::working);
 }
 
 }  // namespace

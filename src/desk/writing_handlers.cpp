@@ -3,6 +3,7 @@
 
 #include "desk/handlers.h"
 #include "ledger/season_file.h"
+#include "quantities/verbatim.h"
 #include "report/record_text.h"
 #include "season/lessons_look.h"
 #include "wire/codec.h"
@@ -33,15 +34,16 @@ Response kept(const Call& call, const records::Appended& appended, const Look& b
 Response add_record(const Call& call) {
   const auto look = call.desk.look();
   if (!look) return refused(look.problems());
-  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
-  if (!now) return refused(now.problems());
-  const auto entry = wire::entry_from_json(call.request.body, *now);
+  const auto looked_at = call.desk.moment(**look, call.request.parameter("as_of"));
+  if (!looked_at) return refused(looked_at.problems());
+  const Instant now = call.desk.written_at(**look, *looked_at);
+  const auto entry = wire::entry_from_json(call.request.body, *looked_at);
   if (!entry) return refused(entry.problems());
   if (std::holds_alternative<records::Undo>(entry->body))
     return refusal(422, "wrong_address", "/kind", "To take a record back, send to /api/records/{id}/undo.");
   // Kept, it would count for nothing and nobody would be told.
-  if (const auto problems = season::problems_of_guess({(*look)->zone}, (*look)->records, *entry, *now); !problems.empty()) return refused(problems);
-  const auto appended = call.desk.add(*entry, *now);
+  if (const auto problems = season::problems_of_guess({(*look)->zone}, (*look)->records, *entry, now); !problems.empty()) return refused(problems);
+  const auto appended = call.desk.add(*entry, now);
   if (!appended) return refused(appended.problems());
   return kept(call, *appended, **look);
 }
@@ -51,7 +53,7 @@ Response undo_record(const Call& call) {
   records::RecordId id = 0;
   const auto read = std::from_chars(text.data(), text.data() + text.size(), id);
   if (read.ec != std::errc() || read.ptr != text.data() + text.size() || id < 1)
-    return refusal(404, "unknown_record", "id", said("\"{0}\" is not the number of a record.", text.substr(0, 40)));
+    return refusal(404, "unknown_record", "id", said("\"{0}\" is not the number of a record.", verbatim(text.substr(0, 40))));
   const auto tree = wire::parsed(call.request.body);
   if (!tree) return refused(tree.problems());
   if (!tree->is_object())
@@ -71,14 +73,15 @@ Response undo_record(const Call& call) {
 
   const auto look = call.desk.look();
   if (!look) return refused(look.problems());
-  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
-  if (!now) return refused(now.problems());
+  const auto looked_at = call.desk.moment(**look, call.request.parameter("as_of"));
+  if (!looked_at) return refused(looked_at.problems());
+  const Instant now = call.desk.written_at(**look, *looked_at);
   bool exists = false;
   for (const records::Record& record : (*look)->records) exists = exists || record.id == id;
   if (!exists) return refusal(404, "unknown_record", "id", said("There is no record {0}.", id));
-  entry.at = *now;
+  entry.at = *looked_at;
   entry.body = records::Undo{id};
-  const auto appended = call.desk.add(entry, *now);
+  const auto appended = call.desk.add(entry, now);
   if (!appended) return refused(appended.problems());
   return kept(call, *appended, **look);
 }

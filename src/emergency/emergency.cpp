@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "quantities/verbatim.h"
+
 namespace redd::emergency {
 
 std::vector<Emergency> emergencies(const Case& now) {
@@ -22,7 +24,7 @@ Result<Emergency> emergency(const std::vector<Emergency>& all, std::string_view 
     known += (known.empty() ? "" : ", ") + each.key;
   }
   std::ranges::replace(known, '_', '-');
-  return Problem{"unknown_emergency", "which", said("There is no emergency \"{0}\". Known: {1}.", key, known)};
+  return Problem{"unknown_emergency", "which", said("There is no emergency \"{0}\". Known: {1}.", verbatim(key), verbatim(known))};
 }
 
 }  // namespace redd::emergency

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "planning/oxygen_reserve.h"
+#include "quantities/verbatim.h"
 
 namespace redd::emergency {
 namespace {
@@ -13,9 +14,11 @@ planning::ReserveCase reserve_case(const Case& now) { return planning::reserve_c
 
 Sentence oxygen_basis(const Case& now, const Sentence& what) {
   const auto start = planning::oxygen_at_first(now.season, now.belief, now.heat.water);
-  return joined({start.support == Support::measured ? "Worked out for {0} {1} at {2}, from {3} oxygen as last read." : "Worked out for {0} {1} at {2}, from {3} oxygen (full; nobody measured it).",
-                 {Number{planning::count_of(now.season, now.belief)}, Word{animals_word(now)}, now.heat.water, start.mid}},
-                what);
+  const Number count{planning::count_of(now.season, now.belief)};
+  const Sentence basis = joined({start.support == Support::measured ? "Worked out for {0} {1} at {2}, from {3} oxygen as last read." : "Worked out for {0} {1} at {2}, from {3} oxygen (full; nobody measured it).",
+                                 {count, Word{animals_word(now)}, now.heat.water, start.mid}},
+                                what);
+  return planning::count_is_assumed(now.season, now.belief) ? joined({"Nobody said how many eggs: {0} are taken.", {count}}, basis) : basis;
 }
 
 }  // namespace
@@ -132,7 +135,9 @@ Sentence moving_needs_the_permit() { return "Ring the permit office before anima
 
 Sentence supplier_by_temperature(const Case& now) {
   if (!has_animals(now) && now.season.egg_day)
-    return {"Ring the egg supplier when the tank may not be right by {0}: eggs can often come later.", {*now.season.egg_day}};
+    return {now.season.egg_day_assumed ? "Ring the egg supplier when the tank may not be right for eggs, and ask when they come: {0} is only assumed."
+                                       : "Ring the egg supplier when the tank may not be right by {0}: eggs can often come later.",
+            {*now.season.egg_day}};
   return {"Ring the egg supplier when the water stands above {0} or below {1}, or will before somebody is back.", {now.heat.limits.red_above, now.heat.limits.red_below}};
 }
 
@@ -140,7 +145,7 @@ Sentence test_of(const Case& now, records::Quantity quantity) {
   for (const records::Record& record : now.records)
     if (const auto* kit = std::get_if<records::Kit>(&record.entry.body))
       for (const records::KitTest& test : kit->tests)
-        if (test.quantity == quantity) return {"Test {0} (kit \"{1}\").", {Word{records::quantity_text(quantity)}, Word{kit->name}}};
+        if (test.quantity == quantity) return {"Test {0} (kit \"{1}\").", {Word{records::quantity_text(quantity)}, Word{verbatim(kit->name)}}};
   return {"Find a test of {0}: none of your kits has one.", {Word{records::quantity_text(quantity)}}};
 }
 

@@ -52,7 +52,5 @@ const records::WaterChange* recent_change(const Case& now);
 
 /// "likely after 5 hours, at the soonest after 2", and what to say where it is past, or may never be. In: soonest known.
 Sentence time_sentence(const planning::HoldSpan& span);
-/// `first` and then `second`, the numbers of both kept.
-using redd::joined;
 
 }  // namespace redd::emergency

@@ -11,6 +11,7 @@
 #include "desk/reader.h"
 #include "desk/sitting_question.h"
 #include "desk/what_if_question.h"
+#include "quantities/verbatim.h"
 #include "wire/json.h"
 
 namespace redd::engine {
@@ -78,7 +79,7 @@ Json reply_to(const Json& request) {
   for (const Question& question : questions) {
     if (!request.contains(question.key)) continue;
     if (asked != nullptr)
-      return desk::json_from_problems({{"two_questions", question.key, said("Ask one thing at a time: \"{0}\" or \"{1}\".", asked->key, question.key)}}, reader);
+      return desk::json_from_problems({{"two_questions", question.key, said("Ask one thing at a time: \"{0}\" or \"{1}\".", verbatim(asked->key), verbatim(question.key))}}, reader);
     asked = &question;
   }
   if (asked == nullptr)

@@ -5,6 +5,7 @@
 #include "desk/routes.h"
 #include "desk/zone_json.h"
 #include "engine/engine.h"
+#include "quantities/verbatim.h"
 #include "wire/codec.h"
 
 namespace redd::engine {
@@ -23,7 +24,7 @@ const Json& list_in(const Json& object, const char* key) {
 Problems problems_of_lists(const Json& object) {
   Problems problems;
   for (const char* key : {"kits", "records", "zones"})
-    if (object.contains(key) && !object[key].is_array()) problems.push_back({"not_a_list", std::string("/") + key, said("\"{0}\" is a list.", key)});
+    if (object.contains(key) && !object[key].is_array()) problems.push_back({"not_a_list", std::string("/") + key, said("\"{0}\" is a list.", verbatim(key))});
   return problems;
 }
 

@@ -52,6 +52,11 @@ ShownNitrogen on_card(const Belief& belief, Quantity quantity, double mg_n_per_l
   return {NitrogenConc::from_mg_n_per_l(mg_n_per_l), basis};
 }
 
+std::optional<Sentence> egg_day_assumed(const records::SeasonSetup& season, const BroodBelief& brood) {
+  if (!season.egg_day_assumed || !season.egg_day || brood.animals != Animals::none) return std::nullopt;
+  return Sentence{"The day the eggs arrive is not known: {0} is assumed, {1} after filling. Ask the hatchery, and write it into the set-up.", {*season.egg_day, Days(*season.egg_day - season.first_day)}};
+}
+
 Belief estimate(const records::SeasonSetup& season, std::span<const records::Record> records, const ZoneOffsets& zone, Instant now) {
   Belief belief;
   belief.temperature = temperature_belief(season, records, zone, now, std::max(local_day(zone, now), season.first_day) + horizon);
@@ -62,6 +67,7 @@ Belief estimate(const records::SeasonSetup& season, std::span<const records::Rec
   else if (belief.source) belief.chloride_mg_per_l = belief.source->chloride_mg_per_l;
   collect_gaps(belief);
   belief.brood = brood_belief(season, records, zone, now, belief.temperature, belief.gaps);
+  if (auto assumed = egg_day_assumed(season, belief.brood)) belief.gaps.push_back(std::move(*assumed));
   return belief;
 }
 

@@ -117,6 +117,9 @@ struct UnIonized {
 };
 std::optional<UnIonized> un_ionized_ammonia(const Belief& belief);
 
+/// That the set-up's egg day is only assumed, while it still counts: no eggs have come.
+std::optional<Sentence> egg_day_assumed(const records::SeasonSetup& season, const BroodBelief& brood);
+
 /// In      records: effective ones (records::effective()), of one season. now: nothing later is looked at.
 /// Out     always an answer; what is missing is said in `gaps`.
 Belief estimate(const records::SeasonSetup& season, std::span<const records::Record> records, const ZoneOffsets& zone, Instant now);

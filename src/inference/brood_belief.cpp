@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "inference/counts_account.h"
+#include "quantities/verbatim.h"
 
 namespace redd::inference {
 namespace {
@@ -87,7 +88,7 @@ BroodBelief brood_belief(const records::SeasonSetup& season, std::span<const Rec
   BroodBelief brood;
   const auto species = biology::find_species(season.species);
   if (species) brood.species = *species;
-  else gaps.push_back({"The species \"{0}\" is not known, so no dates are forecast: correct the season's set-up.", {Word{season.species}}});
+  else gaps.push_back({"The species \"{0}\" is not known, so no dates are forecast: correct the season's set-up.", {Word{verbatim(season.species)}}});
 
   const AliveAccount account = alive_account(records, zone);
   const records::EggReceipt* receipt = nullptr;

@@ -50,6 +50,15 @@ struct LossLook {
   std::vector<RecordId> records{};
 };
 
+/// A run of deaths that was more than expected, after its alarm has ended.
+struct PastLosses {
+  Date first{}, last{};           ///< the looks that found them
+  int died = 0;
+  double expected = 0;
+  int died_since = 0;             ///< found after it, no more than usual
+  std::vector<RecordId> records{};
+};
+
 /// Whether more die than is to be expected.
 struct LossWatch {
   enum class State { no_animals, not_known, as_expected, more_than_expected };
@@ -64,6 +73,7 @@ struct LossWatch {
   double recent_fraction = 0;                ///< of those alive before
   std::vector<RecordId> recent_records{};
   bool many_at_once = false;                 ///< a tenth or more: an emergency, whatever the chart says
+  std::optional<PastLosses> lately{};        ///< of the last seven days: no more die than usual by now, but all is not well yet
   // When more than expected:
   Date since{};                              ///< the first day they may have died
   Date found{};                              ///< the first look that found them

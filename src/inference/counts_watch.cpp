@@ -34,6 +34,8 @@ constexpr days learning_lag{7};
 constexpr days longest_unlooked{4};
 /// An alarm stands until a count of dead three days later raised none; when nobody counts, for as long as a weekly test stays news. Assumed.
 constexpr days quiet_ends_alarm{3}, silence_ends_alarm{9};
+/// So long after the last look that found more than expected the brood is looked at daily, also when fewer die by now. Assumed: a week.
+constexpr days past_is_news{7};
 
 /// An entry that somebody standing at the tank makes; a logger's temperatures are not.
 bool shows_a_visit(const records::Body& body) {
@@ -137,19 +139,36 @@ std::size_t beginning_of(const std::vector<LossLook>& looks, std::size_t signal)
   return i;
 }
 
+/// What was found at these looks, both included.
+PastLosses found_between(const std::vector<LossLook>& looks, std::size_t first, std::size_t last) {
+  PastLosses found{looks[first].to, looks[last].to};
+  for (std::size_t i = first; i <= last; ++i) {
+    found.died += looks[i].died;
+    found.expected += looks[i].expected;
+    found.records.insert(found.records.end(), looks[i].records.begin(), looks[i].records.end());
+  }
+  return found;
+}
+
+void say_what_was_more(LossWatch& watch, std::size_t first, std::size_t last, Date today) {
+  PastLosses past = found_between(watch.looks, first, last);
+  if (past.died < fewest_deaths || today - past.last > past_is_news) return;
+  for (std::size_t i = last + 1; i < watch.looks.size(); ++i) past.died_since += watch.looks[i].died;
+  watch.lately = std::move(past);
+}
+
 void say_what_is_more(LossWatch& watch, Date today) {
   const auto signal = std::find_if(watch.looks.rbegin(), watch.looks.rend(), [](const LossLook& look) { return look.signals; });
-  if (signal == watch.looks.rend() || today - signal->to > silence_ends_alarm || (watch.looked && *watch.looked - signal->to >= quiet_ends_alarm)) return;
+  if (signal == watch.looks.rend() || today - signal->to > silence_ends_alarm) return;
   const auto last = static_cast<std::size_t>(watch.looks.rend() - signal) - 1;
   const std::size_t first = beginning_of(watch.looks, last);
-  for (std::size_t i = first; i < watch.looks.size(); ++i) {
-    const LossLook& look = watch.looks[i];
-    watch.died += look.died;
-    watch.expected += look.expected;
-    watch.records.insert(watch.records.end(), look.records.begin(), look.records.end());
-  }
+  if (watch.looked && *watch.looked - signal->to >= quiet_ends_alarm) return say_what_was_more(watch, first, last, today);
+  PastLosses found = found_between(watch.looks, first, watch.looks.size() - 1);
+  watch.died = found.died;
+  watch.expected = found.expected;
+  watch.records = std::move(found.records);
   watch.since = watch.looks[first].from;
-  watch.found = watch.looks[first].to;
+  watch.found = found.first;
   if (watch.died >= fewest_deaths) watch.state = LossWatch::State::more_than_expected;
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "numerics/normal.h"
+#include "quantities/verbatim.h"
 
 namespace redd::inference {
 namespace {
@@ -183,11 +184,11 @@ std::vector<DoubtedThing> FilterPosterior::doubts() const {
     DoubtedThing doubt{FilterDoubt::suspect_kit, {}, {}, kit.quantity, kit.error.mid, kit.kit, kit.test};
     if (kit.quantity == records::Quantity::ph)
       doubt.sentence = {"The test of {0} in the kit \"{1}\" seems to be off by {2} time after time: compare it with another kit or a fresh bottle.",
-                        {name_of(kit.quantity), Word{kit.kit}, Measured{kit.error.mid, "pH"}}};
+                        {name_of(kit.quantity), Word{verbatim(kit.kit)}, Measured{kit.error.mid, "pH"}}};
     else
       doubt.sentence = {"The test of {0} in the kit \"{1}\" seems to read {2} times the truth time after time: compare it with another kit, and check whether its card counts "
                         "nitrogen or the whole molecule.",
-                        {name_of(kit.quantity), Word{kit.kit}, Measured{kit.error.mid, ""}}};
+                        {name_of(kit.quantity), Word{verbatim(kit.kit)}, Measured{kit.error.mid, ""}}};
     for (const ReadingCheck& check : checks_)
       if (check.kit == kit.kit && check.test == kit.test && check.record != 0) doubt.records.push_back(check.record);
     doubts.push_back(std::move(doubt));

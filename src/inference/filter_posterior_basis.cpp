@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "quantities/verbatim.h"
+
 namespace redd::inference {
 namespace {
 
@@ -47,7 +49,7 @@ std::vector<BasisCheck> basis_checks(const FilterSeason& season, const SmcSettin
     check.likely_wrong = check.log_evidence_gain > wrong_basis_log_gain;
     if (check.likely_wrong)
       check.sentence = {"The readings of {0} with the kit \"{1}\" fit the rest of the season far better if its card is read {2} and not {3}: look at what is printed on the card.",
-                        {Word{records::quantity_text(check.quantity)}, Word{check.kit}, Word{records::unit_text(check.other)}, Word{records::unit_text(check.entered)}}};
+                        {Word{records::quantity_text(check.quantity)}, Word{verbatim(check.kit)}, Word{records::unit_text(check.other)}, Word{records::unit_text(check.entered)}}};
   }
   return checks;
 }

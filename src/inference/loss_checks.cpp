@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "quantities/one_or_several.h"
+#include "quantities/verbatim.h"
 
 #include "inference/counts.h"
 
@@ -52,7 +53,7 @@ struct ChangeSentence {
     return Sentence{c.dechlorinated ? "{0}: water change of {1}, dechlorinated." : "{0}: water change of {1}, not noted as dechlorinated.", {day, c.volume}};
   }
   std::optional<Sentence> operator()(const records::TopUp& t) const { return Sentence{"{0}: topped up with {1}.", {day, t.volume}}; }
-  std::optional<Sentence> operator()(const records::Dose& d) const { return Sentence{"{0}: {1} of {2} dosed.", {day, d.mass, d.name && !d.name->empty() ? Word{*d.name} : word_of(substances, d.substance)}}; }
+  std::optional<Sentence> operator()(const records::Dose& d) const { return Sentence{"{0}: {1} of {2} dosed.", {day, d.mass, d.name && !d.name->empty() ? Word{verbatim(*d.name)} : word_of(substances, d.substance)}}; }
   std::optional<Sentence> operator()(const records::SetPoint& s) const { return Sentence{"{0}: set-point moved to {1}.", {day, s.temperature}}; }
   std::optional<Sentence> operator()(const records::FilterWork& f) const { return Sentence{"{0}: {1}.", {day, word_of(filter_works, f.work)}}; }
   std::optional<Sentence> operator()(const records::EquipmentEvent& e) const {

@@ -105,6 +105,17 @@ std::optional<Measure> weekly_ammonia(const FilterPosterior& posterior, const Fi
   return measure;
 }
 
+/// In a tank that is neither warm nor fed, either alone hardly shows: the two go together.
+std::optional<Measure> warm_and_fed(const FilterPosterior& posterior, const FilterSeason& plan, double now_day, double ready_day, const MeasureLimits& limits) {
+  const auto warm = warmer(plan, now_day, ready_day, limits);
+  if (!warm) return std::nullopt;
+  auto both = weekly_ammonia(posterior, warm->plan, now_day, ready_day, limits);
+  if (!both) return std::nullopt;
+  both->kind = MeasureKind::warm_and_fed;
+  both->what = joined(warm->what, both->what);
+  return both;
+}
+
 std::optional<Measure> more_alkalinity(const FilterPosterior& posterior, const FilterSeason& plan, double now_day, const MeasureLimits& limits) {
   const double present = posterior.estimate_of(tank::Quantity::alkalinity).mid;
   const double raise = std::ceil((limits.good_alkalinity_meq_per_l - present) * 2.0) / 2.0;
@@ -143,6 +154,7 @@ std::vector<Measure> possible_measures(const FilterPosterior& posterior, const F
     add(later_chill(plan, question.now_day, ready_day, limits));
     if (ready_day - question.now_day >= limits.dose_days) add(ammonia_dose(posterior, plan, question.now_day, limits));
     add(weekly_ammonia(posterior, plan, question.now_day, ready_day, limits));
+    add(warm_and_fed(posterior, plan, question.now_day, ready_day, limits));
   }
   add(more_alkalinity(posterior, plan, question.now_day, limits));
   add(seeded_media(plan, question.now_day, limits));

@@ -9,7 +9,7 @@
 
 namespace redd::inference {
 
-enum class MeasureKind { warmer, later_chill, ammonia_dose, weekly_ammonia, more_alkalinity, seeded_media };
+enum class MeasureKind { warmer, later_chill, ammonia_dose, weekly_ammonia, warm_and_fed, more_alkalinity, seeded_media };
 
 /// What may be proposed. Nothing here is advice to go against a permit, local rules or a veterinarian.
 struct MeasureLimits {

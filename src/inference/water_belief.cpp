@@ -8,6 +8,7 @@
 #include "chemistry/dosing.h"
 #include "chemistry/mixing.h"
 #include "quantities/one_or_several.h"
+#include "quantities/verbatim.h"
 
 namespace redd::inference {
 namespace {
@@ -23,7 +24,7 @@ using records::WaterChange;
 Phrase pooled_text(const std::vector<SeriesPoint>& points) {
   Phrase all;
   for (const SeriesPoint& p : points) {
-    const Phrase own = p.team.empty() ? p.raw_text : said("{0}: {1}", p.team, p.raw_text);
+    const Phrase own = p.team.empty() ? p.raw_text : said("{0}: {1}", verbatim(p.team), p.raw_text);
     all = all.empty() ? own : said("{0}; {1}", all, own);
   }
   return all;

@@ -161,7 +161,7 @@ class Previewer {
   void add_unreadable(const CalendarEvent& event) {
     const bool may_close = settings_.all || event.listed || event.summary.empty() || detail::sound_of(event.summary).sounds != Sounds::otherwise;
     if (event.cancelled || !may_close) out_.left_out.push_back({event.line, event.summary, {}, 0, event.problem});
-    else out_.bad.push_back({event.line, "event", event.summary, {"bad_event", said("line {0}", event.line), said("\"{0}\": {1}", detail::shown(event.summary), event.problem)}});
+    else out_.bad.push_back({event.line, "event", event.summary, {"bad_event", "line " + std::to_string(event.line), said("\"{0}\": {1}", detail::shown(event.summary), event.problem)}});
   }
 
   void add(const CalendarEvent& event) {
@@ -175,7 +175,7 @@ class Previewer {
         continue;
       }
       if (records::last_day_of(*one.closure) - one.closure->from > longest_closure) {
-        out_.bad.push_back({event.line, "event", event.summary, {"too_long", said("line {0}", event.line), said("\"{0}\": it lasts from {1} to {2}, more than 200 days.", detail::shown(event.summary), iso_from_date(one.closure->from), iso_from_date(records::last_day_of(*one.closure)))}});
+        out_.bad.push_back({event.line, "event", event.summary, {"too_long", "line " + std::to_string(event.line), said("\"{0}\": it lasts from {1} to {2}, more than 200 days.", detail::shown(event.summary), iso_from_date(one.closure->from), iso_from_date(records::last_day_of(*one.closure)))}});
         continue;
       }
       add_closure(event, std::move(*one.closure));

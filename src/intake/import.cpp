@@ -4,6 +4,7 @@
 
 #include "intake/detail/cells.h"
 #include "intake/detail/kinds.h"
+#include "quantities/verbatim.h"
 
 namespace redd::intake {
 namespace {
@@ -55,14 +56,14 @@ Result<std::vector<records::Entry>> entries_to_keep(const Preview& preview, Deci
   std::string likely;
   for (const Guess& guess : preview.guesses) {
     if (guess.certainty == Certainty::open) {
-      Phrase words = guess.value;
-      for (const std::string& other : guess.alternatives) words = said("{0} or {1}", words, other);
-      problems.push_back({"open_question", guess.key, said("The file leaves open: {0}. {1}. Say {2}.", guess.key, guess.reason, words)});
+      Phrase words = verbatim(guess.value);
+      for (const std::string& other : guess.alternatives) words = said("{0} or {1}", words, verbatim(other));
+      problems.push_back({"open_question", guess.key, said("The file leaves open: {0}. {1}. Say {2}.", verbatim(guess.key), guess.reason, words)});
     }
     if (guess.certainty == Certainty::likely) likely += (likely.empty() ? "" : ", ") + guess.key + " = " + guess.value;
   }
   if (!likely.empty() && !decision.accept_guesses)
-    problems.push_back({"not_confirmed", "", said("Please confirm what was concluded: {0}.", likely)});
+    problems.push_back({"not_confirmed", "", said("Please confirm what was concluded: {0}.", verbatim(likely))});
   if (!decision.keep_good_rows)
     for (const BadRow& bad : preview.bad) {
       problems.push_back(bad.problem);

@@ -16,6 +16,7 @@ constexpr void parser_needs(bool condition) {
 #include <toml++/toml.h>
 
 #include "intake/csv.h"
+#include "quantities/verbatim.h"
 #include "records/record.h"
 #include "wire/codec.h"
 #include "wire/json.h"
@@ -109,14 +110,14 @@ Result<records::Kit> kit_from_toml(std::string_view text) {
   try {
     table = toml::parse(in_ascii(text));
   } catch (const toml::parse_error& error) {
-    return Problem{"not_toml", "", said("{0}this is not valid TOML ({1}).", at_line(error.source().begin), from_ascii(error.description()))};
+    return Problem{"not_toml", "", said("{0}this is not valid TOML ({1}).", at_line(error.source().begin), verbatim(from_ascii(error.description())))};
   } catch (const ParserGaveUp&) {
     return Problem{"not_toml", "", "This is not valid TOML: look for a wrong character after a [ at the start of a line."};
   }
   auto kit = kit_from_json(wire::printed(json_of(table)));
   if (kit) return kit;
   Problems problems = kit.problems();
-  for (Problem& p : problems) p.sentence = at_line(position_of(table, p.field)) + p.sentence;
+  for (Problem& p : problems) p.sentence = said("{0}{1}", at_line(position_of(table, p.field)), p.sentence);
   return problems;
 }
 

@@ -7,6 +7,7 @@
 #include "intake/detail/dates.h"
 #include "intake/detail/kinds.h"
 #include "intake/import.h"
+#include "quantities/verbatim.h"
 
 namespace redd::intake {
 namespace {
@@ -48,7 +49,7 @@ std::string joined(const Range& words) {
 /// What is wrong with one setting, if anything.
 std::optional<Problem> problem_of(const Field& field, const std::string& word) {
   if (!field.words.empty() && std::ranges::find(field.words, word) == field.words.end())
-    return Problem{"unknown_word", std::string(field.name), said("{0} is \"{1}\"; it must be one of: {2}.", field.name, detail::shown(word), joined(field.words))};
+    return Problem{"unknown_word", std::string(field.name), said("{0} is \"{1}\"; it must be one of: {2}.", verbatim(field.name), detail::shown(word), verbatim(joined(field.words)))};
   if (field.name == "time_of_day" && !detail::time_of_day(word))
     return Problem{"not_a_time", "time_of_day", said("time_of_day must be a time such as 07:50, not \"{0}\".", detail::shown(word))};
   return std::nullopt;
@@ -79,7 +80,7 @@ Result<Settings> settings_from_words(const std::map<std::string, std::string>& w
     } else {
       std::vector<std::string_view> names;
       for (const Field& f : fields()) names.push_back(f.name);
-      problems.push_back({"unknown_field", name, said("\"{0}\" is not a setting of an import; settings are: {1}, columns/<header>, author.", detail::shown(name), joined(names))});
+      problems.push_back({"unknown_field", name, said("\"{0}\" is not a setting of an import; settings are: {1}, columns/<header>, author.", detail::shown(name), verbatim(joined(names)))});
     }
   }
   for (Problem& p : detail::problems_of(settings)) problems.push_back(std::move(p));

@@ -1,5 +1,6 @@
 #include "ledger/ledger.h"
 
+#include "quantities/verbatim.h"
 #include "wire/codec.h"
 
 namespace redd::ledger {
@@ -10,7 +11,7 @@ Result<records::Appended> Ledger::next(const records::Entry& entry, Instant logg
       const records::Record& before = records_[known->second];
       if (before.entry.body.index() == entry.body.index() && wire::json_from_body(before.entry.body) == wire::json_from_body(entry.body))
         return records::Appended{before, true};
-      return Problem{"entry_key_reused", "/entry_key", said("The key \"{0}\" already stands for record {1}, which says something else: send a new entry with a new key.", *entry.entry_key, before.id)};
+      return Problem{"entry_key_reused", "/entry_key", said("The key \"{0}\" already stands for record {1}, which says something else: send a new entry with a new key.", verbatim(*entry.entry_key), before.id)};
     }
   }
   if (Problems problems = rules_.problems_of(entry, records_, logged_at); !problems.empty()) return problems;

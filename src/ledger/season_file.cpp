@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "quantities/verbatim.h"
 #include "wire/codec.h"
 #include "wire/columns.h"
 #include "wire/json.h"
@@ -86,15 +87,15 @@ Result<const Json*> list_in(const Json& tree) {
 
 }  // namespace
 
-std::string title_of(std::span<const Record> records) {
+Phrase title_of(std::span<const Record> records) {
   const auto known = records::effective(records, Instant::max());
   const records::SeasonSetup* season = records::find_season(known);
-  return season ? season->name : "A season";
+  return season ? verbatim(season->name) : Phrase("A season");
 }
 
 std::string season_file(std::span<const Record> records) {
   const Json package{{"$schema", "https://datapackage.org/profiles/2.0/datapackage.json"}, {"name", "redd-season"}, {"redd_season", file_version},
-                     {"title", title_of(records)},
+                     {"title", std::string(title_of(records))},
                      {"description", "One season of a classroom fish tank, as logged. Redd opens this file; times are UTC, numbers carry their unit in their name."}};
   std::string text = left_open(package) + ",\"resources\":[\n" + left_open(records_table()) + ",\"data\":[";
   const char* separator = "\n";

@@ -156,7 +156,7 @@ std::vector<NamedFile> season_tables(std::span<const Record> records) {
   }
 
   Json package{{"$schema", "https://datapackage.org/profiles/2.0/datapackage.json"}, {"profile", "tabular-data-package"}, {"name", "redd-season-tables"}, {"redd_tables", tables_version},
-               {"title", title_of(records)},
+               {"title", std::string(title_of(records))},
                {"description", "One season of a classroom fish tank, as logged: one table for each kind of record, tied together by the record's number. Times are UTC. Rows whose record does not count "
                                "were corrected or taken back. A text behind an apostrophe is meant to be text, not a formula; an apostrophe alone is an empty text."},
                {"resources", Json::array()}};

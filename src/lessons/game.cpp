@@ -1,9 +1,12 @@
 #include "lessons/game.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "numerics/scoring.h"
+#include "quantities/phrase_parts.h"
+#include "quantities/verbatim.h"
 
 namespace redd::lessons {
 namespace {
@@ -13,6 +16,17 @@ using records::Record;
 
 bool has_form_of(const Question& q, const Guess& guess) {
   return q.takes_chips() ? guess.chips.size() == q.test.steps.size() : guess.low.has_value() && guess.high.has_value();
+}
+
+/// A label as one team: neither capitals nor blanks make it another.
+std::string folded(std::string_view label) {
+  std::string out;
+  for (const char c : label) {
+    if (c != ' ') out += static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+    else if (!out.empty() && out.back() != ' ') out += ' ';
+  }
+  if (out.ends_with(' ')) out.pop_back();
+  return out;
 }
 
 TeamGuess team_guess(const Guess& guess, records::RecordId id) {
@@ -39,7 +53,7 @@ std::vector<TeamGuess> guesses_on(const Question& q, std::span<const Record> gue
   std::map<std::string, TeamGuess> by_team;
   for (const Record& record : records::effective(guess_log, until)) {
     const auto* guess = std::get_if<Guess>(&record.entry.body);
-    if (guess && guess->question == q.key && record.logged_at >= q.opens_at && has_form_of(q, *guess)) by_team[guess->team] = team_guess(*guess, record.id);
+    if (guess && guess->question == q.key && record.logged_at >= q.opens_at && has_form_of(q, *guess)) by_team[folded(guess->team)] = team_guess(*guess, record.id);
   }
   std::vector<TeamGuess> guesses;
   for (auto& [team, guess] : by_team) guesses.push_back(std::move(guess));
@@ -113,8 +127,9 @@ void add_standings(Game& game, const ZoneOffsets& zone) {
   Sums whole;
   for (auto s = game.settled.rbegin(); s != game.settled.rend(); ++s) {  // oldest first
     for (const TeamGuess& g : s->guesses) {
-      teams[g.team].standing.team = g.team;
-      teams[g.team].add(*s, g.score);
+      Sums& sums = teams[folded(g.team)];
+      sums.standing.team = g.team;  // as it was written last
+      sums.add(*s, g.score);
     }
     whole.add(*s, s->class_guess.score);
     const Standing so_far = whole.done();
@@ -155,18 +170,33 @@ Game game_of(std::span<const Record> log, const ZoneOffsets& zone, Instant now) 
   return game;
 }
 
+namespace {
+
+/// A slip of the hand, or another unit.
+Problem beyond(const Question& q, const char* field) {
+  if (q.kind == Question::Kind::temperature)
+    return {"out_of_range", field, said("Water here is between {0} and {1}: check the number and its unit.", Temperature::from_c(q.least), Temperature::from_c(q.most))};
+  return {"out_of_range", field, said("This cannot be read as anything but {0} to {1}: check the number.", std::lround(q.least), std::lround(q.most))};
+}
+
+}  // namespace
+
 Problems problems_of(const Guess& guess, const Game& game) {
   const auto open = std::ranges::find(game.open, guess.question, [](const OpenQuestion& o) { return o.question.key; });
   if (open == game.open.end()) {
     const bool over = std::ranges::any_of(game.settled, [&](const SettledQuestion& s) { return s.question.key == guess.question; });
     if (over) return {{"question_closed", "/body/question", "The reading for this question is in: it is too late to guess."}};
-    return {{"no_such_question", "/body/question", said("There is no open question \"{0}\": see the list of open questions.", guess.question)}};
+    return {{"no_such_question", "/body/question", said("There is no open question \"{0}\": see the list of open questions.", verbatim(guess.question))}};
   }
   const Question& q = open->question;
   if (q.takes_chips() && guess.chips.size() != q.test.steps.size())
     return {{"chips_do_not_fit", "/body/chips", said("This question takes chips: one number for each of the {0} steps of the card, lowest first.", q.test.steps.size())}};
-  if (!q.takes_chips() && !guess.low) return {{"missing", "/body/low", "This question takes a range: give its low and its high end."}};
-  return {};
+  if (q.takes_chips()) return {};
+  if (!guess.low || !guess.high) return {{"missing", "/body/low", "This question takes a range: give its low and its high end."}};
+  Problems problems;
+  for (const auto& [end, field] : {std::pair(*guess.low, "/body/low"), std::pair(*guess.high, "/body/high")})
+    if (end < q.least || end > q.most) problems.push_back(beyond(q, field));
+  return problems;
 }
 
 }  // namespace redd::lessons

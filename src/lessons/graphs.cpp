@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "lessons/detail/degrees.h"
 #include "records/reading.h"
 
 namespace redd::lessons {
@@ -20,7 +21,8 @@ constexpr double z90 = 1.6448536269514722;
 double to_tenth(double value) { return std::round(10.0 * value) / 10.0; }
 
 Graph temperature_graph(const LessonData& data) {
-  Graph g{.key = "temperature", .title = {"Temperature, and the degree-days it adds up to"}, .unit = "°C"};
+  const detail::Degrees degrees{data.us_units};
+  Graph g{.key = "temperature", .title = {"Temperature, and the degree-days it adds up to"}, .unit = degrees.unit()};
   const auto read = read_temperatures(data);
   if (read.size() < 3) {
     g.summary = {"Nothing to draw yet: the tank has been read on {0} days, three are needed.", {Number{static_cast<long long>(read.size())}}};
@@ -32,9 +34,9 @@ Graph temperature_graph(const LessonData& data) {
   for (const auto& day : data.belief.temperature.days) {
     if (day.day < from || day.day > data.today()) continue;
     line.days.push_back(day.day);
-    line.mid.push_back(day.mean.c());
-    line.low.push_back(day.mean.c() - z90 * day.sd.c());
-    line.high.push_back(day.mean.c() + z90 * day.sd.c());
+    line.mid.push_back(degrees.of(day.mean.c()));
+    line.low.push_back(degrees.of(day.mean.c() - z90 * day.sd.c()));
+    line.high.push_back(degrees.of(day.mean.c() + z90 * day.sd.c()));
     ++shown;
     if (!day.measured) ++filled;
   }
@@ -42,17 +44,19 @@ Graph temperature_graph(const LessonData& data) {
   std::vector<DayTemperature> drawn;
   for (const auto& day : read)
     if (day.day >= from) drawn.push_back(day);
-  for (const auto& day : drawn) g.marks.push_back({day.day, day.mean_c, day.mean_c, day.mean_c, ""});
+  for (const auto& day : drawn) g.marks.push_back({day.day, day.mean, day.mean, day.mean, ""});
   g.summary = {"Daily readings since {0}. The band is where each day's mean lies nine times in ten; it widens where nobody read.", {from}};
-  const auto [coldest, warmest] = std::ranges::minmax_element(drawn, {}, &DayTemperature::mean_c);
+  const auto [coldest, warmest] = std::ranges::minmax_element(drawn, {}, &DayTemperature::mean);
   if (drawn.size() < 3) return g;
   g.questions.push_back({Kind::see, {"On which day was the water warmest, and on which coldest?"},
-                         {"Warmest on {0} ({1}), coldest on {2} ({3}). Where several days share the number, the first is named.", {warmest->day, Exact{warmest->mean_c, 1, "°C"}, coldest->day, Exact{coldest->mean_c, 1, "°C"}}}});
+                         {"Warmest on {0} ({1}), coldest on {2} ({3}). Where several days share the number, the first is named.", {warmest->day, Exact{warmest->mean, 1, degrees.unit()}, coldest->day, Exact{coldest->mean, 1, degrees.unit()}}}});
   const auto last = std::span(drawn).last(std::min<std::size_t>(7, drawn.size()));
   double sum = 0.0;
-  for (const auto& day : last) sum += day.mean_c;
-  g.questions.push_back({Kind::check, {"Add the readings of the last {0} days that were read. Each day's mean temperature above 0 °C counts as so many degree-days.", {Number{static_cast<long long>(last.size())}}},
-                         {"{0}, from {1} to {2}.", {Exact{sum, 1, "degree-days"}, last.front().day, last.back().day}}});
+  for (const auto& day : last) sum += day.mean - degrees.frost();
+  const Number count{static_cast<long long>(last.size())};
+  const Sentence add = degrees.f ? Sentence{"Take 32 from each reading of the last {0} days that were read, and add them up. Each day's degrees above 32 °F count as so many °F degree-days.", {count}}
+                                 : Sentence{"Add the readings of the last {0} days that were read. Each day's mean temperature above 0 °C counts as so many degree-days.", {count}};
+  g.questions.push_back({Kind::check, add, {"{0}, from {1} to {2}.", {Exact{sum, 1, degrees.f ? "°F degree-days" : "degree-days"}, last.front().day, last.back().day}}});
   g.questions.push_back({Kind::ask, {"Why is the band wider on some days than on others?"},
                          {"On {0} of the {1} days drawn nobody read the tank. There the model goes in a straight line between readings and is less sure.", {Number{filled}, Number{shown}}}});
   return g;
@@ -202,7 +206,7 @@ std::vector<DayTemperature> read_temperatures(const LessonData& data) {
     ++count;
   }
   std::vector<DayTemperature> out;
-  for (const auto& [day, sum] : sums) out.push_back({day, to_tenth(sum.first / sum.second)});
+  for (const auto& [day, sum] : sums) out.push_back({day, to_tenth(detail::Degrees{data.us_units}.of(sum.first / sum.second))});
   return out;
 }
 

@@ -16,6 +16,7 @@ struct LessonData {
   const Replicates& replicates;
   const ZoneOffsets& zone;
   Instant now{};
+  bool us_units = false;                      ///< °F and gallons on graphs and sheets
   Date today() const { return local_day(zone, now); }
 };
 
@@ -53,7 +54,7 @@ std::vector<Graph> graphs_of(const LessonData& data);
 /// Mean of the tank's readings of each day on which it was read, to a tenth of a degree as a class would write it down; oldest first.
 struct DayTemperature {
   Date day{};
-  double mean_c = 0;
+  double mean = 0;                            ///< °C, or °F with us_units
 };
 std::vector<DayTemperature> read_temperatures(const LessonData& data);
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 
 namespace redd::lessons {
@@ -24,6 +25,9 @@ constexpr days temperature_patience{6}, hatch_patience{3};
 
 // Losses that cost 100 points. Assumed: the width of the range that somebody gives who knows only the kind of test.
 constexpr double drops_scale = 10.0, temperature_scale_c = 10.0, ph_scale = 2.0;
+
+// What can be read at all: beyond it a guess is a slip of the hand. Assumed: nobody counts more drops than that; no receipt is off by more than half.
+constexpr double most_drops = 200.0, least_c = -2.0, most_c = 45.0, most_ph = 14.0, most_on_a_meter = 5000.0, most_animals = 1e6;
 
 /// Known from this moment on.
 Instant known_at(const Record& record) { return std::max(record.entry.at, record.logged_at); }
@@ -96,6 +100,7 @@ void add_test_questions(std::vector<Question>& questions, std::span<const Record
       q.due = day + a_week;
       q.last_day = day + two_weeks;
       q.scale = scale_of_test(first.test, first.place);
+      q.most = q.kind == Kind::drops ? most_drops : first.test.unit == records::TestUnit::ph ? most_ph : most_on_a_meter;
       questions.push_back(std::move(q));
     }
   }
@@ -116,6 +121,8 @@ void add_temperature_questions(std::vector<Question>& questions, std::span<const
     q.first_day = q.due = monday + a_week;
     q.last_day = q.due + temperature_patience;
     q.scale = temperature_scale_c;
+    q.least = least_c;
+    q.most = most_c;
     questions.push_back(std::move(q));
   }
 }
@@ -138,6 +145,7 @@ void add_hatching_questions(std::vector<Question>& questions, std::span<const Re
     q.first_day = q.due = friday;
     q.last_day = friday + hatch_patience;
     q.scale = std::max(10.0, static_cast<double>(received));
+    q.most = received > 0 ? 2.0 * received : most_animals;
     questions.push_back(std::move(q));
   }
 }
@@ -158,7 +166,7 @@ std::pair<std::size_t, std::size_t> steps_of(const records::KitTest& test, const
 /// Adds one reading of the test to what settles the question.
 void settle(Outcome& outcome, const Question& q, const Reading& reading, double place) {
   Phrase text = records::short_reading_text(q.test, reading);
-  if (reading.team) text = said("{0}: {1}", *reading.team, text);
+  if (reading.team) text = said("{0}: {1}", verbatim(*reading.team), text);
   outcome.text = outcome.text.empty() ? text : said("{0}; {1}", outcome.text, text);
   if (q.kind != Kind::steps) {
     const double give = q.kind == Kind::meter ? q.test.accuracy.value_or(0.0) : 0.0;

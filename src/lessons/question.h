@@ -26,6 +26,7 @@ struct Question {
   Date due{};                    ///< when the reading is expected
   Date last_day{};               ///< without a reading by then the question lapses
   double scale = 1;              ///< loss that costs 100 points; fixed when the question opens
+  double least = 0, most = 0;    ///< a range: what can be read at all, in the question's unit
   bool takes_chips() const { return kind == Kind::steps; }
 };
 

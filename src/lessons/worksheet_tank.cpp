@@ -4,12 +4,14 @@
 #include <cmath>
 
 #include "inference/water_belief.h"
+#include "lessons/detail/degrees.h"
 #include "lessons/detail/rounded.h"
 #include "lessons/worksheet.h"
 
 namespace redd::lessons {
 namespace {
 
+using detail::Degrees;
 using detail::rounded;
 using records::Quantity;
 using std::chrono::days;
@@ -23,10 +25,10 @@ std::vector<DayTemperature> some_days(Making m, std::size_t wanted) {
   return {read.begin() + from, read.begin() + from + static_cast<std::ptrdiff_t>(wanted)};
 }
 
-void add_table(Task& task, const std::vector<DayTemperature>& rows) {
+void add_table(Task& task, const std::vector<DayTemperature>& rows, Degrees degrees) {
   task.label_head = "Day";
   task.value_head = "Temperature";
-  for (const auto& row : rows) task.rows.push_back({row.day, Exact{row.mean_c, 1, "°C"}});
+  for (const auto& row : rows) task.rows.push_back({row.day, Exact{row.mean, 1, degrees.unit()}});
 }
 
 Made too_few_days() { return {{}, {"Temperature tasks: the tank must have been read on three days of the last four weeks."}}; }
@@ -36,39 +38,64 @@ Made too_few_days() { return {{}, {"Temperature tasks: the tank must have been r
 Made warmest_task(Making m) {
   const auto rows = some_days(m, m.older() ? 7 : 5);
   if (rows.size() < 3) return too_few_days();
-  const auto [cold, warm] = std::ranges::minmax_element(rows, {}, &DayTemperature::mean_c);
+  const auto [cold, warm] = std::ranges::minmax_element(rows, {}, &DayTemperature::mean);
+  const Degrees degrees{m.data.us_units};
+  const auto shown = [&](double value) { return Exact{value, 1, degrees.unit()}; };
   Task task{.key = "warmest", .title = "Warm and cold"};
-  add_table(task, rows);
-  const Shown difference = Exact{rounded(warm->mean_c - cold->mean_c, 1), 1, "°C"};
-  if (m.older()) {
-    const double range = rounded(1.8 * (warm->mean_c - cold->mean_c), 1);
-    task.text = {"Find the warmest and the coldest reading. How far apart are they in °C, and how far in °F? A difference of 1 °C is a difference of 1.8 °F."};
-    task.answer = {"{0} and {1}; {2} apart, which is {3}.", {Exact{warm->mean_c, 1, "°C"}, Exact{cold->mean_c, 1, "°C"}, difference, Exact{range, 1, "°F"}}};
-  } else {
+  add_table(task, rows, degrees);
+  const double apart = rounded(warm->mean - cold->mean, 1);
+  if (!m.older()) {
     task.text = {"Look at the table. Which number is the biggest? Which is the smallest? How far apart are they?"};
-    task.answer = {"Biggest {0}, smallest {1}, {2} apart.", {Exact{warm->mean_c, 1, "°C"}, Exact{cold->mean_c, 1, "°C"}, difference}};
+    task.answer = {"Biggest {0}, smallest {1}, {2} apart.", {shown(warm->mean), shown(cold->mean), shown(apart)}};
+    return {std::move(task), {}};
   }
+  task.text = degrees.f ? Sentence{"Find the warmest and the coldest reading. How far apart are they in °F, and how far in °C? A difference of 1.8 °F is a difference of 1 °C."}
+                        : Sentence{"Find the warmest and the coldest reading. How far apart are they in °C, and how far in °F? A difference of 1 °C is a difference of 1.8 °F."};
+  const Exact other = degrees.f ? Exact{rounded(apart / 1.8, 1), 1, "°C"} : Exact{rounded(1.8 * apart, 1), 1, "°F"};
+  task.answer = {"{0} and {1}; {2} apart, which is {3}.", {shown(warm->mean), shown(cold->mean), shown(apart), other}};
   return {std::move(task), {}};
 }
+
+namespace {
+
+Task degree_days_older(const std::vector<DayTemperature>& rows, Degrees degrees) {
+  Task task{.key = "degree_days", .title = "Adding up warmth"};
+  double sum = 0.0;
+  for (const auto& row : rows) sum += row.mean - degrees.frost();
+  const Number count{static_cast<long long>(rows.size())};
+  const double above = rounded(sum / static_cast<double>(rows.size()), 1);
+  const Shown mean = Exact{degrees.frost() + above, 1, degrees.unit()};
+  if (degrees.f) {
+    task.text = {"Eggs grow by warmth above 32 °F. A day at 46 °F counts as 14 °F degree-days. Add up the {0} days of the table. What is their mean temperature, to one decimal?", {count}};
+    task.answer = {"{0}; mean {1}.", {Exact{sum, 1, "°F degree-days"}, mean}};
+    task.working = {"{0} / {1} = {2}; {2} + 32 = {3}", {Exact{sum, 1}, count, Exact{above, 1}, Exact{degrees.frost() + above, 1}}};
+    return task;
+  }
+  task.text = {"Eggs grow by warmth. A day at 8 °C counts as 8 degree-days. Add up the {0} days of the table. What is their mean temperature, to one decimal?", {count}};
+  task.answer = {"{0}; mean {1}.", {Exact{sum, 1, "degree-days"}, mean}};
+  task.working = {"{0} / {1} = {2}", {Exact{sum, 1}, count, Exact{above, 1}}};
+  return task;
+}
+
+Task degree_days_younger(const std::vector<DayTemperature>& rows, Degrees degrees) {
+  Task task{.key = "degree_days", .title = "Adding up warmth"};
+  double sum = 0.0;
+  for (const auto& row : rows) sum += std::round(row.mean) - degrees.frost();
+  task.text = degrees.f ? Sentence{"Eggs grow by warmth above 32 °F. Round each number to a whole number and take 32 away. Then add them all up. That is how many °F degree-days they got."}
+                        : Sentence{"Eggs grow by warmth. Round each number to a whole number. Then add them all up. That is how many degree-days they got."};
+  task.answer = {"{0}.", {Exact{sum, 0, degrees.f ? "°F degree-days" : "degree-days"}}};
+  task.working = "A number that ends in .5 or more is rounded up.";
+  return task;
+}
+
+}  // namespace
 
 Made degree_days_task(Making m) {
   const auto rows = some_days(m, m.older() ? 6 : 3);
   if (rows.size() < 3) return too_few_days();
-  Task task{.key = "degree_days", .title = "Adding up warmth"};
-  double sum = 0.0;
-  for (const auto& row : rows) sum += m.older() ? row.mean_c : std::round(row.mean_c);
-  add_table(task, rows);
-  const Number count{static_cast<long long>(rows.size())};
-  if (m.older()) {
-    const double mean = rounded(sum / static_cast<double>(rows.size()), 1);
-    task.text = {"Eggs grow by warmth. A day at 8 °C counts as 8 degree-days. Add up the {0} days of the table. What is their mean temperature, to one decimal?", {count}};
-    task.answer = {"{0}; mean {1}.", {Exact{sum, 1, "degree-days"}, Exact{mean, 1, "°C"}}};
-    task.working = {"{0} / {1} = {2}", {Exact{sum, 1}, count, Exact{mean, 1}}};
-  } else {
-    task.text = {"Eggs grow by warmth. Round each number to a whole number. Then add them all up. That is how many degree-days they got."};
-    task.answer = {"{0}.", {Exact{sum, 0, "degree-days"}}};
-    task.working = "A number that ends in .5 or more is rounded up.";
-  }
+  const Degrees degrees{m.data.us_units};
+  Task task = m.older() ? degree_days_older(rows, degrees) : degree_days_younger(rows, degrees);
+  add_table(task, rows, degrees);
   return {std::move(task), {}};
 }
 
@@ -102,11 +129,13 @@ Made survival_task(Making m) {
 
 Made water_change_task(Making m) {
   constexpr double parts[] = {0.1, 0.2, 0.25, 0.3, 0.4};
-  const double tank = std::round(m.data.season.volume.l());
+  const bool us = m.data.us_units;
+  const double tank = std::round(us ? m.data.season.volume.us_gallons() : m.data.season.volume.l());
   const double out = std::max(1.0, std::round(parts[m.chance.index_below(5)] * tank));
-  if (tank < 2.0) return {{}, {"Water change: the tank is too small for whole litres."}};
+  if (tank < 2.0) return {{}, us ? Sentence{"Water change: the tank is too small for whole gallons."} : Sentence{"Water change: the tank is too small for whole litres."}};
   Task task{.key = "water_change", .title = "Changing water"};
-  const Shown whole = Exact{tank, 0, "L"}, changed = Exact{out, 0, "L"}, stays = Exact{tank - out, 0, "L"};
+  const auto amount = [&](double value) { return Exact{value, 0, us ? "US gal" : "L"}; };
+  const Shown whole = amount(tank), changed = amount(out), stays = amount(tank - out);
   if (!m.older()) {
     task.text = {"The tank holds {0}. {1} are taken out and fresh water is poured in. How much of the old water is still in the tank?", {whole, changed}};
     task.answer = {"{0}.", {stays}};

@@ -5,6 +5,7 @@
 
 #include "lessons/detail/rounded.h"
 #include "lessons/worksheet.h"
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 
 namespace redd::lessons {
@@ -136,7 +137,7 @@ Made teams_task(Making m) {
   std::vector<double> values;
   for (const TeamReading& r : s.readings) {
     values.push_back(rounded(r.printed, places));
-    task.rows.push_back({Word{r.team}, Exact{values.back(), places, unit}});
+    task.rows.push_back({Word{verbatim(r.team)}, Exact{values.back(), places, unit}});
   }
   const auto spread = numerics::spread_of(values);
   const Word name{records::quantity_text(s.test.quantity)};

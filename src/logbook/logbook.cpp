@@ -5,8 +5,11 @@
 #include <new>
 
 #include "ledger/ledger.h"
+#include "logbook/detail/files.h"
 #include "logbook/detail/rows.h"
 #include "logbook/detail/season_file.h"
+#include "logbook/detail/snapshot.h"
+#include "quantities/verbatim.h"
 #include "zones/zones.h"
 
 namespace redd::logbook {
@@ -70,8 +73,11 @@ class Logbook::Impl {
     const Mark mark = mark_here();
     try {
       auto result = append_locked(entries, in_a_batch);
-      if (result) transaction.commit();
+      if (result && !detail::has_moved(*database_)) transaction.commit();
       else back_to(mark);
+      // Asked again afterwards: what went into a file that is no longer the season was not kept.
+      if (result && detail::has_moved(*database_))
+        return Problem{"file_moved", "", said("{0} was moved, replaced or deleted while this program had it open; nothing was kept. Stop Redd and start it again, then send the entry once more.", path_.string())};
       return result;
     } catch (...) {
       back_to(mark);
@@ -81,6 +87,7 @@ class Logbook::Impl {
 
   RecordId newest() const { return newest_; }
   const std::filesystem::path& path() const { return path_; }
+  detail::Database& database() { return *database_; }
 
  private:
   /// What is remembered of the file before a batch, to return to when the batch is not kept.
@@ -99,9 +106,8 @@ class Logbook::Impl {
   void take(std::variant<Record, Unreadable> row) {
     auto* record = std::get_if<Record>(&row);
     const RecordId id = record ? record->id : std::get<Unreadable>(row).id;
-    // Ids count 1, 2, 3…: nothing is ever removed and a batch that fails gives its ids back.
-    for (RecordId missing = newest_ + 1; missing < id && unreadable_.size() < most_problems; ++missing)
-      unreadable_.push_back({missing, {{"record_missing", "", said("Record {0} is missing from the file: it was removed by another program or by a damaged disk. Put back your latest copy of the file.", missing)}}});
+    for (RecordId missing = newest_ + 1; missing < id && unreadable_.size() < detail::most_missing; ++missing)
+      unreadable_.push_back(detail::missing_record(missing));
     newest_ = id;
     if (!record) {
       unreadable_.push_back(std::move(std::get<Unreadable>(row)));
@@ -134,7 +140,7 @@ class Logbook::Impl {
     auto next = ledger_.next(entry, logged_at, newest_ + 1);
     if (!next || next->already_known) return next;
     const Record record = next->record;
-    detail::insert(insert, record);
+    detail::insert(insert, detail::columns_of(record));
     take(record);
     return next;
   }
@@ -169,31 +175,30 @@ Result<Logbook> Logbook::create_from(const std::filesystem::path& path, std::spa
     return Problem{"file_exists", "", said("There is already a file {0}; it was left as it is. Choose another name.", path.string())};
   if (path.has_parent_path() && !fs::is_directory(path.parent_path(), error))
     return Problem{"folder_missing", "", said("There is no folder {0}: make it first, or choose another.", path.parent_path().string())};
-  const fs::path unfinished = detail::unfinished_name(path);
-  const auto made = [&]() -> Result<bool> {
-    try {
-      Impl impl(path, detail::make_season_file(unfinished), true);
-      std::vector<DatedEntry> entries;
-      for (const Record& record : records) {
-        if (record.id != static_cast<RecordId>(entries.size()) + 1)
-          return Problem{"ids_not_in_order", "/records/" + std::to_string(entries.size()) + "/id", "Records must be numbered 1, 2, 3 and so on without gaps."};
-        entries.push_back({record.entry, record.logged_at});
-      }
-      auto appended = impl.guarded([&] { return impl.append(entries, true); });
-      if (!appended) return appended.problems();
-      for (const Appended& a : *appended)
-        if (a.already_known)
-          return Problem{"given_twice", "/records", said("Two records carry the key \"{0}\": a season keeps each once.", a.record.entry.entry_key.value_or(""))};
-    } catch (const detail::Failure& failure) {
-      return detail::problem_of(failure, path);
+  if (auto left = detail::left_side_file(path)) return *left;
+  const detail::Unfinished unfinished(path);
+  try {
+    Impl impl(path, detail::make_season_file(unfinished.file), true);
+    std::vector<DatedEntry> entries;
+    for (const Record& record : records) {
+      if (record.id != static_cast<RecordId>(entries.size()) + 1)
+        return Problem{"ids_not_in_order", "/records/" + std::to_string(entries.size()) + "/id", "Records must be numbered 1, 2, 3 and so on without gaps."};
+      entries.push_back({record.entry, record.logged_at});
     }
-    return detail::give_name(unfinished, path);
-  }();
-  if (!made) {
-    for (const char* side_file : {"", "-wal", "-shm", "-journal"}) fs::remove(unfinished.string() + side_file, error);
-    return made.problems();
+    auto appended = impl.guarded([&] { return impl.append(entries, true); });
+    if (!appended) return appended.problems();
+    for (const Appended& a : *appended)
+      if (a.already_known)
+        return Problem{"given_twice", "/records", said("Two records carry the key \"{0}\": a season keeps each once.", verbatim(a.record.entry.entry_key.value_or("")))};
+    detail::settle(impl.database());
+  } catch (const detail::Failure& failure) {
+    return detail::problem_of(failure, path);
   }
-  return open(path);
+  if (const auto named = detail::give_name(unfinished.file, path); !named) return named.problems();
+  auto opened = open(path);
+  // A season that could be written but not opened was not made: the next try must find the name free.
+  if (!opened) detail::remove_with_side_files(path);
+  return opened;
 }
 
 Result<Appended> Logbook::append(const Entry& entry, Instant logged_at) {
@@ -225,6 +230,10 @@ Result<RecordId> Logbook::last_id() {
     impl_->catch_up();
     return impl_->newest();
   });
+}
+
+Result<KeptCopy> Logbook::keep_copy(Why why, Instant now, const ZoneOffsets& zone) {
+  return impl_->guarded([&] { return detail::keep_copy_of(impl_->database(), impl_->path(), why, now, zone); });
 }
 
 const std::filesystem::path& Logbook::path() const { return impl_->path(); }

@@ -7,6 +7,7 @@
 #include <span>
 #include <vector>
 
+#include "logbook/copies.h"
 #include "quantities/result.h"
 #include "records/record.h"
 
@@ -31,13 +32,13 @@ struct DatedEntry {
 
 /// One open season file. Safe to use from several threads; several processes may hold the same file open.
 ///
-/// Errors  every function reports problems by value. Codes: file_missing, file_exists, not_a_season_file, newer_schema,
-///         damaged, read_only, disk_full, locked, disk_error, unknown_time_zone, entry_key_reused, and those of
-///         records::problems_of(). After any of them the file holds exactly what it held before.
+/// Errors  every function reports problems by value. Codes: file_missing, file_exists, side_file_left, not_a_season_file, newer_schema,
+///         damaged, read_only, disk_full, locked, disk_error, file_moved, unknown_time_zone, entry_key_reused, and those
+///         of records::problems_of(). After any of them the file holds exactly what it held before.
 class Logbook {
  public:
   /// Opens an existing season file: checks that it is one, checks it for damage, brings an older layout up to date
-  /// (with a copy kept beside it). A file that is not a season, or is newer than this program, is not touched.
+  /// (with a copy kept). A file that is not a season, or is newer than this program, is not touched.
   static Result<Logbook> open(const std::filesystem::path& path, OpenMode mode = OpenMode::read_write);
 
   /// Makes a new, empty season file and opens it. The file appears complete or not at all; an existing file is kept.
@@ -71,6 +72,13 @@ class Logbook {
 
   /// The newest id, 0 when empty. As nothing ever changes or goes, it is also the version of the contents.
   Result<records::RecordId> last_id();
+
+  /// Keeps a dated copy in the folder of copies (copies.h), read back and compared before it gets its name; then lets go of copies
+  /// that are no longer needed, unless the new one has damaged records. The season itself is not touched.
+  ///
+  /// In      zone: the school's, for what is a day.
+  /// Errors  disk_full, read_only, disk_error, damaged: the sentence begins with what it means for copies.
+  Result<KeptCopy> keep_copy(Why why, Instant now, const ZoneOffsets& zone);
 
   const std::filesystem::path& path() const;
 

@@ -18,7 +18,8 @@ constexpr double least_ph_error = 0.3, least_error_factor = 1.25;
 Temperature water_of(const records::SeasonSetup& season, const Belief& belief) { return belief.temperature.latest.value_or(season.target); }
 
 void widen(QuantityBelief& known, double also, const Sentence& why, const std::vector<records::RecordId>& records) {
-  if (!known.doubt) known.doubt = inference::ReadingDoubt{why, known.value, {}};
+  if (known.doubt) known.doubt->why = joined(known.doubt->why, why);
+  else known.doubt = inference::ReadingDoubt{why, known.value, {}};
   known.doubt->records.insert(known.doubt->records.end(), records.begin(), records.end());
   known.value.low = std::min(known.value.low, also);
   known.value.high = std::max(known.value.high, also);

@@ -124,6 +124,7 @@ std::optional<FilterOutlook> filter_outlook(const records::SeasonSetup& season, 
   const Date today = local_day(zone, after_days(now.season.begin, now.now_day));
   if (season.egg_day && *season.egg_day > today && belief.brood.animals == inference::Animals::none) {
     result.by_day = season.egg_day;
+    if (auto assumed = inference::egg_day_assumed(season, belief.brood)) result.assumed.push_back(std::move(*assumed));
     const double egg_day = days_between(now.season.begin, start_of_day(zone, *season.egg_day)).count() + 0.4;  // mid-morning
     inference::MeasureLimits limits;
     limits.animals_present = animals;

@@ -62,6 +62,10 @@ int count_of(const records::SeasonSetup& season, const inference::Belief& belief
   return season.egg_count.value_or(200);
 }
 
+bool count_is_assumed(const records::SeasonSetup& season, const inference::Belief& belief) {
+  return !(inference::has_animals(belief.brood.animals) && belief.brood.received_count > 0) && !season.egg_count;
+}
+
 Estimate<double> oxygen_use_mg_o2_per_h(Life life, int count, const Estimate<double>& fry_g, double hatched_fraction, Temperature water) {
   constexpr double emerging_g = 0.1665;
   const auto use = [&](tank::Stage stage, double g) { return use_mg_o2_per_h(stage, count, g, water.c()); };

@@ -29,6 +29,8 @@ bool in_basket(Life life);
 /// Animals still in the tank by the log: received, less what died and what was released; at least one. The eggs expected while there are none; 200 when
 /// nobody said.
 int count_of(const records::SeasonSetup& season, const inference::Belief& belief);
+/// Whether nobody said how many, so that count_of() is no more than a number to reckon with.
+bool count_is_assumed(const records::SeasonSetup& season, const inference::Belief& belief);
 
 /// Oxygen the whole brood breathes at rest, mg/h: low, likely and high of what may be in the tank. Zero without animals.
 ///

@@ -184,6 +184,12 @@ LoadingView::State state_of(const LoadingCase& now) {
 
 }  // namespace
 
+int round_animals(double animals) {
+  const int whole = std::max(0, static_cast<int>(std::floor(animals)));
+  const int step = whole >= 1000 ? 100 : whole >= 100 ? 10 : whole > 20 ? 5 : 1;
+  return whole - whole % step;
+}
+
 OxygenConc planned_oxygen(LifeStage stage, OxygenConc saturation) {
   const auto wanted = stage == LifeStage::fry ? OxygenConc::from_mg_o2_per_l(tank_limit_mg_per_l) : chemistry::limits::oxygen_early_stage_minimum;
   return std::min(wanted, OxygenConc::from_mg_o2_per_l(0.9 * saturation.mg_o2_per_l()));

@@ -62,6 +62,9 @@ struct LoadReached {
   std::vector<LoadOption> options{};                 ///< what could be done before it, gladly done ones first
 };
 
+/// Rounded down to what is known of it and what anybody orders by: fives above twenty, tens above a hundred.
+int round_animals(double animals);
+
 /// Hours until oxygen is short once pump and air stop.
 struct OxygenHold {
   Sentence what{};

@@ -7,6 +7,7 @@
 #include "chemistry/limits.h"
 #include "chemistry/oxygen.h"
 #include "planning/water_change.h"
+#include "quantities/verbatim.h"
 
 namespace redd::planning {
 namespace {
@@ -78,7 +79,7 @@ NewWater new_water(const std::optional<records::SourceWater>& source, records::R
   NewWater water;
   water.record = record;
   water.key = source ? source->key : "";
-  water.name = source ? (source->name.empty() ? source->key : source->name) : "new water";
+  water.name = source ? verbatim(source->name.empty() ? source->key : source->name) : Phrase("new water");
   if (!source) water.unknown.push_back({"No source water is on record: describe the tap's water, or the forecast stays wide."});
   set_chlorine(water, source);
   set_nitrogen(water, source, belief);

@@ -18,7 +18,8 @@ inline constexpr double standing_hours = 24.0;
 
 /// What is known of the new water, canonical units. Unknown things carry Support::assumed and a wide range.
 struct NewWater {
-  std::string key{}, name{};
+  std::string key{};
+  Phrase name{};                                 ///< as given, else in words
   records::RecordId record = 0;
   Estimate<double> total_ammonia_mg_n_per_l{};   ///< with what neutralised chloramine sets free
   double freed_ammonia_mg_n_per_l = 0;           ///< that part alone

@@ -7,6 +7,7 @@
 
 #include "numerics/normal.h"
 #include "planning/detail/heat_log.h"
+#include "quantities/phrase_parts.h"
 #include "quantities/result.h"
 
 namespace redd::planning {
@@ -270,15 +271,16 @@ void heed_held_water(TankHeatModel& model, std::span<const Record> records, cons
 }
 
 Sentence basis_sentence(const TankHeatModel& model, const TankBuild& build, const Box& box, bool foam) {
+  const auto measure = [](double cm) { return amount(Length{cm}, 0); };
   const Measured low{model.conductance.low.w_per_k(), "W"}, mid{model.conductance.mid.w_per_k(), "W"}, high{model.conductance.high.w_per_k(), "W"};
   switch (model.basis) {
     case HeatBasis::log:
       return {"Learnt from {0} temperature readings of tank and room: {1} flow in for each degree the room is warmer ({2} to {3}).",
               {Number{model.fit->readings_used}, mid, low, high}};
     case HeatBasis::dimensions:
-      return {"Worked out from the tank's dimensions, {0} x {1} cm and {2} cm of water: {3} flow in for each degree the room is warmer ({4} to {5}). "
+      return {"Worked out from the tank's dimensions, {0} x {1} and {2} of water: {3} flow in for each degree the room is warmer ({4} to {5}). "
               "An hourly log of tank and room replaces this.",
-              {Number{std::lround(*build.length_cm)}, Number{std::lround(*build.width_cm)}, Number{std::lround(100.0 * box.depth_m)}, mid, low, high}};
+              {Word{measure(*build.length_cm)}, Word{measure(*build.width_cm)}, Word{measure(100.0 * box.depth_m)}, mid, low, high}};
     case HeatBasis::volume: break;
   }
   if (foam)

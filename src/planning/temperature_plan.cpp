@@ -6,6 +6,7 @@
 #include "planning/season_plan_lots.h"
 #include "planning/set_point_range.h"
 #include "planning/wish_obstacles.h"
+#include "quantities/verbatim.h"
 
 namespace redd::planning {
 namespace {
@@ -51,7 +52,7 @@ std::vector<Wish> usual_wishes(const records::SeasonSetup& season, const records
 Result<SeasonAsked> season_asked(const records::SeasonSetup& season, const inference::Belief& belief,
                                  const records::SchoolCalendar& calendar, std::span<const PlanDay> abilities, Date first) {
   const inference::BroodBelief& brood = belief.brood;
-  if (!brood.species) return Problem{"unknown_species", "species", said("The species \"{0}\" is not known, so nothing can be planned: correct the season's set-up.", season.species)};
+  if (!brood.species) return Problem{"unknown_species", "species", said("The species \"{0}\" is not known, so nothing can be planned: correct the season's set-up.", verbatim(season.species))};
   if (brood.animals == inference::Animals::released) return Problem{"released", "", "The brood has been released: there is nothing left to plan."};
   SeasonAsked asked{{{}, {}, *brood.species, {}, 0.05, {}, {}, {}, {}, {}}, {}};
   SeasonQuestion& question = asked.question;
@@ -67,8 +68,11 @@ Result<SeasonAsked> season_asked(const records::SeasonSetup& season, const infer
   } else {
     if (!season.egg_day) return Problem{"egg_day_missing", "egg_day", "There are no eggs yet and no day for them: correct the season's set-up with the day they come."};
     if (*season.egg_day < first)
-      return Problem{"egg_day_past", "egg_day", said("The eggs were to come on {0} and none are logged: log their arrival, or correct the egg day in the set-up to one that is still to come.", iso_from_date(*season.egg_day))};
+      return Problem{"egg_day_past", "egg_day", said(season.egg_day_assumed ? "The day assumed for the eggs, {0}, is past: ask when they come and correct the set-up, or log their arrival."
+                                                                               : "The eggs were to come on {0} and none are logged: log their arrival, or correct the egg day in the set-up to one that is still to come.",
+                                                         iso_from_date(*season.egg_day))};
     begin = *season.egg_day;
+    if (auto assumed = inference::egg_day_assumed(season, brood)) asked.assumed.push_back(std::move(*assumed));
     start = {biology::ReceivedEyed{begin}};
     start.egg_count = season.egg_count;
     asked.assumed.push_back({"The eggs are taken to come eyed on {0}; what the hatchery says of their age will narrow the dates.", {begin}});

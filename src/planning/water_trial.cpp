@@ -7,6 +7,7 @@
 #include "chemistry/limits.h"
 #include "inference/water_belief.h"
 #include "planning/water_change.h"
+#include "quantities/verbatim.h"
 #include "tank/conditions.h"
 
 namespace redd::planning {
@@ -152,7 +153,7 @@ Result<TriedWater> try_change(const WaterCase& given, const ChangeWished& asked)
   if (wished.source) {
     records::RecordId id = 0;
     const auto source = inference::source_water(given.asked.records, wished.source, &id);
-    if (!source || source->key != *wished.source) return Problem{"unknown_source", "/source", said("No source water \"{0}\" is on record.", *wished.source)};
+    if (!source || source->key != *wished.source) return Problem{"unknown_source", "/source", said("No source water \"{0}\" is on record.", verbatim(*wished.source))};
     other.emplace(with_source(given, *source, id));
   }
   const WaterCase& made = other ? *other : given;

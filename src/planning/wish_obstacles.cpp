@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "quantities/verbatim.h"
+
 namespace redd::planning {
 namespace {
 
@@ -18,7 +20,7 @@ Phrase names_between(const records::SchoolCalendar& calendar, Date first, Date l
     if (closure.shut_from || closure.from > last || records::last_day_of(closure) < first) continue;
     if (++count <= most_named) out += (out.empty() ? "" : ", ") + closure.name;
   }
-  return count > most_named ? said("{0} and {1} more", out, count - most_named) : out;
+  return count > most_named ? said("{0} and {1} more", verbatim(out), count - most_named) : verbatim(out);
 }
 
 PlanObstacle closed_all_along(const std::string& key, const SeasonQuestion& q, const records::SchoolCalendar& calendar) {

@@ -1,21 +1,13 @@
 #include "quantities/phrase.h"
 
-#include <charconv>
 #include <utility>
 
-#include "quantities/pattern.h"
+#include "quantities/phrase_parts.h"
 
 namespace redd {
 
 Phrase phrase_of(std::string_view pattern, std::vector<Phrase> parts) {
-  Phrase made(filled(pattern, [&](std::size_t i) {
-    if (i >= parts.size()) return Filling{};
-    Filling filling{parts[i], {}, parts[i]};
-    long long count = 0;
-    const auto [end, error] = std::from_chars(parts[i].data(), parts[i].data() + parts[i].size(), count);
-    if (error == std::errc{} && end == parts[i].data() + parts[i].size()) filling.count = count;
-    return filling;
-  }));
+  Phrase made(filled(pattern, [&](std::size_t i) { return i < parts.size() ? filling_of(parts[i], parts[i]) : Filling{}; }));
   made.pattern = pattern;
   made.parts = std::move(parts);
   return made;

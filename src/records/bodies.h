@@ -25,6 +25,7 @@ struct SeasonSetup {
   double elevation_m = 0;
   std::string species{};
   std::optional<Date> egg_day{};
+  bool egg_day_assumed = false;   ///< nobody knows it yet: taken so that there is a plan, and said wherever it counts
   std::optional<int> egg_count{};
   Temperature target = Temperature::from_c(10);
   std::optional<Temperature> warm{};  ///< while the filter ripens

@@ -2,10 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <set>
 #include <tuple>
 
+#include "quantities/phrase_parts.h"
+#include "quantities/verbatim.h"
 #include "records/food.h"
 #include "records/reading.h"
 #include "records/record.h"
@@ -16,25 +17,18 @@ namespace {
 
 using Form = Reading::Form;
 
-/// A number as a message shows it: what was typed, without the digits a unit conversion adds.
-std::string plain(double value) {
-  char buffer[64];
-  std::snprintf(buffer, sizeof buffer, "%.3f", value);
-  std::string text = buffer;
-  text.erase(text.find_last_not_of('0') + 1);
-  if (text.ends_with('.')) text.pop_back();
-  return text;
-}
+/// Where salmon and trout eggs live. Assumed: wider than any target of a permit.
+constexpr Temperature coldest_target = Temperature::from_c(0.5), warmest_target = Temperature::from_c(20.0);
 
 std::string joined(const std::vector<double>& values) {
   std::string text;
-  for (const double v : values) text += (text.empty() ? "" : ", ") + plain(v);
+  for (const double v : values) text += (text.empty() ? "" : ", ") + as_typed(v);
   return text;
 }
 
 void check_test(const KitTest& test, const std::string& path, Problems& problems) {
   const auto add = [&](const char* code, const std::string& field, Phrase sentence) {
-    problems.push_back({code, path + field, said("Test \"{0}\": {1}", test.key, std::move(sentence))});
+    problems.push_back({code, path + field, said("Test \"{0}\": {1}", verbatim(test.key), std::move(sentence))});
   };
   if (!unit_fits(test.quantity, test.unit))
     add("unit_does_not_fit", "/unit", said("{0} is not a unit of {1}; take the unit printed on the card.", unit_text(test.unit), quantity_text(test.quantity)));
@@ -43,7 +37,7 @@ void check_test(const KitTest& test, const std::string& path, Problems& problems
     if (!std::ranges::is_sorted(test.steps, std::less_equal<>{}))  // strictly rising
       add("steps_not_rising", "/steps", said("the steps must rise: {0}.", joined(test.steps)));
     if (test.unit == TestUnit::ph && !test.steps.empty() && test.steps.back() > 14)
-      add("out_of_range", "/steps", said("pH ends at 14; the card says {0}.", plain(test.steps.back())));
+      add("out_of_range", "/steps", said("pH ends at 14; the card says {0}.", as_typed(test.steps.back())));
   }
   if (test.method == Method::drop_count && !test.per_drop)
     add("missing", "/per_drop", "a drop test needs the value of one drop.");
@@ -52,7 +46,7 @@ void check_test(const KitTest& test, const std::string& path, Problems& problems
       add("wrong_length", name, said("give one for each of the {0} steps, or none.", test.steps.size()));
   for (const std::string& swatch : test.swatches)
     if (swatch.size() != 7 || swatch[0] != '#' || swatch.find_first_not_of("0123456789abcdefABCDEF", 1) != std::string::npos)
-      add("not_a_colour", "/swatches", said("\"{0}\" is not a colour like #3a7f5c.", swatch));
+      add("not_a_colour", "/swatches", said("\"{0}\" is not a colour like #3a7f5c.", verbatim(swatch)));
 }
 
 /// Judges one entry. Holds what every check needs; problems collect in order.
@@ -119,6 +113,7 @@ class Check {
   }
 
   void check(const SeasonSetup& s) {
+    if (s.egg_day_assumed && !s.egg_day) add("missing", "/body/egg_day", "An assumed egg day needs the day that is assumed; leave both out if there is none.");
     if (other_of_kind<SeasonSetup>())
       add("second_season", "/kind", "This file already holds a season. A tank has one season at a time: correct its set-up, or start a new file.");
     if (s.egg_day && *s.egg_day < s.first_day)
@@ -132,9 +127,9 @@ class Check {
       add("release_before_eggs", s.release_until ? "/body/release_until" : "/body/release_from", said(s.egg_day ? "The permit's time for a release ({0}) is over before the eggs arrive ({1}): check the year." : "The permit's time for a release ({0}) is over before the tank is filled ({1}): check the year.",
                iso_from_date(*end_of_permit), iso_from_date(s.egg_day.value_or(s.first_day))));
     if (s.school_weekdays && !weekdays_from_text(*s.school_weekdays))
-      add("not_weekdays", "/body/school_weekdays", said("\"{0}\" are no days of the week: write them like \"mon tue wed thu fri\" or \"mon-fri\".", *s.school_weekdays));
-    if (s.target.c() < 0.5 || s.target.c() > 20)
-      add("out_of_range", "/body/target_c", said("A target of {0} C is outside 0.5 to 20 C, where salmon and trout eggs live: check the unit.", plain(s.target.c())));
+      add("not_weekdays", "/body/school_weekdays", said("\"{0}\" are no days of the week: write them like \"mon tue wed thu fri\" or \"mon-fri\".", verbatim(*s.school_weekdays)));
+    if (s.target < coldest_target || s.target > warmest_target)
+      add("out_of_range", "/body/target_c", said("A target of {0} is outside {1} to {2}, where salmon and trout eggs live: check the unit.", s.target, coldest_target, warmest_target));
   }
   void check(const Kit& kit) {
     for (Problem p : problems_of(kit)) {
@@ -153,45 +148,45 @@ class Check {
         if (const Kit* other = std::get_if<Kit>(&k.entry.body); other && keys.find(other->key) == std::string::npos)
           keys += (keys.empty() ? "" : ", ") + other->key;
       return add("unknown_kit", "/body/kit", keys.empty() ? "There is no kit in this season yet: add your kit first, so that its steps are known."
-                 : said("There is no kit \"{0}\"; this season has: {1}.", r.kit, keys));
+                 : said("There is no kit \"{0}\"; this season has: {1}.", verbatim(r.kit), verbatim(keys)));
     }
     const KitTest* test = find_test(*kit, r.test);
     if (!test) {
       std::string keys;
       for (const KitTest& t : kit->tests) keys += (keys.empty() ? "" : ", ") + t.key;
-      return add("unknown_test", "/body/test", said("Kit \"{0}\" has no test \"{1}\"; it has: {2}.", r.kit, r.test, keys));
+      return add("unknown_test", "/body/test", said("Kit \"{0}\" has no test \"{1}\"; it has: {2}.", verbatim(r.kit), verbatim(r.test), verbatim(keys)));
     }
     if (r.upper_value && r.form != Form::between) add("not_used", "/body/upper_value", "An upper value goes only with a reading between two steps.");
     if (r.form == Form::drops && r.value && (*r.value < 0 || *r.value > 500 || *r.value != std::floor(*r.value)))
-      return add("not_a_drop_count", "/body/value", said("Drops are counted: a whole number from 0 to 500, not {0}.", plain(*r.value)));
+      return add("not_a_drop_count", "/body/value", said("Drops are counted: a whole number from 0 to 500, not {0}.", as_typed(*r.value)));
     if (test->unit == TestUnit::ph && r.form == Form::number && r.value && *r.value > 14)
-      return add("out_of_range", "/body/value", said("pH {0} can't be right: pH goes from 0 to 14.", plain(*r.value)));
+      return add("out_of_range", "/body/value", said("pH {0} can't be right: pH goes from 0 to 14.", as_typed(*r.value)));
     if (!observed_interval(*test, r)) add("not_on_the_card", "/body/value", mend_for(*test, r));
   }
 
   static Phrase mend_for(const KitTest& test, const Reading& r) {
     switch (test.method) {
-      case Method::meter: return said("Test \"{0}\" is a meter: give its number.", test.key);
-      case Method::drop_count: return said("Test \"{0}\" counts drops: give the number of drops.", test.key);
+      case Method::meter: return said("Test \"{0}\" is a meter: give its number.", verbatim(test.key));
+      case Method::drop_count: return said("Test \"{0}\" counts drops: give the number of drops.", verbatim(test.key));
       case Method::colour_steps: break;
     }
-    const Phrase card = said("the card of test \"{0}\" has the steps {1}", test.key, joined(test.steps));
+    const Phrase card = said("the card of test \"{0}\" has the steps {1}", verbatim(test.key), joined(test.steps));
     if (r.form == Form::between) return said("A reading between two steps needs a lower and a higher step; {0}.", card);
-    if (r.form == Form::step && r.value) return said("{0} is not a step; {1}. If the colour lies between two, log it as between.", plain(*r.value), card);
+    if (r.form == Form::step && r.value) return said("{0} is not a step; {1}. If the colour lies between two, log it as between.", as_typed(*r.value), card);
     if (r.form == Form::below_first) return said("Nothing lies below the first step: {0}. Log that step.", card);
     return said("Give a step, a lower and a higher step it lies between, below the first or above the last; {0}.", card);
   }
 
   void check(const TemperatureReading& t) {
     if (t.place == TemperatureReading::Place::tank && (t.temperature.c() < -1 || t.temperature.c() > 40))
-      add("out_of_range", "/body/temperature_c", said("{0} C can't be the tank's water: check the unit (C or F) and the place.", plain(t.temperature.c())));
+      add("out_of_range", "/body/temperature_c", said("{0} can't be the tank's water: check the unit (°C or °F) and the place.", t.temperature));
   }
   void check(const WaterChange& w) {
     const SeasonSetup* season = find_season(counting_);
     if (season && w.volume > season->volume)
-      add("more_than_the_tank", "/body/volume_l", said("{0} L is more than the tank holds ({1} L).", plain(w.volume.l()), plain(season->volume.l())));
+      add("more_than_the_tank", "/body/volume_l", said("{0} is more than the tank holds ({1}).", w.volume, season->volume));
     if (w.source_water && !known_source(*w.source_water))
-      add("unknown_source_water", "/body/source_water", said("There is no source water \"{0}\": log it first, or leave it out.", *w.source_water));
+      add("unknown_source_water", "/body/source_water", said("There is no source water \"{0}\": log it first, or leave it out.", verbatim(*w.source_water)));
   }
   bool known_source(const std::string& key) const {
     return std::ranges::any_of(counting_, [&](const Record& r) {
@@ -235,7 +230,8 @@ class Check {
     if (f.mass && f.spoons) add("given_twice", "/body/spoons", "Give the food in grams or in level spoons, not in both.");
     check_food(f);
     if (f.spoons && !find_spoon(counting_, f.food))
-      add("unknown_spoon", "/body/spoons", said("What a level spoon {0}holds is not known yet: weigh ten of them together and log that as a spoon first, or give grams.", f.food ? said("of \"{0}\" ", *f.food) : std::string()));
+      add("unknown_spoon", "/body/spoons", f.food ? said("What a level spoon of \"{0}\" holds is not known yet: weigh ten of them together and log that as a spoon first, or give grams.", verbatim(*f.food))
+                                                          : "What a level spoon holds is not known yet: weigh ten of them together and log that as a spoon first, or give grams.");
   }
   /// A slip of the unit: no fish of a school's tank eats this much in a day.
   void check_food(const Feeding& f) {
@@ -245,7 +241,7 @@ class Check {
       if (const auto* eggs = std::get_if<EggReceipt>(&r.entry.body)) received += eggs->count;
     const double food_g = food_mass(counting_, f).g();
     if (received > 0 && food_g > most_g_each * received)
-      add("more_than_they_eat", f.mass ? "/body/mass_g" : "/body/spoons", said("{0} g of food for the {1} received is more than they could eat: check the unit.", plain(food_g), received));
+      add("more_than_they_eat", f.mass ? "/body/mass_g" : "/body/spoons", said("{0} g of food for the {1} received is more than they could eat: check the unit.", as_typed(food_g), received));
   }
   void check(const FilterWork&) {}
   void check(const EquipmentEvent&) {}
@@ -257,7 +253,7 @@ class Check {
   void check(const Closure& c) {
     check_days(c.from, c.to);
     if (!c.shut_from) return;
-    if (!clock_from_text(*c.shut_from)) add("not_a_time", "/body/shut_from", said("\"{0}\" is no time of day: write it like 12:30.", *c.shut_from));
+    if (!clock_from_text(*c.shut_from)) add("not_a_time", "/body/shut_from", said("\"{0}\" is no time of day: write it like 12:30.", verbatim(*c.shut_from)));
     if (c.to && *c.to != c.from) add("not_used", "/body/shut_from", "An early closing is one day: leave the last day out, or the time.");
   }
   void check(const Duty& d) { check_days(d.from, d.to); }
@@ -280,21 +276,21 @@ class Check {
     // An inch taken for a centimetre, or a slipped digit, is a factor of ten and more. Assumed: a sump holds no more than the tank.
     const double litres = *b.length_cm * *b.width_cm * *b.water_height_cm / 1000.0, share = litres / season->volume.l();
     if (share < 0.5 || share > 2.0)
-      add("volume_does_not_fit", "/body/length_cm", said("These measures hold {0} L, but the season's water is {1} L: measure inside, up to the water, and check the unit (cm or inches).", plain(std::round(litres)), plain(season->volume.l())));
+      add("volume_does_not_fit", "/body/length_cm", said("These measures hold {0}, but the season's water is {1}: measure inside, up to the water, and check the unit (cm or inches).", amount(Volume::from_l(litres), 0), season->volume));
   }
   void check(const TopUp& t) {
     const SeasonSetup* season = find_season(counting_);
     // Assumed: no tank loses a third of its water to the air between two top-ups.
     if (season && t.volume.l() > season->volume.l() / 3)
-      add("more_than_evaporates", "/body/volume_l", said("{0} L is more than a third of the tank: log it as a water change if water was taken out, else check the number.", plain(t.volume.l())));
+      add("more_than_evaporates", "/body/volume_l", said("{0} is more than a third of the tank: log it as a water change if water was taken out, else check the number.", t.volume));
     if (t.source_water && !known_source(*t.source_water))
-      add("unknown_source_water", "/body/source_water", said("There is no source water \"{0}\": log it first, or leave it out.", *t.source_water));
+      add("unknown_source_water", "/body/source_water", said("There is no source water \"{0}\": log it first, or leave it out.", verbatim(*t.source_water)));
   }
   void check(const Spoon& s) {
     const double one_g = s.mass.g() / s.spoons;
     // Assumed: a spoon for fry food holds between a pinch and a kitchen spoon.
     if (one_g < 0.005 || one_g > 20)
-      add("out_of_range", "/body/mass_g", said("{0} g for one level spoon can't be right: give the weight of all {1} spoons together, without the dish.", plain(one_g), s.spoons));
+      add("out_of_range", "/body/mass_g", said("{0} g for one level spoon can't be right: give the weight of all {1} spoons together, without the dish.", as_typed(one_g), s.spoons));
   }
   void check(const FishSample& s) {
     if (!other_of_kind<EggReceipt>()) add("no_eggs", "/kind", "No eggs have been received yet: log the egg receipt first.");
@@ -304,7 +300,7 @@ class Check {
       add("wrong_length", "/body/lengths_mm", said("{0} lengths for {1} animals: give one each.", s.lengths_mm.size(), s.count));
     // Assumed: from a newly hatched alevin (0.02 g) to a smolt (200 g).
     if (s.mass && s.count > 0 && (s.mass->g() / s.count < 0.02 || s.mass->g() / s.count > 200))
-      add("out_of_range", "/body/mass_g", said("{0} g an animal can't be right: give the weight of all {1} together in grams, without the water.", plain(s.mass->g() / s.count), s.count));
+      add("out_of_range", "/body/mass_g", said("{0} g an animal can't be right: give the weight of all {1} together in grams, without the water.", as_typed(s.mass->g() / s.count), s.count));
   }
   void check(const AdviceAnswer& a) {
     if (a.action.empty()) add("missing", "/body/action", "Say which action is answered, by its key.");
@@ -316,7 +312,7 @@ class Check {
     if (g.question.empty()) add("missing", "/body/question", "Say which question is answered, by its key.");
     if (g.team.empty()) add("missing", "/body/team", "Say which team guesses, with a label such as \"Team Otter\".");
     if (g.low.has_value() != g.high.has_value()) add("missing", g.low ? "/body/high" : "/body/low", "A range needs both its ends.");
-    if (g.low && g.high && *g.high < *g.low) add("crossed", "/body/high", said("The range ends ({0}) before it begins ({1}): change the two over.", plain(*g.high), plain(*g.low)));
+    if (g.low && g.high && *g.high < *g.low) add("crossed", "/body/high", said("The range ends ({0}) before it begins ({1}): change the two over.", as_typed(*g.high), as_typed(*g.low)));
     if (g.low && !g.chips.empty()) add("given_twice", "/body/chips", "Give a range or chips, not both.");
     if (!g.low && !g.high && g.chips.empty()) add("missing", "/body/low", "Give a range, or lay chips on the steps.");
     double laid = 0;
@@ -326,7 +322,7 @@ class Check {
       whole = whole && chips == std::floor(chips);
     }
     if (!g.chips.empty() && (!whole || laid != chips_to_lay))
-      add("chips_do_not_add_up", "/body/chips", said("Lay exactly {0} whole chips, not {1}.", chips_to_lay, plain(laid)));
+      add("chips_do_not_add_up", "/body/chips", said("Lay exactly {0} whole chips, not {1}.", chips_to_lay, as_typed(laid)));
   }
   void check(const Undo& undo) {
     check_target(undo.target, "/body/target", "take back");
@@ -353,7 +349,7 @@ Problems problems_of(const Kit& kit) {
   for (std::size_t i = 0; i < kit.tests.size(); ++i) {
     const std::string path = "/tests/" + std::to_string(i);
     if (!keys.insert(kit.tests[i].key).second)
-      problems.push_back({"given_twice", path + "/key", said("Two tests of the kit are called \"{0}\": rename one.", kit.tests[i].key)});
+      problems.push_back({"given_twice", path + "/key", said("Two tests of the kit are called \"{0}\": rename one.", verbatim(kit.tests[i].key))});
     check_test(kit.tests[i], path, problems);
   }
   return problems;

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "quantities/rough_count.h"
+#include "quantities/verbatim.h"
 #include "report/wrapped.h"
 
 namespace redd::report {
@@ -88,15 +89,39 @@ std::string_view state_key(LossWatch::State state) {
   return "more_than_expected";
 }
 
+/// Neither an alarm by the chart nor all well: a tenth at once, or more than usual in the last days.
+bool are_watched(const LossWatch& w) { return w.state != LossWatch::State::no_animals && (w.many_at_once || w.lately); }
+
+Sentence watched_sentence(const LossWatch& w) {
+  if (w.many_at_once) return {"Dead logged in the last three days: {0}, which is {1} of those alive before.", {Number{w.recent_died}, Share{w.recent_fraction}}};
+  const Number died{w.lately->died}, since{w.lately->died_since};
+  if (w.lately->first == w.lately->last)
+    return since.count == 0 ? Sentence{"{0} dead on {1} were more than expected; none since then. Look every day and note the dead.", {died, w.lately->first}}
+                            : Sentence{"{0} dead on {1} were more than expected; {2} since then, which is usual. Look every day and note the dead.", {died, w.lately->first, since}};
+  return since.count == 0 ? Sentence{"{0} dead from {1} to {2} were more than expected; none since then. Look every day and note the dead.", {died, w.lately->first, w.lately->last}}
+                          : Sentence{"{0} dead from {1} to {2} were more than expected; {3} since then, which is usual. Look every day and note the dead.", {died, w.lately->first, w.lately->last, since}};
+}
+
+bool some_are_missing(const Counts& counts) { return !counts.account.counts.empty() && counts.account.counts.back().fit == CountTaken::Fit::fewer; }
+
+std::string_view tone_key(const Counts& counts) {
+  const LossWatch& w = counts.losses;
+  if (w.many_at_once) return "alarm";
+  if (w.state == LossWatch::State::more_than_expected) return "act";
+  if (are_watched(w) || (w.state == LossWatch::State::as_expected && some_are_missing(counts))) return "watch";
+  return w.state == LossWatch::State::as_expected ? "good" : "unknown";
+}
+
 Sentence loss_sentence(const Counts& counts, const Reader& reader) {
   const LossWatch& w = counts.losses;
+  if (w.state != LossWatch::State::more_than_expected && are_watched(w)) return watched_sentence(w);
   switch (w.state) {
     case LossWatch::State::no_animals: return {"No animals are in the tank."};
     case LossWatch::State::not_known:
       if (!w.looked) return {"Whether any died is not known: no count of dead is logged yet. None is a number too."};
       return {"Whether any died lately is not known: the last count of dead was logged on {0}.", {*w.looked}};
     case LossWatch::State::as_expected:
-      if (!counts.account.counts.empty() && counts.account.counts.back().fit == inference::CountTaken::Fit::fewer)
+      if (some_are_missing(counts))
         return {"Of the dead that were found no more than expected; but the last count leaves animals missing that nobody found."};
       return {"Losses are no more than expected at this stage: {0} dead in the last three days, where {1} a day is usual.", {Number{w.recent_died}, Word{expected_text(w.expected_per_day, reader)}}};
     case LossWatch::State::more_than_expected: break;
@@ -157,14 +182,15 @@ class View {
   Json losses() const {
     const LossWatch& w = counts_.losses;
     const bool more = w.state == LossWatch::State::more_than_expected;
-    Json out{{"state", state_key(w.state)}, {"tone", w.many_at_once ? "alarm" : more ? "act" : w.state == LossWatch::State::as_expected ? "good" : "unknown"}, {"sentence", text(loss_sentence(counts_, reader_))}};
+    const bool lately = !more && w.lately;
+    Json out{{"state", state_key(are_watched(w) ? LossWatch::State::more_than_expected : w.state)}, {"tone", tone_key(counts_)}, {"sentence", text(loss_sentence(counts_, reader_))}};
     out["looked_on"] = w.looked ? Json(iso_from_date(*w.looked)) : Json(nullptr);
     out["expected_per_day"] = w.expected_per_day;
     out["false_alarm_text"] = text({"At most one false alarm in {0} days, if losses are as expected and fall singly.", {Number{w.false_alarm_days}}});
-    out["since"] = more ? Json(iso_from_date(w.since)) : Json(nullptr);
-    out["died"] = more ? w.died : w.recent_died;
-    out["expected"] = more ? w.expected : 3.0 * w.expected_per_day;
-    out["record_ids"] = more ? w.records : w.recent_records;
+    out["since"] = more ? Json(iso_from_date(w.since)) : lately ? Json(iso_from_date(w.lately->first)) : Json(nullptr);
+    out["died"] = more ? w.died : lately ? w.lately->died : w.recent_died;
+    out["expected"] = more ? w.expected : lately ? w.lately->expected : 3.0 * w.expected_per_day;
+    out["record_ids"] = more ? w.records : lately ? w.lately->records : w.recent_records;
     out["checks"] = Json::array();
     for (const auto& check : w.checks) out["checks"].push_back(finding_json(check));
     out["changes"] = Json::array();
@@ -236,7 +262,7 @@ std::string counts_text(const season::CountsLook& look, const Reader& reader, in
   const Json view = counts_json(look, reader);
   const auto string = [](const Json& j) { return j.get<std::string>(); };
   std::string out;
-  if (look.season.invented) out += say(reader, "INVENTED season: {0}", look.season.name) + "\n\n";
+  if (look.season.invented) out += say(reader, "INVENTED season: {0}", verbatim(look.season.name)) + "\n\n";
   out += wrapped(string(view["sentence"]), width, "", "");
   if (!look.counts.received_on) return out;
   out += wrapped(string(view["rests_on"]), width, "", "");

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "quantities/one_or_several.h"
+#include "quantities/verbatim.h"
 #include "records/school_calendar.h"
 #include "report/advice_view.h"
 #include "report/day_text.h"
@@ -74,6 +75,7 @@ class DayWriter {
     out["time_zone"] = s.time_zone;
     out["first_day"] = iso_from_date(s.first_day);
     out["egg_day"] = optional_day(s.egg_day);
+    out["egg_day_assumed"] = s.egg_day_assumed;
     out["egg_count"] = s.egg_count ? Json(*s.egg_count) : Json(nullptr);
     out["invented"] = s.invented;
     return out;
@@ -257,7 +259,7 @@ class DayWriter {
   }
 
   std::string closed_note(Date day) const {
-    if (const auto closure = school_.closure_on(day)) return " " + say(reader_, "The school is closed on the most likely day ({0}).", closure->name);
+    if (const auto closure = school_.closure_on(day)) return " " + say(reader_, "The school is closed on the most likely day ({0}).", verbatim(closure->name));
     return school_.is_open(day) ? "" : " " + say(reader_, "The most likely day is on a weekend.");
   }
 

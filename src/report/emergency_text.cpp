@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "quantities/verbatim.h"
 #include "report/heat_text.h"
 #include "report/wrapped.h"
 
@@ -90,7 +91,7 @@ std::string emergencies_text(const season::EmergencyLook& look, const Reader& gi
 std::string emergency_card(const season::EmergencyLook& look, const Reader& given, int width) {
   Reader reader = given;
   reader.zone = look.zone;
-  std::string out = say(reader, "{0}: what to do when something fails", look.season.name) + "\n";
+  std::string out = say(reader, "{0}: what to do when something fails", verbatim(look.season.name)) + "\n";
   out += wrapped(text_of({look.animals_in_tank ? "{0} of water, {1}. As of {2}; print it anew at hatch and at swim-up." : "{0} of water, {1} to come. As of {2}; print it anew at hatch and at swim-up.",
                           {look.season.volume, Word{look.animals}, local_day(look.zone, look.now)}}, reader),
                  width, "", "");

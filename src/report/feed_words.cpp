@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "advice/feed_holds.h"
+#include "quantities/verbatim.h"
 
 namespace redd::report {
 namespace {
@@ -145,7 +146,7 @@ std::string sample_text(const inference::WeighedSample& sample, const Reader& re
 }
 
 std::string gap_text(const planning::FeedGap& gap, const Reader& reader) {
-  const std::string name = gap.name.empty() ? say(reader, "Closed") : gap.name;
+  const Phrase name = gap.name.empty() ? Phrase("Closed") : verbatim(gap.name);
   std::string out = gap.from == gap.to ? text_of({"{0}: {1}.", {Word{name}, gap.from}}, reader) : text_of({"{0}: {1} to {2}.", {Word{name}, gap.from, gap.to}}, reader);
   const bool all = std::ranges::all_of(gap.days, [](const auto& d) { return !d.on_duty.empty(); });
   out += " ";
@@ -184,7 +185,7 @@ std::string gap_water_text(const planning::FeedGap& gap, double share, const Rea
 
 std::vector<std::string> break_texts(const planning::BreakRisk& risk, const Reader& reader) {
   std::vector<std::string> out;
-  const std::string name = risk.name.empty() ? say(reader, "closed days") : risk.name;
+  const Phrase name = risk.name.empty() ? Phrase("closed days") : verbatim(risk.name);
   out.push_back(text_of({"First feeding, most likely {0}, may fall into {1} ({2} to {3}), when nobody is noted to feed: {4}.", {risk.median, Word{name}, risk.from, risk.to, Chance{risk.probability}}}, reader));
   if (risk.shift) {
     out.push_back(text_of({"With {0} instead of {1} from tomorrow it comes around {2}: {3} that it still falls there.", {risk.shift->to, risk.shift->from, risk.shift->median, Chance{risk.shift->probability}}}, reader));

@@ -50,6 +50,7 @@ std::string_view kind_text(inference::MeasureKind kind) {
     case later_chill: return "later_chill";
     case ammonia_dose: return "ammonia_dose";
     case weekly_ammonia: return "weekly_ammonia";
+    case warm_and_fed: return "warm_and_fed";
     case more_alkalinity: return "more_alkalinity";
     case seeded_media: break;
   }
@@ -92,9 +93,11 @@ class FilterWriter {
     if (filter_.lost_track) return lost_track_text();
     const Chance carries{filter_.outlook.carries_coming_load_probability};
     const bool loaded = filter_.outlook.coming_load_mg_n_per_l_per_day > 0.0;
-    if (filter_.by_day && loaded)
-      return text({"The filter passes its test on egg day, {0}: {1}. It can carry the brood that is planned: {2}.", {Word{short_date_text(*filter_.by_day, reader_)}, Chance{filter_.by_probability}, carries}});
-    if (filter_.by_day) return text({"The filter passes its test on egg day, {0}: {1}.", {Word{short_date_text(*filter_.by_day, reader_)}, Chance{filter_.by_probability}}});
+    if (filter_.by_day) {
+      const Sentence passes{day_.season.egg_day_assumed ? "The filter passes its test on the assumed egg day, {0}: {1}." : "The filter passes its test on egg day, {0}: {1}.",
+                            {Word{short_date_text(*filter_.by_day, reader_)}, Chance{filter_.by_probability}}};
+      return text(loaded ? joined(passes, {"It can carry the brood that is planned: {0}.", {carries}}) : passes);
+    }
     if (loaded) return text({"The filter can carry what is coming: {0}.", {carries}});
     return text({"A test dose given today would be gone in time: {0}.", {Chance{filter_.today_probability}}});
   }

@@ -17,10 +17,19 @@ using lessons::TeamGuess;
 using wire::Json;
 using Kind = Question::Kind;
 
-std::string unit_of(const Question& q) {
+/// Numbers of a question about temperature as the reader has them; all others as they are.
+struct InUnit {
+  const Question& q;
+  const Reader& reader;
+  bool f() const { return q.kind == Kind::temperature && reader.fahrenheit; }
+  double of(double value) const { return f() ? Temperature::from_c(value).f() : value; }
+  double width(double value) const { return f() ? 1.8 * value : value; }
+};
+
+std::string unit_of(const Question& q, const Reader& reader) {
   switch (q.kind) {
     case Kind::drops: return "drops";
-    case Kind::temperature: return "°C";
+    case Kind::temperature: return reader.fahrenheit ? "°F" : "°C";
     case Kind::hatched: return "hatched";
     case Kind::steps:
     case Kind::meter: break;
@@ -33,7 +42,8 @@ int places_of(const Question& q) { return q.kind == Kind::temperature ? 1 : q.ki
 /// A model's range in drops or animals has its own decimals: whole numbers would hide what it says.
 std::string range_words(const Question& q, double low, double high, const Reader& reader) {
   const bool whole = low == std::floor(low) && high == std::floor(high);
-  return interval_text(low, high, false, whole ? places_of(q) : std::max(1, places_of(q)), unit_of(q), reader);
+  const InUnit in{q, reader};
+  return interval_text(in.of(low), in.of(high), false, whole ? places_of(q) : std::max(1, places_of(q)), unit_of(q, reader), reader);
 }
 
 std::string plain_number(double value) {
@@ -81,18 +91,18 @@ Json model_json(const SettledQuestion& s, const Reader& reader) {
   out["shares"] = s.model.probabilities;
   out["text"] = q.takes_chips() ? chips_words(q, s.model.probabilities, reader) : range_words(q, s.model.low, s.model.high, reader);
   out["rests_on"] = text_of(s.model.rests_on, reader);
-  out["whole_text"] = s.model_crps ? text_of({"Score of its whole forecast, not only the range: {0}; 0 is perfect (continuous ranked probability score).", {Measured{*s.model_crps, unit_of(q)}}}, reader)
+  out["whole_text"] = s.model_crps ? text_of({"Score of its whole forecast, not only the range: {0}; 0 is perfect (continuous ranked probability score).", {Measured{InUnit{q, reader}.width(*s.model_crps), unit_of(q, reader)}}}, reader)
                                    : text_of({"Brier score of its chances: {0}; 0 is perfect, 2 the worst.", {Exact{*s.model_brier, 2}}}, reader);
   return out;
 }
 
 std::string outcome_text(const SettledQuestion& s, const Reader& reader) {
   if (s.outcome.text.empty()) return range_words(s.question, s.outcome.low, s.outcome.high, reader);
-  return text_of(s.outcome.text, reader) + (s.question.kind == Kind::drops ? "" : " " + say(reader, unit_of(s.question)));
+  return text_of(s.outcome.text, reader) + (s.question.kind == Kind::drops ? "" : " " + say(reader, unit_of(s.question, reader)));
 }
 
 Json question_json(const Question& q, const Reader& reader) {
-  return {{"key", q.key}, {"text", text_of(lessons::question_text(q), reader)}, {"form", q.takes_chips() ? "chips" : "range"}, {"unit", say(reader, unit_of(q))}, {"steps", steps_json(q, reader)},
+  return {{"key", q.key}, {"text", text_of(lessons::question_text(q), reader)}, {"form", q.takes_chips() ? "chips" : "range"}, {"unit", say(reader, unit_of(q, reader))}, {"typed_in_f", InUnit{q, reader}.f()}, {"steps", steps_json(q, reader)},
           {"whole", q.kind == Kind::drops || q.kind == Kind::hatched}, {"opened_on", iso_from_date(q.opened_on)}, {"due", iso_from_date(q.due)}, {"due_text", date_text(q.due, reader)}};
 }
 
@@ -100,7 +110,7 @@ Json open_json(const OpenQuestion& o, const Reader& reader) {
   Json out = question_json(o.question, reader);
   out["closes_text"] = text_of({"Open until the reading is taken. Without one by {0} nobody scores.", {o.question.last_day}}, reader);
   out["costs_text"] = o.question.takes_chips() ? say(reader, "All chips on the step that is read: 100 points. Spread evenly over the card: about 0.")
-                                               : text_of({"100 points for naming the reading itself. Each {0} of width costs one point, each {0} by which you miss it ten.", {Measured{o.question.scale / 100.0, unit_of(o.question)}}}, reader);
+                                               : text_of({"100 points for naming the reading itself. Each {0} of width costs one point, each {0} by which you miss it ten.", {Measured{InUnit{o.question, reader}.width(o.question.scale / 100.0), unit_of(o.question, reader)}}}, reader);
   out["teams_in"] = o.teams_in;
   return out;
 }

@@ -116,8 +116,7 @@ std::vector<const LoadRow*> shown_days(const LoadingView& view) {
   return rows;
 }
 
-/// The one thing to know first.
-Sentence headline(const LoadingView& view) {
+Sentence headline_of_known(const LoadingView& view) {
   using enum LoadingView::State;
   if (view.state == released) return {"The brood has been released: nothing is to be carried."};
   if (view.days.empty() && view.state == in_tank) return {"Nobody knows the dates of this brood, so no days are told: see by size what the tank carries."};
@@ -125,12 +124,17 @@ Sentence headline(const LoadingView& view) {
   if (view.reached) {
     const auto& r = *view.reached;
     const Word limit{std::string(word_of(r.limit))};
+    const Number carried_then{planning::round_animals(r.carried_then)};
+    if (view.animals_assumed)
+      return {r.limit == LoadLimit::ammonia ? "Nobody has said how many eggs come. With the filter as it is this tank probably carries about {0} until {1}: {2} is the limit."
+                                            : "Nobody has said how many eggs come. This tank probably carries about {0} until {1}: {2} is the limit.",
+              {carried_then, *view.days.back().day, limit}};
     if (r.day == *view.days.front().day && view.state == in_tank)
       return {"The tank probably carries no more than {0} of the {1} that are in it: {2} is the limit.", {Number{r.carried}, Number{r.expected}, limit}};
     return {r.limit == LoadLimit::ammonia
                 ? "From {0} on the {1} animals expected are probably more than the tank carries with the filter as it is today: {2} is the limit, and by {3} it would carry about {4}."
                 : "From {0} on the {1} animals expected are probably more than the tank carries: {2} is the limit, and by {3} it carries about {4}.",
-            {r.day, Number{r.expected}, limit, r.worst_day, Number{r.carried_then}}};
+            {r.day, Number{r.expected}, limit, r.worst_day, carried_then}};
   }
   const Number animals{view.animals};
   const Date last = *view.days.back().day;
@@ -144,6 +148,12 @@ Sentence headline(const LoadingView& view) {
                     "{0} animals probably stay within what the tank carries until {1}, but that is not sure: there is a chance of one in five or more that it is not so from {2} on."),
             {animals, last, *view.first_possible}};
   return {counted("{0} animal probably stays within what the tank carries until {1}.", "{0} animals probably stay within what the tank carries until {1}."), {animals, last}};
+}
+
+/// The one thing to know first.
+Sentence headline(const LoadingView& view) {
+  const bool taken = view.animals_assumed && !view.reached && !view.days.empty();
+  return taken ? joined({"Nobody said how many eggs: {0} are taken.", {Number{view.animals}}}, headline_of_known(view)) : headline_of_known(view);
 }
 
 Sentence by_changes_alone(const planning::LoadReached& reached) {

@@ -6,7 +6,9 @@
 #include <cmath>
 
 #include "quantities/pattern.h"
+#include "quantities/phrase_parts.h"
 #include "quantities/result.h"
+#include "quantities/verbatim.h"
 #include "report/us_units.h"
 
 namespace redd::report {
@@ -15,6 +17,8 @@ namespace {
 constexpr std::array<const char*, 12> month_names{"January", "February", "March",     "April",   "May",      "June",
                                                   "July",    "August",   "September", "October", "November", "December"};
 constexpr std::array<const char*, 7> weekday_names{"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
+
+constexpr std::string_view unbounded = "no upper bound";
 
 std::chrono::year_month_day civil(Date day) { return std::chrono::year_month_day{std::chrono::sys_days{day.time_since_epoch()}}; }
 
@@ -37,8 +41,9 @@ const char* basis_text(NitrogenBasis basis) {
 
 /// A ready number with its unit word.
 std::string with_unit(std::string number, const Phrase& unit, const Reader& reader) {
+  const bool bounded = number != unbounded;
   number = number_text(std::move(number), reader);
-  return unit.empty() ? number : number + " " + text_of(unit, reader);
+  return unit.empty() || !bounded ? number : number + " " + text_of(unit, reader);
 }
 
 /// Below one US gallon one decimal would tell nothing.
@@ -89,10 +94,27 @@ bool is_number(std::string_view text) {
 
 std::string in_language(std::string_view english, const Reader& reader) { return std::string(translation(english, reader.language).value_or(english)); }
 
+/// As typed when it was typed in this unit; three digits when it comes from another.
+std::string from_metric(double value) {
+  constexpr double hair = 1e-6;
+  if (std::abs(value - std::round(value * 1000.0) / 1000.0) <= hair * std::max(1.0, std::abs(value))) return as_typed(value);
+  return as_typed(value, std::clamp(2 - static_cast<int>(std::floor(std::log10(std::abs(value)))), 0, 3));
+}
+
+std::string amount_text(const Amount& amount, const Phrase& metric, const Reader& reader) {
+  const auto* temperature = std::get_if<Temperature>(&amount);
+  const auto* volume = std::get_if<Volume>(&amount);
+  if (temperature && reader.fahrenheit) return with_unit(from_metric(temperature->f()), "°F", reader);
+  if (volume && reader.us_gallons) return with_unit(from_metric(volume->us_gallons()), "US gal", reader);
+  if (!temperature && !volume && reader.us_gallons) return with_unit(from_metric(std::get<Length>(amount).cm / 2.54), "inches", reader);
+  const std::size_t blank = metric.rfind(' ');
+  return with_unit(metric.substr(0, blank), metric.substr(blank + 1), reader);
+}
+
 }  // namespace
 
 std::string decimals(double value, int places) {
-  if (!std::isfinite(value)) return value > 0 ? "no upper bound" : "?";
+  if (!std::isfinite(value)) return value > 0 ? std::string(unbounded) : "?";
   char buffer[64];
   const auto end = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed, places);
   std::string text(buffer, end.ptr);
@@ -130,6 +152,7 @@ std::string two_digits(double value) {
 }
 
 std::string number_text(std::string number, const Reader& reader) {
+  if (number == unbounded) return in_language(number, reader);
   if (reader.language == Language::es && is_number(number)) std::ranges::replace(number, '.', ',');
   return number;
 }
@@ -182,8 +205,12 @@ std::string days_text(double days, const Reader& reader) {
 }
 
 std::string chance_text(double probability, const Reader& reader) {
-  if (probability < 0.05) return say(reader, "less than 1 chance in 20");
-  if (probability > 0.95) return say(reader, "more than 19 chances in 20");
+  // Counted from some dozen independent draws: towards the ends each wording holds for its neighbour too, so that another draw of the same season
+  // says nothing else, only more or less.
+  if (probability < 0.02) return say(reader, "less than 1 chance in 20");
+  if (probability < 0.1) return say(reader, "less than 1 chance in 10");
+  if (probability > 0.98) return say(reader, "more than 19 chances in 20");
+  if (probability > 0.9) return say(reader, "more than 9 chances in 10");
   return say(reader, "{0, plural, one {# chance} other {# chances}} in 10", {Number{std::lround(probability * 10.0)}});
 }
 
@@ -206,18 +233,14 @@ std::string text_of(const Sentence& sentence, const Reader& reader) {
 }
 
 std::string text_of(const Phrase& words, const Reader& reader) {
-  if (reader.fahrenheit && !words.pattern.empty())
-    if (const auto us = in_us_units(words.pattern); us != words.pattern) return text_of(phrase_of(us, words.parts), reader);
-  if (reader.language == Language::en) return words;
-  if (words.pattern.empty()) return number_text(in_language(words, reader), reader);
-  const std::string_view pattern = translation(words.pattern, reader.language).value_or(words.pattern);
-  return filled(pattern, [&](std::size_t i) {
-    if (i >= words.parts.size()) return Filling{};
-    Filling filling{text_of(words.parts[i], reader), {}, words.parts[i]};
-    long long count = 0;
-    const auto [end, error] = std::from_chars(filling.text.data(), filling.text.data() + filling.text.size(), count);
-    if (error == std::errc{} && end == filling.text.data() + filling.text.size()) filling.count = count;
-    return filling;
+  if (words.pattern == verbatim_mark) return words;
+  if (const auto amount = amount_in(words)) return amount_text(*amount, words, reader);
+  if (reader.language == Language::en && !reader.fahrenheit && !reader.us_gallons) return words;
+  const std::string_view metric = words.pattern.empty() ? std::string_view(words) : words.pattern;
+  const std::string_view english = reader.fahrenheit ? in_us_units(metric) : metric;
+  if (words.pattern.empty() && english == metric) return number_text(in_language(english, reader), reader);
+  return filled(translation(english, reader.language).value_or(english), [&](std::size_t i) {
+    return i < words.parts.size() ? filling_of(words.parts[i], text_of(words.parts[i], reader)) : Filling{};
   });
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "quantities/one_or_several.h"
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 #include "wire/codec.h"
 #include "wire/describe.h"
@@ -36,10 +37,10 @@ struct RecordText {
   void add(std::string& text, const Sentence& part) const { text += (text.empty() ? "" : ", ") + shown(part); }
   std::string day(Date d) const { return short_date_text(d, reader); }
 
-  std::string operator()(const SeasonSetup& s) const { return shown({"{0}: {1}, {2}, target {3}", {Word{s.name}, s.volume, Word{plain_word(s.species)}, s.target}}); }
-  std::string operator()(const Kit& k) const { return say(reader, "{0} ({1} tests)", k.name, k.tests.size()); }
+  std::string operator()(const SeasonSetup& s) const { return shown({"{0}: {1}, {2}, target {3}", {Word{verbatim(s.name)}, s.volume, Word{plain_word(s.species)}, s.target}}); }
+  std::string operator()(const Kit& k) const { return say(reader, "{0} ({1} tests)", verbatim(k.name), k.tests.size()); }
   std::string operator()(const SourceWater& w) const {
-    std::string text = say(reader, w.name);
+    std::string text = w.name;
     if (w.ph) add(text, {"{0}", {*w.ph}});
     if (w.alkalinity) add(text, {"KH {0}", {*w.alkalinity}});
     if (w.hardness) add(text, {"GH {0}", {*w.hardness}});
@@ -58,14 +59,14 @@ struct RecordText {
   std::string operator()(const WaterChange& w) const {
     const SeasonSetup* season = find_season(log);
     std::string text = season && season->volume.l() > 0 ? shown({"{0} ({1} of the tank)", {w.volume, Share{w.volume.l() / season->volume.l()}}}) : shown({"{0}", {w.volume}});
-    if (w.source_water) text += " " + say(reader, "from {0}", *w.source_water);
+    if (w.source_water) text += " " + say(reader, "from {0}", verbatim(*w.source_water));
     if (w.new_water) text += " " + say(reader, "at {0}", {*w.new_water});
     if (w.vacuumed) add(text, "vacuumed");
     add(text, w.dechlorinated ? "dechlorinated" : "not noted as dechlorinated");
     return text;
   }
   std::string operator()(const Dose& d) const {
-    return shown({"{0} {1}", {d.mass, Word{d.name && !d.name->empty() ? Phrase(*d.name) : word_of(wire::words::substance, d.substance)}}});
+    return shown({"{0} {1}", {d.mass, Word{d.name && !d.name->empty() ? verbatim(*d.name) : word_of(wire::words::substance, d.substance)}}});
   }
   std::string operator()(const SetPoint& s) const { return shown({"set to {0}", {s.temperature}}); }
   std::string operator()(const EggReceipt& e) const {
@@ -101,13 +102,13 @@ struct RecordText {
     return say(reader, m.seen ? "{0}" : "{0}: looked, none yet", {Word{word_of(wire::words::milestone, m.which)}});
   }
   std::string operator()(const Note& n) const { return n.text; }
-  std::string operator()(const Release& r) const { return say(reader, "{0} fish at {1}", r.count, r.place); }
+  std::string operator()(const Release& r) const { return say(reader, "{0} fish at {1}", r.count, verbatim(r.place)); }
   std::string days_text(Date from, const std::optional<Date>& to) const { return to && *to != from ? say(reader, "{0} to {1}", day(from), day(*to)) : day(from); }
   std::string operator()(const Closure& c) const {
-    if (c.shut_from) return say(reader, "{0}: shut from {1} on {2}", c.name, *c.shut_from, days_text(c.from, c.to));
-    return say(reader, "{0}: closed {1}", c.name, days_text(c.from, c.to));
+    if (c.shut_from) return say(reader, "{0}: shut from {1} on {2}", verbatim(c.name), verbatim(*c.shut_from), days_text(c.from, c.to));
+    return say(reader, "{0}: closed {1}", verbatim(c.name), days_text(c.from, c.to));
   }
-  std::string operator()(const Duty& d) const { return say(reader, "{0} from {1}", d.label, days_text(d.from, d.to)); }
+  std::string operator()(const Duty& d) const { return say(reader, "{0} from {1}", verbatim(d.label), days_text(d.from, d.to)); }
   std::string operator()(const TankBuild& b) const {
     std::string text;
     const auto measured = [&](const char* pattern, double value, const char* unit) { add(text, Sentence{pattern, {Measured{value, unit}}}); };
@@ -139,7 +140,7 @@ struct RecordText {
     return with(text, a.remark);
   }
   /// Not what was guessed: until the reading is in, nobody else is to see it. The lessons show it afterwards.
-  std::string operator()(const Guess& g) const { return say(reader, "{0} on {1}", g.team, plain_word(g.question.substr(0, g.question.rfind('/')))); }
+  std::string operator()(const Guess& g) const { return say(reader, "{0} on {1}", verbatim(g.team), plain_word(g.question.substr(0, g.question.rfind('/')))); }
   std::string operator()(const Undo& u) const { return say(reader, "takes back record {0}", u.target); }
 };
 

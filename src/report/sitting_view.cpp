@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 #include "report/numbers.h"
 #include "report/wrapped.h"
@@ -53,7 +54,7 @@ std::string hands_do(const Step& step, const Reader& reader) {
 std::string turn_sentence(const records::Kit& kit, const Timetable& table, const Turn& turn, const Reader& reader) {
   std::string deeds;
   for (const Turn::Part& part : turn.parts) deeds += (deeds.empty() ? "" : ", ") + hands_do(step_of(table, turn, part.step), reader);
-  const std::string& test = kit.tests[turn.test].key;
+  const Phrase test = verbatim(kit.tests[turn.test].key);
   if (turn.read_by && turn.waits_until)
     return say(reader, "{0}: {1}, by {2} at the latest; then it waits until {3}.", test, deeds, clock_text(*turn.read_by), clock_text(*turn.waits_until));
   if (turn.read_by) return say(reader, "{0}: {1}, by {2} at the latest.", test, deeds, clock_text(*turn.read_by));
@@ -68,7 +69,7 @@ std::string later_sentence(const records::Kit& kit, const sitting::HandOver& rul
   const records::KitTest* first = records::find_test(kit, rule.first);
   const std::string number = number_text(as_printed(rule.printed), reader);
   const std::string value = first && first->unit != records::TestUnit::ph ? number + " " + say(reader, records::unit_text(first->unit)) : number;
-  return say(reader, rule.at_or_above ? "{0} only if {1} reads {2} or more." : "{0} only if {1} reads {2} or less.", rule.then, rule.first, value);
+  return say(reader, rule.at_or_above ? "{0} only if {1} reads {2} or more." : "{0} only if {1} reads {2} or less.", verbatim(rule.then), verbatim(rule.first), value);
 }
 
 std::size_t tests_in(const Timetable& table) {

@@ -91,7 +91,7 @@ Json water_plan_json(const season::WaterLook& look, const Reader& given) {
            {"limits", Json::array()}};
   for (const WaterAlternative* a : {&p.programme, &p.usual, &p.none}) out["alternatives"].push_back(alternative_json(*a, p, look.day, reader));
   for (const auto& line : planning::limit_lines(p.limits, look.day.belief)) out["limits"].push_back({{"key", planning::limit_key(line.kind)}, {"sentence", text(line.sentence)}, {"source", say(reader, line.source)}});
-  out["source"] = {{"key", p.source.key}, {"name", say(reader, p.source.name)}, {"chlorine_known", p.source.chlorine_known}, {"chloramine", p.source.chloramine}, {"unknown", sentences_json(p.source.unknown, reader)}};
+  out["source"] = {{"key", p.source.key}, {"name", text_of(p.source.name, reader)}, {"chlorine_known", p.source.chlorine_known}, {"chloramine", p.source.chloramine}, {"unknown", sentences_json(p.source.unknown, reader)}};
   out["evaporation"] = {{"low_l_per_day", p.evaporation.l_per_day.low}, {"mid_l_per_day", p.evaporation.l_per_day.mid}, {"high_l_per_day", p.evaporation.l_per_day.high},
                         {"measured", p.evaporation.basis == planning::Evaporation::Basis::top_ups}, {"rests_on", text(p.evaporation.rests_on)}};
   out["notes"] = sentences_json(p.notes, reader);

@@ -4,7 +4,6 @@
 #include <string>
 
 #include "report/numbers.h"
-#include "report/numbers.h"
 #include "season/season.h"
 
 namespace redd::report {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/verbatim.h"
 #include "report/detail/water_words.h"
 #include "report/detail/what_if_words.h"
 
@@ -42,8 +43,8 @@ LineLimits limits_of(WhatIfLine line, const planning::WhatIfBase& base) {
 
 /// Named for the reader; the base carries English, so that it can be kept and asked again in another language.
 ShownQuantity in_words(ShownQuantity shown, const Reader& reader) {
-  shown.name = say(reader, shown.name);
-  shown.unit_text = say(reader, shown.unit_text);
+  shown.name = text_of(Phrase(shown.name), reader);
+  shown.unit_text = text_of(Phrase(shown.unit_text), reader);
   return shown;
 }
 
@@ -109,9 +110,7 @@ Json slider_json(planning::WhatIfRange range, double as_planned, double step, st
 WhatIfAsked what_if_asked(const season::WhatIfLook& look) {
   WhatIfAsked asked{look.base};
   for (std::size_t i = 0; i < asked.shown.size(); ++i) asked.shown[i] = shown_line(static_cast<WhatIfLine>(i), look.day);
-  using inference::Quantity;
-  for (const Quantity quantity : {Quantity::total_ammonia, Quantity::ph, Quantity::nitrite})
-    if (const auto* read = look.day.belief.find(quantity); !read || inference::is_stale(*read) || read->doubt || read->disagree) asked.doubted = true;
+  asked.doubted = look.doubted;
   return asked;
 }
 
@@ -136,6 +135,7 @@ Json what_if_base_json(const season::WhatIfLook& look, const Reader& given) {
             {"food_factor", slider_json(planning::what_if_food, 1.0, 0.05, std::nullopt)},
             {"weekly_change_fraction", slider_json(planning::what_if_change, usual, 0.01, usual)}}},
           {"usual_change_assumed", look.usual_change_assumed},
+          {"filter_working", look.filter_working},
           {"cautions", texts_json(look.cautions, reader)},
           {"assumed", texts_json(look.assumed, reader)},
           {"rests_on", text_of(look.rests_on, reader)}};
@@ -147,9 +147,9 @@ Result<planning::WhatIfSliders> what_if_sliders_from_json(const Json& given) {
   Problems problems;
   for (const auto& [key, value] : given.items()) {
     double* field = key == "room_warmer_c" ? &sliders.room_warmer_c : key == "set_point_warmer_c" ? &sliders.set_point_warmer_c : key == "animals_factor" ? &sliders.animals_factor : key == "food_factor" ? &sliders.food_factor : nullptr;
-    if (!field && key != "weekly_change_fraction") problems.push_back({"unknown_field", "/sliders/" + key, said("\"{0}\" is no slider of a what-if.", key)});
+    if (!field && key != "weekly_change_fraction") problems.push_back({"unknown_field", "/sliders/" + key, said("\"{0}\" is no slider of a what-if.", verbatim(key))});
     else if (key == "weekly_change_fraction" && value.is_null()) sliders.weekly_change_fraction.reset();
-    else if (!value.is_number()) problems.push_back({"not_a_number", "/sliders/" + key, said("\"{0}\" is a number.", key)});
+    else if (!value.is_number()) problems.push_back({"not_a_number", "/sliders/" + key, said("\"{0}\" is a number.", verbatim(key))});
     else if (field) *field = value.get<double>();
     else sliders.weekly_change_fraction = value.get<double>();
   }

@@ -15,11 +15,11 @@ namespace redd::report {
 struct WhatIfAsked {
   planning::WhatIfBase base;
   std::array<ShownQuantity, planning::what_if_line_count> shown{};
-  bool doubted = false;  ///< ammonia, pH or nitrite was not tested lately, or its reading is in doubt
+  bool doubted = false;  ///< as WhatIfLook
 };
 WhatIfAsked what_if_asked(const season::WhatIfLook& look);
 
-/// {"asked": the base, to be handed back as it is; "days", "sliders": ranges and names; "cautions", "assumed", "rests_on"}.
+/// {"asked": the base, to be handed back as it is; "days", "sliders": ranges and names; "filter_working", "cautions", "assumed", "rests_on"}.
 wire::Json what_if_base_json(const season::WhatIfLook& look, const Reader& reader = {});
 
 /// "asked" read back. Numbers are kept to the last bit.

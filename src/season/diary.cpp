@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/verbatim.h"
+
 namespace redd::season {
 namespace {
 
@@ -113,7 +115,7 @@ class Writer {
   void add_eggs() {
     if (!known_.eggs_to_come || !known_.season.egg_day || *known_.season.egg_day < out_.today) return;
     const Date day = *known_.season.egg_day;
-    add(entry(DiaryKind::eggs, "", day, day, "The eggs come",
+    add(entry(DiaryKind::eggs, "", day, day, known_.season.egg_day_assumed ? "The eggs come (day assumed)" : "The eggs come",
               {"The tank is to stand at {0}; temper the eggs before they go in. Ask the supplier before they travel when water or temperature are not right.", {known_.season.target}}));
   }
 
@@ -125,7 +127,7 @@ class Writer {
     if (last < out_.today) return;
     Sentence text = s.release_until ? Sentence{"The permit allows a release until {0}. Release only as it says and only after asking who gave it.", {last}}
                                     : Sentence{"The permit allows a release from {0}; its last day is not in the set-up. Release only as it says and only after asking who gave it.", {first}};
-    if (s.permit && !s.permit->empty()) text = redd::joined(text, {"Permit: {0}", {Word{*s.permit}}});
+    if (s.permit && !s.permit->empty()) text = redd::joined(text, {"Permit: {0}", {Word{verbatim(*s.permit)}}});
     add(entry(DiaryKind::release_window, "", first, last, "Release allowed by the permit", text));
     out_.last = std::max(out_.last, std::min(last, out_.today + days(400)));
   }
@@ -133,15 +135,15 @@ class Writer {
   void add_school() {
     for (const auto& duty : known_.calendar.duties()) {
       if (records::last_day_of(duty) < out_.today) continue;
-      add(entry(DiaryKind::duty, iso_from_date(duty.from) + " " + duty.label, duty.from, records::last_day_of(duty), {"On duty: {0}", {Word{duty.label}}}, "Looks after the tank on these days."));
+      add(entry(DiaryKind::duty, iso_from_date(duty.from) + " " + duty.label, duty.from, records::last_day_of(duty), {"On duty: {0}", {Word{verbatim(duty.label)}}}, "Looks after the tank on these days."));
     }
     for (const auto& closure : known_.calendar.closures()) {
       if (records::last_day_of(closure) < out_.today) continue;
       const std::string key = iso_from_date(closure.from) + " " + closure.name;
       if (closure.shut_from)
-        add(entry(DiaryKind::early_closing, key, closure.from, closure.from, {"Early closing at {0}: {1}", {Word{*closure.shut_from}, Word{closure.name}}}, "The school shuts early; what is asked of the day must be done before."));
+        add(entry(DiaryKind::early_closing, key, closure.from, closure.from, {"Early closing at {0}: {1}", {Word{verbatim(*closure.shut_from)}, Word{verbatim(closure.name)}}}, "The school shuts early; what is asked of the day must be done before."));
       else
-        add(entry(DiaryKind::closure, key, closure.from, records::last_day_of(closure), {"School closed: {0}", {Word{closure.name}}}, "Nobody comes in unless somebody is on duty."));
+        add(entry(DiaryKind::closure, key, closure.from, records::last_day_of(closure), {"School closed: {0}", {Word{verbatim(closure.name)}}}, "Nobody comes in unless somebody is on duty."));
     }
   }
 
@@ -152,7 +154,7 @@ class Writer {
       if (!known_.calendar.is_open(day)) {
         const std::string labels = joined(known_.calendar.on_duty(day));
         text = labels.empty() ? Sentence{"The school is closed and nobody is noted as on duty: agree who comes in. All six tests, and log the temperature."}
-                              : Sentence{"The school is closed; on duty: {0}. All six tests, and log the temperature.", {Word{labels}}};
+                              : Sentence{"The school is closed; on duty: {0}. All six tests, and log the temperature.", {Word{verbatim(labels)}}};
       }
       add(entry(DiaryKind::weekly_test, week_of(due), day, day, "Weekly water test", text));
     }

@@ -6,14 +6,14 @@
 
 namespace redd::season {
 
-Result<LessonsLook> look_at_lessons(const Setup& setup, std::span<const records::Record> log, Instant now, int sheet) {
+Result<LessonsLook> look_at_lessons(const Setup& setup, std::span<const records::Record> log, Instant now, int sheet, bool us_units) {
   const auto day = believed_day(setup, log, now);
   if (!day) return day.problems();
   LessonsLook look{now, day->zone, day->season};
   look.game = lessons::game_of(log, day->zone, now);
   look.replicates = lessons::replicates_of(day->records, day->zone);
   const auto counts = inference::counts_of(day->records, day->belief, day->zone, now);
-  const lessons::LessonData data{day->season, day->records, day->belief, counts, look.replicates, day->zone, now};
+  const lessons::LessonData data{day->season, day->records, day->belief, counts, look.replicates, day->zone, now, us_units};
   look.graphs = lessons::graphs_of(data);
   look.younger = lessons::worksheet_of(data, lessons::Level::younger, sheet);
   look.older = lessons::worksheet_of(data, lessons::Level::older, sheet);

@@ -17,11 +17,12 @@ struct LessonsLook {
   lessons::Worksheet younger{}, older{};
 };
 
-/// In      records: all of the log, in order of id. sheet: 1 to lessons::most_sheets, the number of the worksheets.
+/// In      records: all of the log, in order of id. sheet: 1 to lessons::most_sheets, the number of the worksheets. us_units: °F and gallons on graphs
+///         and sheets, whose answers follow from the digits that are shown.
 /// Out     the same records, moment and number always give the same lessons.
 /// Shape   some milliseconds beyond the belief.
 /// Errors  as look_at_day().
-Result<LessonsLook> look_at_lessons(const Setup& setup, std::span<const records::Record> records, Instant now, int sheet = 1);
+Result<LessonsLook> look_at_lessons(const Setup& setup, std::span<const records::Record> records, Instant now, int sheet = 1, bool us_units = false);
 
 /// What keeps a guess from counting at that moment; empty when it counts.
 /// Errors  as look_at_day().

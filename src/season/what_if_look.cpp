@@ -24,8 +24,11 @@ void say(WhatIfLook& look, const planning::WaterCase& water, const planning::Tan
   look.rests_on = look.base.tanks.basis == WaterTanks::Basis::posterior
                       ? Sentence{"{0} tanks drawn from the filter's posterior, held to the latest readings, with the same chance for every place of the sliders.", {tanks}}
                       : Sentence{"{0} tanks drawn from published ranges and told by the last three sittings only, with the same chance for every place of the sliders: wider than the filter's outlook.", {tanks}};
-  if (!tested_lately(look.day.belief)) look.cautions.push_back({"Ammonia, pH or nitrite was not tested lately: test first, all this may change."});
-  if (readings_in_doubt(look.day.belief)) look.cautions.push_back({"Readings are in doubt or contradict each other: today's list says which. Repeat them first."});
+  if (look.filter_working) look.cautions.push_back({"The filter's outlook is still being worked out: this answer rests on published ranges, and its bands are wide. A better one may follow."});
+  const bool untested = !tested_lately(look.day.belief), in_doubt = readings_in_doubt(look.day.belief);
+  look.doubted = untested || in_doubt;
+  if (untested) look.cautions.push_back({"Ammonia, pH or nitrite was not tested lately: test first, all this may change."});
+  if (in_doubt) look.cautions.push_back({"Readings are in doubt or contradict each other: today's list says which. Repeat them first."});
   if (heat.chiller_down) look.cautions.push_back({"The chiller is logged as failed or off. This asks what would be once it works again: see to the animals first."});
   if (!heat.plate) look.cautions.push_back({"The chiller's cooling power is not on record, so nobody can say what a warmer room does: the water is taken as planned. Describe tank and chiller."});
   look.assumed.push_back(heat.rests_on);
@@ -42,7 +45,7 @@ void say(WhatIfLook& look, const planning::WaterCase& water, const planning::Tan
 
 }  // namespace
 
-Result<WhatIfLook> look_at_what_if(const Setup& setup, std::span<const records::Record> log, Instant now, const planning::FilterOutlook* filter) {
+Result<WhatIfLook> look_at_what_if(const Setup& setup, std::span<const records::Record> log, Instant now, const planning::FilterOutlook* filter, bool filter_working) {
   auto believed = doubted_day(setup, log, now, filter);
   if (!believed) return believed.problems();
   DayView day = std::move(believed).value();
@@ -54,6 +57,7 @@ Result<WhatIfLook> look_at_what_if(const Setup& setup, std::span<const records::
   auto base = planning::what_if_base(water, heat, loading);
   if (!base) return base.problems();
   WhatIfLook look{.base = std::move(base).value()};
+  look.filter_working = filter_working && !filter;
   look.usual_change_assumed = !day.season.usual_change_fraction;
   look.day = std::move(day);
   say(look, water, heat, loading);

@@ -54,7 +54,7 @@ Json preview_json(const intake::CalendarPreview& preview, const report::Reader& 
 /// Both handlers up to the preview.
 struct Shown {
   Sent sent;
-  Instant now{};
+  Instant written_at{};
   intake::CalendarPreview preview;
 };
 
@@ -68,7 +68,7 @@ Result<Shown> shown(const Call& call, bool to_keep) {
   if (!now) return now.problems();
   auto preview = intake::preview_calendar(sent->text, sent->settings, calendar_context(**look, *now));
   if (!preview) return preview.problems();
-  return Shown{std::move(sent).value(), *now, std::move(preview).value()};
+  return Shown{std::move(sent).value(), call.desk.written_at(**look, *now), std::move(preview).value()};
 }
 
 }  // namespace
@@ -92,7 +92,7 @@ Response keep_calendar(const Call& call) {
   if (!seen) return desk::refused(seen.problems());
   const auto entries = intake::closures_to_keep(seen->preview, seen->sent.decision);
   if (!entries) return desk::refused(entries.problems());
-  const auto kept = call.desk.add_all(*entries, seen->now);
+  const auto kept = call.desk.add_all(*entries, seen->written_at);
   if (!kept) return desk::refused(kept.problems());
   return json_response(wire::printed(Json{{"added", kept->size()}, {"preview", preview_json(seen->preview, call.reader)}}), kept->empty() ? 200 : 201);
 }

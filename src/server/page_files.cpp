@@ -1,6 +1,7 @@
 #include "server/page_files.h"
 
 #include <algorithm>
+#include <span>
 #include <string>
 
 #include "assets/assets.h"
@@ -35,13 +36,26 @@ Response not_found() {
   return response;
 }
 
+/// A file as it goes over the wire: its bytes, the coding they are in, and what tells this form's tag from the others'.
+struct Sent {
+  std::span<const std::byte> bytes;
+  std::string_view coding;
+  std::string_view mark;
+};
+
+Sent sent_to(std::string_view accept_encoding, const assets::Asset& asset) {
+  if (!asset.brotli.empty() && accepts(accept_encoding, "br")) return {asset.brotli, "br", "-br"};
+  if (!asset.gzip.empty() && accepts(accept_encoding, "gzip")) return {asset.gzip, "gzip", "-gz"};
+  return {asset.bytes, "", ""};
+}
+
 }  // namespace
 
-bool accepts_gzip(std::string_view accept_encoding) {
-  return any_item(accept_encoding, [](std::string_view item) {
+bool accepts(std::string_view accept_encoding, std::string_view coding) {
+  return any_item(accept_encoding, [coding](std::string_view item) {
     const std::size_t semicolon = item.find(';');
     const std::string_view name = trimmed(item.substr(0, semicolon));
-    if (name != "gzip" && name != "*") return false;
+    if (name != coding && name != "*") return false;
     if (semicolon == std::string_view::npos) return true;
     const std::string_view weight = trimmed(item.substr(semicolon + 1));
     return weight.find_first_of("123456789") != std::string_view::npos;
@@ -60,8 +74,8 @@ Response page_file(const Request& request) {
   const auto asset = assets::find_asset(path);
   if (!asset) return not_found();
 
-  const bool compressed = !asset->gzip.empty() && accepts_gzip(request.header("accept-encoding").value_or(""));
-  const std::string tag = "\"" + std::string(asset->sha256.substr(0, 32)) + (compressed ? "-gz\"" : "\"");
+  const Sent sent = sent_to(request.header("accept-encoding").value_or(""), *asset);
+  const std::string tag = "\"" + std::string(asset->sha256.substr(0, 32)) + std::string(sent.mark) + "\"";
   Response response;
   response.headers = {{"ETag", tag}, {"Cache-Control", "no-cache"}};
   if (!asset->gzip.empty()) response.headers.emplace_back("Vary", "Accept-Encoding");
@@ -71,9 +85,8 @@ Response page_file(const Request& request) {
     return response;
   }
   response.content_type = std::string(asset->content_type);
-  const auto bytes = compressed ? asset->gzip : asset->bytes;
-  response.packed_body = {reinterpret_cast<const char*>(bytes.data()), bytes.size()};
-  if (compressed) response.headers.emplace_back("Content-Encoding", "gzip");
+  response.packed_body = {reinterpret_cast<const char*>(sent.bytes.data()), sent.bytes.size()};
+  if (!sent.coding.empty()) response.headers.emplace_back("Content-Encoding", sent.coding);
   return response;
 }
 

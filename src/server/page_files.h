@@ -13,8 +13,8 @@ namespace redd::server {
 /// Errors  404 in plain words (an HTML page) when there is no such file.
 Response page_file(const Request& request);
 
-/// Whether an Accept-Encoding header allows gzip ("gzip;q=0" does not).
-bool accepts_gzip(std::string_view accept_encoding);
+/// Whether an Accept-Encoding header allows a coding, "br" or "gzip" ("gzip;q=0" does not).
+bool accepts(std::string_view accept_encoding, std::string_view coding);
 
 /// Whether an If-None-Match header names this entity tag.
 bool names_tag(std::string_view if_none_match, std::string_view quoted_tag);

@@ -12,6 +12,9 @@
 namespace redd::server {
 namespace {
 
+/// So many entries at once are kept only after a copy. Assumed: a sitting of tests has fewer, an import more.
+constexpr std::size_t many = 20;
+
 Result<std::vector<records::Record>> packed_demo() {
   const auto asset = assets::find_asset("data/demo/season.jsonl");
   if (!asset)
@@ -52,7 +55,7 @@ Instant system_now() {
 }
 
 SeasonDesk::SeasonDesk(std::filesystem::path file, Clock clock, logbook::OpenMode mode)
-    : file_(std::move(file)), clock_(std::move(clock)), mode_(mode), look_([] {
+    : file_(std::move(file)), clock_(std::move(clock)), mode_(mode), keeps_copies_(mode == logbook::OpenMode::read_write), look_([] {
         auto empty = std::make_shared<Look>();
         empty->opening_day = packed_opening_day();
         return empty;
@@ -76,7 +79,12 @@ Result<std::unique_ptr<SeasonDesk>> SeasonDesk::open_demo(const std::filesystem:
     // Another Redd may have made it meanwhile, and then it is as good.
     if (!made && made.problems().front().code != "file_exists") return made.problems();
   }
-  return open(file, std::move(clock), mode);
+  std::unique_ptr<SeasonDesk> desk(new SeasonDesk(file, std::move(clock), mode));
+  desk->is_demo_ = true;
+  desk->keeps_copies_ = false;  // it can be had again at any time
+  const auto look = desk->look();
+  if (!look) return look.problems();
+  return desk;
 }
 
 Result<std::shared_ptr<const Look>> SeasonDesk::look() {
@@ -94,11 +102,12 @@ Result<std::shared_ptr<const Look>> SeasonDesk::look_locked() {
   }
   const auto last = logbook_->last_id();
   if (!last) return last.problems();
-  if (*last == seen_) return look_;
+  if (*last == seen_ && look_->of_copies == of_copies_) return look_;
 
   auto more = logbook_->records_after(seen_);
   if (!more) return more.problems();
   auto next = std::make_shared<Look>(*look_);
+  next->of_copies = of_copies_;
   std::ranges::move(more.value().records, std::back_inserter(next->records));
   std::ranges::move(more.value().unreadable, std::back_inserter(next->unreadable));
   // The set-up in force counts from the moment it is written, whatever day is looked at.
@@ -112,9 +121,16 @@ Result<std::shared_ptr<const Look>> SeasonDesk::look_locked() {
     if (!zone) return zone.problems();
     next->zone = std::move(zone).value();
   }
+  const bool first_look = seen_ == 0;
   seen_ = *last;
   look_ = std::move(next);
-  return look_;
+  // What was logged by a Redd that could make no copy, or knew of none, is copied as soon as one can.
+  if (first_look && keeps_copies_ && !look_->records.empty()) {
+    const auto copies = logbook::copies_of(file_);
+    const auto newest = copies ? logbook::newest_whole(*copies) : std::nullopt;
+    if (!newest || local_day(look_->zone, newest->made_at) < local_day(look_->zone, look_->records.back().logged_at)) keep_copy_of_day(clock_());
+  }
+  return of_copies_ == look_->of_copies ? look_ : look_locked();
 }
 
 Result<records::Appended> SeasonDesk::add(const records::Entry& entry, Instant now) {
@@ -126,7 +142,11 @@ Result<records::Appended> SeasonDesk::add(const records::Entry& entry, Instant n
     Problems problems = problems_of_names(*setup);
     if (!problems.empty()) return problems;
   }
-  if (logbook_) return logbook_->append(entry, now);
+  if (logbook_) {
+    auto kept = logbook_->append(entry, now);
+    if (kept) keep_copy_of_day(clock_());
+    return kept;
+  }
   if (!setup)
     return Problem{"no_season", "/kind",
                    "There is no season yet. Set one up first: on the page, or with \"redd init\"."};
@@ -142,6 +162,7 @@ Result<records::Appended> SeasonDesk::add(const records::Entry& entry, Instant n
   const auto kept = logbook_->records();
   if (!kept) return kept.problems();
   require(kept->records.size() == 1, "SeasonDesk::add", "a new season file must hold its set-up");
+  if (look_locked()) keep_copy_of_day(clock_());
   return records::Appended{kept->records.front(), false};
 }
 
@@ -151,7 +172,10 @@ Result<std::vector<records::Appended>> SeasonDesk::add_all(const std::vector<rec
   if (!look) return look.problems();
   if (!logbook_)
     return Problem{"no_season", "", "There is no season yet. Set one up first: on the page, or with \"redd init\"."};
-  return logbook_->append_all(entries, now);
+  keep_copy_before_many(entries.size());
+  auto kept = logbook_->append_all(entries, now);
+  if (kept) keep_copy_of_day(clock_());
+  return kept;
 }
 
 Result<std::size_t> SeasonDesk::take_in(std::span<const records::Record> file) {
@@ -166,8 +190,10 @@ Result<std::size_t> SeasonDesk::take_in(std::span<const records::Record> file) {
   if (logbook_) {
     std::vector<logbook::DatedEntry> entries;
     for (const records::Record& record : *fresh) entries.push_back({record.entry, record.logged_at});
+    keep_copy_before_many(std::max<std::size_t>(entries.size(), entries.empty() ? 0 : many));
     const auto kept = logbook_->append_dated(entries);
     if (!kept) return kept.problems();
+    keep_copy_of_day(clock_());
     return fresh->size();
   }
   std::error_code failed;
@@ -178,7 +204,43 @@ Result<std::size_t> SeasonDesk::take_in(std::span<const records::Record> file) {
   return fresh->size();
 }
 
+Result<logbook::KeptCopy> SeasonDesk::keep_copy(logbook::Why why) {
+  if (is_demo_) return no_copies_of_the_demo();
+  const std::lock_guard lock(mutex_);
+  const auto look = look_locked();
+  if (!look) return look.problems();
+  if (!logbook_ || !(*look)->season)
+    return Problem{"no_season", "", "There is no season yet. Set one up first: on the page, or with \"redd init\"."};
+  auto copy = logbook_->keep_copy(why, clock_(), (*look)->zone);
+  remember(copy);
+  return copy;
+}
+
+void SeasonDesk::keep_copy_of_day(Instant moment) {
+  if (!keeps_copies_ || !logbook_) return;
+  // Where what there is can't be read, the making of a copy tells what is wrong.
+  const auto copies = logbook::copies_of(file_);
+  if (!copies || logbook::copy_is_due(*copies, moment, look_->zone)) remember(logbook_->keep_copy(logbook::Why::daily, clock_(), look_->zone));
+}
+
+void SeasonDesk::keep_copy_before_many(std::size_t entries) {
+  const auto last = logbook_ ? logbook_->last_id() : Result<records::RecordId>(records::RecordId{0});
+  if (keeps_copies_ && logbook_ && entries >= many && !(last && *last == copied_)) remember(logbook_->keep_copy(logbook::Why::before_import, clock_(), look_->zone));
+}
+
+void SeasonDesk::remember(const Result<logbook::KeptCopy>& copy) {
+  of_copies_.clear();
+  if (copy && !copy->whole) of_copies_.push_back(logbook::not_whole(*copy).sentence);
+  if (const auto last = logbook_->last_id(); copy && last) copied_ = *last;
+  if (!copy)
+    for (const Problem& problem : copy.problems()) of_copies_.push_back(problem.sentence);
+}
+
 std::vector<records::Kit> SeasonDesk::kit_templates() const { return server::kit_templates(); }
+
+Problem no_copies_of_the_demo() {
+  return {"demo_season", "", "The demo is invented and can be had again at any time: no copies are kept of it."};
+}
 
 Problems problems_of_names(const records::SeasonSetup& season) {
   Problems problems = desk::problems_of_species(season);

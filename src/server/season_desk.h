@@ -39,6 +39,9 @@ class SeasonDesk final : public desk::Desk {
   Instant clock() const override { return clock_(); }
   /// Opens the season file, or stands ready for one when it does not exist yet.
   ///
+  /// From then on the first entry of each day also makes a copy (logbook/copies.h), and so does what brings many entries. A copy that
+  /// can't be made keeps no entry out; Look::of_copies says so until one could be made.
+  ///
   /// In      clock: asked for every "now" of a real season; an invented one tells its own time.
   /// Errors  those of Logbook::open(), and unknown_time_zone when the machine can't tell the school's time.
   static Result<std::unique_ptr<SeasonDesk>> open(const std::filesystem::path& file, Clock clock,
@@ -57,20 +60,34 @@ class SeasonDesk final : public desk::Desk {
   Result<std::size_t> take_in(std::span<const records::Record> file) override;
   std::vector<records::Kit> kit_templates() const override;
 
+  /// Keeps a copy of the season as it is now.
+  /// Errors  no_season; demo_season; those of Logbook::keep_copy().
+  Result<logbook::KeptCopy> keep_copy(logbook::Why why);
+
   const std::filesystem::path& file() const { return file_; }
 
  private:
   SeasonDesk(std::filesystem::path file, Clock clock, logbook::OpenMode mode);
   Result<std::shared_ptr<const Look>> look_locked();
+  void keep_copy_of_day(Instant moment);
+  void keep_copy_before_many(std::size_t entries);
+  void remember(const Result<logbook::KeptCopy>& copy);
 
   std::filesystem::path file_;
   Clock clock_;
   logbook::OpenMode mode_;
+  bool is_demo_ = false;
+  bool keeps_copies_ = false;  ///< by itself: of a season of one's own that may be written
   std::mutex mutex_;
   std::optional<logbook::Logbook> logbook_{};
   std::shared_ptr<const Look> look_;
+  std::vector<Phrase> of_copies_{};
+  records::RecordId copied_ = 0;  ///< the last record of the copy this desk made last
   records::RecordId seen_ = 0;
 };
+
+/// Why nothing keeps copies of the invented season.
+Problem no_copies_of_the_demo();
 
 /// What the core can't check of a season: that its species, development model and time zone exist. Fields below
 /// "/body".

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "quantities/verbatim.h"
+
 namespace redd::sitting {
 namespace {
 
@@ -32,7 +34,7 @@ std::string pointer(std::size_t test, std::size_t step, const char* field) {
 }
 
 Problem wait_without_seconds(const KitTest& test, std::string field) {
-  return {"wait_without_seconds", std::move(field), said("Test \"{0}\" has a wait whose length is not known: write the seconds that the card prints.", test.key)};
+  return {"wait_without_seconds", std::move(field), said("Test \"{0}\" has a wait whose length is not known: write the seconds that the card prints.", verbatim(test.key))};
 }
 
 void add_wait(std::vector<Step>& steps, seconds lasts, const std::string& text) {
@@ -52,7 +54,7 @@ bool outlasts_its_window(const std::vector<Step>& steps) {
 
 Problem outlasting(const KitTest& test, const Step& read, std::string field) {
   return {"reading_outlasts_its_window", std::move(field),
-          said("Test \"{0}\" cannot be read in the time its card gives: reading is taken to last {1} s. Check the times on the card, or say that your class reads faster.", test.key, read.lasts.count())};
+          said("Test \"{0}\" cannot be read in the time its card gives: reading is taken to last {1} s. Check the times on the card, or say that your class reads faster.", verbatim(test.key), read.lasts.count())};
 }
 
 }  // namespace

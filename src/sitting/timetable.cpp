@@ -4,6 +4,7 @@
 #include <numeric>
 #include <set>
 
+#include "quantities/verbatim.h"
 #include "sitting/detail/layout.h"
 
 namespace redd::sitting {
@@ -23,8 +24,8 @@ Result<Tests> asked_tests(const records::Kit& kit, const std::vector<std::string
   std::set<std::size_t> found;  // in kit order
   for (const std::string& key : keys) {
     const auto test = std::ranges::find(kit.tests, key, &records::KitTest::key);
-    if (test == kit.tests.end()) problems.push_back({"unknown_test", "/tests", said("Kit \"{0}\" has no test \"{1}\".", kit.key, key)});
-    else if (!found.insert(static_cast<std::size_t>(test - kit.tests.begin())).second) problems.push_back({"given_twice", "/tests", said("Test \"{0}\" is asked for twice.", key)});
+    if (test == kit.tests.end()) problems.push_back({"unknown_test", "/tests", said("Kit \"{0}\" has no test \"{1}\".", verbatim(kit.key), verbatim(key))});
+    else if (!found.insert(static_cast<std::size_t>(test - kit.tests.begin())).second) problems.push_back({"given_twice", "/tests", said("Test \"{0}\" is asked for twice.", verbatim(key))});
   }
   if (!problems.empty()) return problems;
   return Tests(found.begin(), found.end());
@@ -36,10 +37,15 @@ Tests all_of(const records::Kit& kit) {
   return tests;
 }
 
-std::string named(const records::Kit& kit, const Tests& tests) {
+/// "a", "b" and "c", each in quotes.
+Phrase named(const records::Kit& kit, const Tests& tests) {
   std::string names;
-  for (std::size_t i = 0; i < tests.size(); ++i) names += (i == 0 ? "" : i + 1 == tests.size() ? " and " : ", ") + ("\"" + kit.tests[tests[i]].key + "\"");
-  return names;
+  for (std::size_t i = 0; i < tests.size(); ++i) {
+    const std::string quoted = "\"" + kit.tests[tests[i]].key + "\"";
+    if (i > 0 && i + 1 == tests.size()) return said("{0} and {1}", verbatim(names), verbatim(quoted));
+    names += (i == 0 ? "" : ", ") + quoted;
+  }
+  return verbatim(names);
 }
 
 /// Why no order keeps every window: the fewest tests that cannot be read in time together.
@@ -108,13 +114,13 @@ std::vector<Turn> turns_of(const Layout& all, const Search& found) {
 std::vector<Sentence> remarks_on(const records::Kit& kit, const Layout& all, const HandTimes& times) {
   std::vector<Sentence> remarks;
   for (const std::size_t test : all.tests) {
-    const Word key{kit.tests[test].key};
+    const Word key{verbatim(kit.tests[test].key)};
     if (kit.tests[test].timed_steps.empty())
       remarks.push_back({"The card of {0} gives no steps: {1} minutes of busy hands are taken for it, with any wait in them. Do as its leaflet says, and write its steps into the kit.",
                          {key, Measured{static_cast<double>(times.whole_test.count()) / 60.0}}});
-    if (all.strip[test]) remarks.push_back({"{0} is taken to be read on the strip of {1}, from the same dip.", {key, Word{kit.tests[*all.strip[test]].key}}});
+    if (all.strip[test]) remarks.push_back({"{0} is taken to be read on the strip of {1}, from the same dip.", {key, Word{verbatim(kit.tests[*all.strip[test]].key)}}});
     else if (const auto dip = strip_of(kit, test))
-      remarks.push_back({"{0} looks like a colour on the strip of {1}, which is not part of this sitting: its time to read can't be kept for you.", {key, Word{kit.tests[*dip].key}}});
+      remarks.push_back({"{0} looks like a colour on the strip of {1}, which is not part of this sitting: its time to read can't be kept for you.", {key, Word{verbatim(kit.tests[*dip].key)}}});
   }
   return remarks;
 }

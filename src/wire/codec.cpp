@@ -1,5 +1,6 @@
 #include "wire/codec.h"
 
+#include "quantities/verbatim.h"
 #include "wire/json.h"
 #include "wire/reader.h"
 #include "wire/schema.h"
@@ -17,7 +18,7 @@ Result<records::Body> body_from_tree(std::string_view kind, const Json& tree, st
   if (!body) {
     std::string known;
     for (const auto name : records::kind_names()) known += (known.empty() ? "" : ", ") + std::string(name);
-    return Problem{"unknown_kind", "/kind", said("\"{0}\" is not a kind of record; known kinds are: {1}.", kind, known)};
+    return Problem{"unknown_kind", "/kind", said("\"{0}\" is not a kind of record; known kinds are: {1}.", verbatim(kind), verbatim(known))};
   }
   if (!tree.is_object()) return not_an_object(base);
   Problems problems;
@@ -52,7 +53,7 @@ std::optional<Instant> instant_field(const std::string& text, std::string_view f
   const auto at = instant_from_rfc3339(text);
   if (!at)
     problems.push_back({"not_an_instant", std::string(field),
-                        said("\"{0}\" is not a time: write it like 2031-02-28T07:50:00-07:00.", text.substr(0, 40))});
+                        said("\"{0}\" is not a time: write it like 2031-02-28T07:50:00-07:00.", verbatim(text.substr(0, 40)))});
   return at;
 }
 
@@ -68,7 +69,7 @@ Result<records::Entry> entry_from_tree(const Json& tree, std::optional<Instant> 
     problems.push_back({"missing", "/at", "at is missing: give the time it happened."});
   }
   for (const auto& [field, text] : {std::pair("/author", &envelope.author), std::pair("/entry_key", envelope.entry_key ? &*envelope.entry_key : nullptr)})
-    if (text && text->size() > 64) problems.push_back({"too_long", field, said("{0} is longer than 64 characters: use a short label.", field + 1)});
+    if (text && text->size() > 64) problems.push_back({"too_long", field, said("{0} is longer than 64 characters: use a short label.", verbatim(field + 1))});
   entry.author = envelope.author;
   entry.supersedes = envelope.supersedes;
   entry.entry_key = envelope.entry_key;

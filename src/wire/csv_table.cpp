@@ -23,7 +23,7 @@ class Scanner {
         if (!cell) return cell.problems();
         row.cells.push_back(std::move(cell).value());
         if (row.cells.size() > most_cells)
-          return Problem{"too_many_cells", said("line {0}", row.line), said("Line {0} has more than 1,000 cells: this is not a table of readings.", row.line)};
+          return Problem{"too_many_cells", "line " + std::to_string(row.line), said("Line {0} has more than 1,000 cells: this is not a table of readings.", row.line)};
       } while (take(delimiter_));
       end_line();
       if (std::ranges::all_of(row.cells, &std::string::empty)) continue;

@@ -69,6 +69,7 @@ void describe(V& v, records::SeasonSetup& s) {
   v.number("elevation_m", plain(), s.elevation_m, Range{-450, 5000}, "height above the sea", Absent::keeps_default);
   v.text("species", s.species, "species key, e.g. brook_trout");
   v.date("egg_day", s.egg_day, "the day the eggs arrive");
+  v.truth("egg_day_assumed", s.egg_day_assumed, "true while nobody knows that day and it is only assumed");
   v.whole("egg_count", s.egg_count, limits::animals, "eggs expected");
   v.number("target", celsius(), s.target, limits::water_c, "temperature for the eggs");
   v.number("warm", celsius(), s.warm, limits::water_c, "temperature while the filter ripens");

@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "quantities/verbatim.h"
+
 namespace redd::wire {
 
 Result<Json> parsed(std::string_view text) {
@@ -38,7 +40,7 @@ Result<Json> parsed(std::string_view text) {
   Json json = Json::parse(text, watch, /*allow_exceptions=*/false);
   if (json.is_discarded()) return Problem{"not_json", "", "This is not valid JSON: check quotes, commas and brackets."};
   if (too_deep) return Problem{"too_deep", "", "The JSON is nested too deeply to be a record."};
-  if (!doubled.empty()) return Problem{"given_twice", doubled, said("\"{0}\" is given twice: keep one.", doubled)};
+  if (!doubled.empty()) return Problem{"given_twice", doubled, said("\"{0}\" is given twice: keep one.", verbatim(doubled))};
   return json;
 }
 

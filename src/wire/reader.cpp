@@ -4,14 +4,27 @@
 #include <charconv>
 #include <cmath>
 
+#include "quantities/phrase_parts.h"
+#include "quantities/verbatim.h"
+
 namespace redd::wire {
 namespace {
 
 std::string plain_number(double value) {
-  char buffer[32];
+  char buffer[400];
   // Plain notation: a limit of 100000 must not read "1e+05".
   const auto end = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed);
   return {buffer, end.ptr};
+}
+
+/// Three digits of a bound in another unit, towards what is allowed: whoever gives the number they read is not refused for it.
+std::string rounded_inwards(double bound, bool up) {
+  if (bound == 0.0) return "0";
+  const int places = std::max(0, 2 - static_cast<int>(std::floor(std::log10(std::abs(bound)))));
+  const double unit = std::pow(10.0, std::floor(std::log10(std::abs(bound))) - 2.0), steps = bound / unit, nearest = std::round(steps);
+  constexpr double hair = 1e-9;  // what the conversion itself adds
+  const double whole = std::abs(steps - nearest) < hair * std::abs(steps) ? nearest : up ? std::ceil(steps) : std::floor(steps);
+  return as_typed(whole * unit, places);
 }
 
 bool has_control_characters(std::string_view text) {
@@ -52,13 +65,13 @@ bool Reader::failed_in(const std::string& key) const {
 
 void Reader::problem(std::string_view code, std::string_view key, Phrase sentence) {
   failed_.emplace(key);
-  problems_.push_back({std::string(code), base_ + "/" + std::string(key), std::string(key) + " " + sentence + "."});
+  problems_.push_back({std::string(code), base_ + "/" + std::string(key), said("{0} {1}.", verbatim(key), std::move(sentence))});
 }
 
-std::string Reader::shown(const Json& value) {
+Phrase Reader::shown(const Json& value) {
   std::string text = printed(value);
   if (text.size() > 40) text = text.substr(0, 37) + "...";
-  return text;
+  return verbatim(text);
 }
 
 std::optional<double> Reader::checked_number(std::string_view key, const Json& value, Range range,
@@ -70,8 +83,11 @@ std::optional<double> Reader::checked_number(std::string_view key, const Json& v
   const double v = value.get<double>();
   const double primary = to_primary ? to_primary(v) : v;
   if (!std::isfinite(primary) || primary < range.low || primary > range.high) {
+    // Said in the unit that was given: units differ by a factor and, for temperatures, where they begin.
+    const double begin = to_primary ? to_primary(0.0) : 0.0, factor = to_primary ? to_primary(1.0) - begin : 1.0;
+    const auto given = [&](double bound, bool up) { return to_primary ? rounded_inwards((bound - begin) / factor, up) : plain_number(bound); };
     problem("out_of_range", key,
-            said("is {0}, which can't be right: it must be from {1} to {2}{3}", shown(value), plain_number(range.low), plain_number(range.high), to_primary ? " after conversion" : ""));
+            said("is {0}, which can't be right: it must be from {1} to {2}", shown(value), given(range.low, true), given(range.high, false)));
     return std::nullopt;
   }
   return v;
@@ -109,7 +125,7 @@ void Reader::word_index(std::string_view key, std::span<const std::string_view> 
   }
   std::string accepted;
   for (const std::string_view word : words) accepted += (accepted.empty() ? "" : ", ") + std::string(word);
-  problem("unknown_word", key, said("is {0}; it must be one of: {1}", shown(*value), accepted));
+  problem("unknown_word", key, said("is {0}; it must be one of: {1}", shown(*value), verbatim(accepted)));
 }
 
 bool Reader::is_short_list(std::string_view key, const Json& value) {
@@ -148,18 +164,13 @@ void Reader::texts(std::string_view key, std::vector<std::string>& field, std::s
 void Reader::finish() {
   for (const auto& [key, value] : object_.items()) {
     if (asked_.contains(key)) continue;
-    std::string hint;
-    for (const std::string& known : asked_)
-      if (edit_distance(key, known) <= 2) hint = said("; did you mean \"{0}\"?", known);
-    if (hint.empty()) {
-      hint = "; known fields are: ";
-      bool first = true;
-      for (const std::string& known : asked_) {
-        hint += (first ? "" : ", ") + known;
-        first = false;
-      }
+    std::string all, near;
+    for (const std::string& known : asked_) {
+      all += (all.empty() ? "" : ", ") + known;
+      if (edit_distance(key, known) <= 2) near = known;
     }
-    problems_.push_back({"unknown_field", base_ + "/" + key, said("\"{0}\" is not a field of this record{1}", key, hint)});
+    const Phrase hint = near.empty() ? said("; known fields are: {0}.", verbatim(all)) : said("; did you mean \"{0}\"?", verbatim(near));
+    problems_.push_back({"unknown_field", base_ + "/" + key, said("\"{0}\" is not a field of this record{1}", verbatim(key), hint)});
   }
 }
 

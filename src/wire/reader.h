@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "quantities/result.h"
+#include "quantities/verbatim.h"
 #include "wire/describe.h"
 #include "wire/json.h"
 
@@ -44,7 +45,7 @@ class Reader {
       const Json* value = find(other);
       if (!value) continue;
       if (!given.empty()) {
-        problem("given_twice", other, said("is the same as \"{0}\" in another unit: give one of them", given));
+        problem("given_twice", other, said("is the same as \"{0}\" in another unit: give one of them", verbatim(given)));
         continue;
       }
       given = other;
@@ -114,7 +115,7 @@ class Reader {
       const std::string path = base_ + "/" + std::string(key) + "/" + std::to_string(i);
       T item;
       if (!(*value)[i].is_object()) {
-        problems_.push_back({"not_an_object", path, said("{0} must be an object with named fields.", path)});
+        problems_.push_back({"not_an_object", path, said("{0} must be an object with named fields.", verbatim(path))});
         continue;
       }
       Reader reader((*value)[i], path, problems_);
@@ -133,7 +134,7 @@ class Reader {
  private:
   const Json* find(std::string_view key);
   void problem(std::string_view code, std::string_view key, Phrase sentence);
-  static std::string shown(const Json& value);
+  static Phrase shown(const Json& value);
   bool is_short_list(std::string_view key, const Json& value);
   std::optional<double> checked_number(std::string_view key, const Json& value, Range range, double (*to_primary)(double));
   void word_index(std::string_view key, std::span<const std::string_view> words, std::optional<std::size_t>& index);

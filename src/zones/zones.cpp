@@ -6,6 +6,8 @@
 #include <cstdlib>
 #include <exception>
 
+#include "quantities/verbatim.h"
+
 namespace redd::zones {
 namespace {
 
@@ -92,7 +94,7 @@ Result<ZoneOffsets> zone_offsets(std::string_view iana_name, Date from, Date to)
   const auto found = std::ranges::find_if(files->zones, [&](const date::time_zone& zone) { return zone.name() == iana_name; });
   if (found == files->zones.end())
     return Problem{"unknown_time_zone", "time_zone",
-                   said("\"{0}\" is not a time zone. Nearest names: {1}; or a fixed offset such as UTC-07:00.", std::string(iana_name.substr(0, 64)), nearest_names(iana_name))};
+                   said("\"{0}\" is not a time zone. Nearest names: {1}; or a fixed offset such as UTC-07:00.", verbatim(iana_name.substr(0, 64)), verbatim(nearest_names(iana_name)))};
   const sys_seconds start = sys_seconds{from.time_since_epoch()} - days(2);
   const sys_seconds end = std::max(start, sys_seconds{to.time_since_epoch()} + days(3));
   try {
@@ -101,12 +103,12 @@ Result<ZoneOffsets> zone_offsets(std::string_view iana_name, Date from, Date to)
       const ZoneOffsets last_year = offsets_between(*found, iana_name, last_listed_change - days(364), last_listed_change);
       if (last_year.changes.size() > 1)
         return Problem{"time_zone_too_far", "time_zone",
-                       said("The time zone files of this computer list daylight saving in {0} to the end of 2037 only: choose earlier dates, or give a fixed offset such as UTC-07:00.", iana_name)};
+                       said("The time zone files of this computer list daylight saving in {0} to the end of 2037 only: choose earlier dates, or give a fixed offset such as UTC-07:00.", verbatim(iana_name))};
     }
     return result;
   } catch (const std::exception&) {
     return Problem{"zone_files_missing", "time_zone",
-                   said("The time zone file of {0} can't be read: install the package tzdata again.", iana_name)};
+                   said("The time zone file of {0} can't be read: install the package tzdata again.", verbatim(iana_name))};
   }
 }
 

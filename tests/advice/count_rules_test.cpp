@@ -74,6 +74,27 @@ TEST(Losses, ASingleDeathAsksToPickAndCountAndNoMore) {
   EXPECT_EQ(of_key(season.look(23).advice, "losses/pick_the_dead"), nullptr);
 }
 
+TEST(Losses, AfterMoreThanUsualADailyLookIsAskedForOnce) {
+  auto season = quiet_eggs(21);
+  season.quiet_tests(21);
+  season.add(22, Count{What::dead_eggs, 8});
+  season.add(25, Count{What::dead_eggs, 1});
+  for (const int day : {25, 28}) {
+    SCOPED_TRACE(day);
+    const auto advice = season.look(day).advice;
+    const Action* action = of_key(advice, "losses/pick_the_dead");
+    ASSERT_NE(action, nullptr) << "also where today's are picked";
+    EXPECT_EQ(action->tone, Tone::watch);
+    EXPECT_EQ(action->concern.pattern, "More died a few days ago than is usual.");
+    EXPECT_NE(advice.headline.tone, Tone::good);
+    EXPECT_EQ(std::ranges::count(advice.actions, "losses", &Action::rule), 1);
+    EXPECT_EQ(local_day({}, action->by), *date_from_iso("2031-01-06") + std::chrono::days(28)) << "tomorrow is closed on Friday, today is open on Monday";
+  }
+  season.add(28, Count{What::dead_eggs, 0});
+  season.add(30, Count{What::dead_eggs, 0});
+  EXPECT_EQ(of_key(season.look(30).advice, "losses/pick_the_dead"), nullptr);
+}
+
 TEST(CountDue, ALookForDeadIsAskedForAfterNineDays) {
   auto season = quiet_eggs(16);
   EXPECT_EQ(of_key(season.look(24).advice, "count_due/look_for_dead"), nullptr);

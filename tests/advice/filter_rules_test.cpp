@@ -84,6 +84,38 @@ TEST(RaiseTheOdds, WithoutAnythingThatHelpsTheDateMoves) {
   EXPECT_NE(action_of(look_with(ripening(), told), "raise_the_odds")->what.pattern.find("later date"), std::string::npos);
 }
 
+/// Nobody said when the eggs come: Redd takes a day of its own.
+SmallSeason with_assumed_day(int egg_day) {
+  SmallSeason season = ripening();
+  auto& setup = std::get<SeasonSetup>(season.log().front().entry.body);
+  setup.egg_day = local_day({}, on_day(egg_day));
+  setup.egg_day_assumed = true;
+  return season;
+}
+
+TEST(RaiseTheOdds, ADayThatIsOnlyAssumedIsAskedForAndNotPutOff) {
+  auto told = told_filter(0.1, 0.3, 30, 40);
+  told.measures->effects.clear();
+  const auto day = look_with(with_assumed_day(40), told);
+  for (const Action& a : day.advice.actions) EXPECT_EQ(a.what.pattern.find("later da"), std::string::npos) << a.what.pattern;
+  EXPECT_EQ(action_of(day, "raise_the_odds"), nullptr);
+  const Action* ask = action_of(day, "receiving");
+  ASSERT_NE(ask, nullptr);
+  EXPECT_EQ(ask->tone, Tone::watch);
+  EXPECT_NE(ask->how_much.pattern.find("no eggs should come before"), std::string::npos);
+  EXPECT_TRUE(says(ask->because, "passes its test"));
+  EXPECT_EQ(look_with(with_assumed_day(40), told_filter(0.1, 0.97, 30, 40)).advice.actions.size(), day.advice.actions.size() + 1) << "carried all the same: ripen on";
+}
+
+TEST(RaiseTheOdds, ForAnAssumedDayStillSaysWhatHelpsAndPressesNobody) {
+  const auto day = look_with(with_assumed_day(40), told_filter(0.1, 0.3, 30, 40));
+  const Action* a = action_of(day, "raise_the_odds");
+  ASSERT_NE(a, nullptr);
+  EXPECT_EQ(a->what.pattern, "Begin to chill {0} later, and chill over a week.");
+  for (const char* rule : {"raise_the_odds", "egg_day", "ripening"})
+    if (const Action* other = action_of(day, rule)) EXPECT_LE(other->tone, Tone::watch) << rule;
+}
+
 TEST(FilterLoad, WarnsOfAWeakFilterAndPressesWhenTheDayIsNear) {
   EXPECT_EQ(action_of(look_with(ripening(), told_filter(0.95, 0.95)), "filter_load"), nullptr);
   const auto planned = look_with(ripening(), told_filter(0.95, 0.3));

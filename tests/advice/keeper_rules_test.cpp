@@ -94,6 +94,63 @@ void team_reads(SmallSeason& season, int day, const char* team, double ammonia) 
   season.add(day, reading);
 }
 
+TEST(Receiving, AnAssumedDayIsAskedForAndNothingIsGotReady) {
+  auto season = planned(40);
+  setup_of(season).egg_day_assumed = true;
+  EXPECT_EQ(action_with(season.look(11).advice, "receiving/ask_day"), nullptr);
+  // Also once the day has passed: it was nobody's promise.
+  for (const int day : {12, 39, 40, 41, 60}) {
+    const auto looked = season.look(day);
+    const Action* ask = action_with(looked.advice, "receiving/ask_day");
+    ASSERT_NE(ask, nullptr) << day;
+    EXPECT_NE(ask->because.front().sentence.pattern.find("is not known"), std::string::npos);
+    EXPECT_EQ(action_with(looked.advice, "receiving/ready"), nullptr) << day;
+  }
+  EXPECT_EQ(action_with(season.look(41).advice, "egg_day/log_eggs"), nullptr);
+}
+
+TEST(EggDay, WhatRestsOnAnAssumedDaySaysSoUntilEggsCome) {
+  auto season = planned(10);
+  season.step(4, "ammonia", 1.6);
+  season.step(4, "nitrite", 0.4);
+  const auto says = [&](int day) {
+    const auto looked = season.look(day);
+    bool because = false;
+    for (const Action& a : looked.advice.actions)
+      if (a.rule == "egg_day" || a.rule == "ripening")
+        for (const Reason& r : a.because) because = because || r.sentence.pattern.find("arrive is not known") != std::string::npos;
+    const bool gap = std::ranges::any_of(looked.belief.gaps, [](const Sentence& s) { return s.pattern.find("arrive is not known") != std::string::npos; });
+    EXPECT_EQ(because, gap);
+    return gap;
+  };
+  EXPECT_FALSE(says(5));
+  setup_of(season).egg_day_assumed = true;
+  EXPECT_TRUE(says(5));
+  season.eggs(6);
+  EXPECT_FALSE(says(7));
+}
+
+TEST(EggDay, AnAssumedDayPressesNobody) {
+  const auto worst = [](bool assumed) {
+    auto season = planned(10);
+    setup_of(season).egg_day_assumed = assumed;
+    season.step(4, "ammonia", 1.6);
+    season.step(4, "nitrite", 0.4);
+    season.temperature(4, 20);
+    Tone tone = Tone::good;
+    const auto looked = season.look(5);
+    for (const Action& a : looked.advice.actions)
+      if (a.rule == "egg_day") {
+        tone = std::max(tone, a.tone);
+        EXPECT_EQ(assumed, a.what.pattern.find("supplier") == std::string::npos && a.what.pattern.find("Start to chill the tank {0}.") == std::string::npos) << a.what.pattern;
+        if (assumed) EXPECT_GT(local_day({}, a.by), date_of(5)) << a.key;
+      }
+    return tone;
+  };
+  EXPECT_EQ(worst(false), Tone::act);
+  EXPECT_EQ(worst(true), Tone::watch);
+}
+
 TEST(Receiving, IsGotReadyForTheDayBeforeAndOnTheDay) {
   auto season = planned(10);
   EXPECT_EQ(action_with(season.look(8).advice, "receiving/ready"), nullptr);

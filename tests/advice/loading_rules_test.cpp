@@ -72,6 +72,34 @@ TEST(Crowding, SpeaksEarlyWhileFewerEggsCanStillBeOrdered) {
   EXPECT_FALSE(action_of(look_with(season, strong_filter()), "crowding"));
 }
 
+TEST(Crowding, ANumberThatNobodySaidIsAskedForAndNotCorrected) {
+  SmallSeason season;
+  auto& setup = std::get<SeasonSetup>(season.log().front().entry.body);
+  setup.egg_day = local_day({}, on_day(60)), setup.volume = Volume::from_l(60);
+  season.quiet_tests(27);
+  const auto a = action_of(look_with(season, strong_filter()), "crowding");
+  ASSERT_TRUE(a);
+  EXPECT_EQ(a->what.pattern, "Nobody has said how many eggs come. This tank probably carries about {0} until {1}: tell the supplier.");
+  EXPECT_EQ(a->how_much.pattern.find("too many"), std::string::npos);
+  EXPECT_EQ(a->because.front().sentence.pattern, "Nobody said how many eggs: {0} are taken.");
+  std::get<SeasonSetup>(season.log().front().entry.body).egg_count = 200;
+  EXPECT_NE(action_of(look_with(season, strong_filter()), "crowding")->what.pattern.find("instead of {1}"), std::string::npos);
+}
+
+TEST(Crowding, ForAnAssumedDayNothingIsDueToday) {
+  SmallSeason season;
+  auto& setup = std::get<SeasonSetup>(season.log().front().entry.body);
+  setup.egg_day = local_day({}, on_day(40)), setup.egg_count = 900;
+  season.quiet_tests(27);
+  const auto by = [&](bool assumed) {
+    std::get<SeasonSetup>(season.log().front().entry.body).egg_day_assumed = assumed;
+    const auto a = action_of(look_with(season, strong_filter()), "crowding");
+    return a ? local_day({}, a->by) - local_day({}, on_day(30)) : std::chrono::days(-1);
+  };
+  EXPECT_LE(by(false), std::chrono::days(1));
+  EXPECT_GE(by(true), std::chrono::days(3));
+}
+
 TEST(Crowding, IsSilentForAFewFish) { EXPECT_FALSE(action_of(look_with(brood(20), strong_filter()), "crowding")); }
 
 TEST(Crowding, LeavesAWeakFilterToItsOwnRule) {

@@ -103,7 +103,7 @@ test("begin, log, look at today and the season, save; a fresh profile goes on fr
   await logTemperature(second.page, 8.5);
   await go(page, "history");
   await page
-    .getByText(/8\.5 °C/)
+    .getByText(/8\.5\s°C/)
     .first()
     .waitFor();
   assert.deepEqual(complaints, []);
@@ -159,7 +159,7 @@ test("to a server and back with nothing lost; another season is refused and chan
   await page.getByText("1 entry taken in.").waitFor();
   await go(page, "history");
   await page
-    .getByText(/7\.5 °C/)
+    .getByText(/7\.5\s°C/)
     .first()
     .waitFor();
   await go(page, "copies");

@@ -64,7 +64,7 @@ const mainPath = {
   "season/calendar": "El calendario escolar",
   heat: "Enfriador, sala y cortes",
   whatif: "¿Y si …?",
-  lessons: "Apueste por la próxima lectura",
+  lessons: "Prediga la próxima lectura",
   "lessons/teams": "¿Qué leen otros equipos?",
   "lessons/graphs": "Gráficos con preguntas",
   "lessons/sheets": "Hojas de trabajo",
@@ -74,7 +74,7 @@ const mainPath = {
   "log/kits": "Sus kits",
   history: "Historial",
   emergency: "Emergencia",
-  "emergency/power_cut": "",
+  "emergency/power_cut": "Corte de luz",
   copies: "La temporada en un archivo",
   setup: "Configuración de la temporada",
   print: "Imprimir",
@@ -215,7 +215,7 @@ test("a Spanish browser begins in Spanish, and a decimal comma is written and re
   await page.locator("#saved-words", { hasText: "Guardado." }).waitFor();
   await go(page, "season");
   await page
-    .locator("svg text", { hasText: /\d,\d °C/ })
+    .locator("svg text", { hasText: /\d,\d\s°C/ })
     .first()
     .waitFor();
   assert.deepEqual(complaints, []);
@@ -225,14 +225,14 @@ test("a Spanish browser begins in Spanish, and a decimal comma is written and re
 test("°F and gallons at will, in answers, forms and drawings, and °C again", async () => {
   const { page, complaints, close } = await openPage(browser, redd.address, { size: sizes.phone });
   await settled(page);
-  await choose(page, "°F and gallons");
+  await choose(page, "°F and US gallons");
   await page.getByText(/\d °F/).first().waitFor();
   for (const screen of ["today", "season", "heat", "water/changes"]) {
     await go(page, screen);
     await unfoldAll(page);
     const text = await page.locator("main").innerText();
     assert.match(text, /°F|US gal/, screen);
-    const metric = text.split("\n").filter((line) => /\d °C|\d L\b/.test(line) && !/°F|US gal/.test(line));
+    const metric = text.split("\n").filter((line) => /\d\s°C|\d\sL\b/.test(line) && !/°F|US gal/.test(line));
     assert.deepEqual(metric, [], `metric units on ${screen}`);
     await shot(page, `fahrenheit-${screen.replaceAll("/", "-")}`);
   }

@@ -33,7 +33,7 @@ after(async () => {
 /** The open question whose text has these words, with its form unfolded. */
 async function formOf(page, words) {
   const item = page.locator("section[aria-labelledby='open-questions'] li", { hasText: words });
-  await item.getByRole("button", { name: /^Lay a guess: / }).click();
+  await item.getByRole("button", { name: /^Make a guess: / }).click();
   await item.locator("form").waitFor();
   return item;
 }
@@ -77,7 +77,7 @@ test("a range is handed in with the keyboard alone", async () => {
   const { page, complaints, close } = await openPage(browser, redd.address);
   await go(page, "lessons");
   const item = page.locator("section[aria-labelledby='open-questions'] li", { hasText: "How many drops" }).first();
-  await item.getByRole("button", { name: /^Lay a guess: / }).focus();
+  await item.getByRole("button", { name: /^Make a guess: / }).focus();
   await page.keyboard.press("Enter");
   await page.keyboard.press("Tab");
   await page.keyboard.type("Team Shrew");
@@ -160,7 +160,7 @@ for (const [sizeName, scheme] of [
       await go(page, screen);
       await shot(page, `${screen.replaceAll("/", "-")}-${sizeName}-${scheme}`);
       // Of the open questions one form stands at a time.
-      const guess = page.getByRole("button", { name: /^Lay a guess: / }).first();
+      const guess = page.getByRole("button", { name: /^Make a guess: / }).first();
       if ((await guess.count()) > 0) await guess.click();
       await unfoldAll(page, "section[aria-labelledby='open-questions'] button");
       assert.deepEqual(await axeFindings(page), [], `${screen} at ${sizeName}, ${scheme}`);

@@ -59,7 +59,9 @@ for (const sizeName of ["phone", "desktop"]) {
     await page.getByRole("button", { name: "Try now" }).click();
     await note.waitFor({ state: "detached" });
     await go(page, "history");
-    assert.equal(await page.locator("main li", { hasText: words }).count(), 1);
+    const entries = page.locator("main li", { hasText: words });
+    await entries.first().waitFor();
+    assert.equal(await entries.count(), 1);
     // Chromium reports each question that found nobody.
     assert.deepEqual(
       complaints.filter(

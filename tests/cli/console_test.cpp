@@ -19,6 +19,13 @@ TEST(Wrapped, LongWordsStayWhole) {
   EXPECT_EQ(wrapped("", 5), "");
 }
 
+TEST(ShellWord, IsQuotedOnlyWhereItMustBe) {
+  EXPECT_EQ(shell_word("/media/stick/season-1.redd"), "/media/stick/season-1.redd");
+  EXPECT_EQ(shell_word("My season.redd"), "'My season.redd'");
+  EXPECT_EQ(shell_word("it's $HOME"), "'it'\\''s $HOME'");
+  EXPECT_EQ(shell_word(""), "''");
+}
+
 TEST(Complain, NamesTheFieldOnce) {
   std::istringstream in;
   std::ostringstream out, err;

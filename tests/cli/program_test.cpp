@@ -1,131 +1,35 @@
 // The program itself, as a person at a terminal uses it: each command and each way to get it wrong.
-#include <gtest/gtest.h>
-#include <signal.h>
-#include <sys/wait.h>
-#include <unistd.h>
+#include "cli/program.h"
 
-#include <algorithm>
-#include <chrono>
 #include <cmath>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
-#include <sstream>
-#include <thread>
 
-#include "quantities/time.h"
-#include "server/season_desk.h"
 #include "wire/json.h"
 
 namespace redd::cli {
 namespace {
-
-namespace fs = std::filesystem;
-
-struct Ran {
-  int code = -1;
-  std::string out, err;
-};
-
-std::string text_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
-bool has(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
-
-class Program : public ::testing::Test {
- protected:
-  Program() {
-    std::string name = (fs::temp_directory_path() / "redd-cli-XXXXXX").string();
-    EXPECT_NE(mkdtemp(name.data()), nullptr);
-    folder = name;
-  }
-  ~Program() override {
-    std::error_code ignored;
-    fs::remove_all(folder, ignored);
-  }
-
-  /// Starts the program with its three streams in files of the folder.
-  pid_t start(const std::vector<std::string>& arguments) {
-    const pid_t child = fork();
-    if (child != 0) return child;
-    const std::string in = (folder / "in.txt").string(), out = (folder / "out.txt").string(),
-                      err = (folder / "err.txt").string();
-    setenv("REDD_DATA", (folder / "data").c_str(), 1);
-    unsetenv("REDD_AUTHOR");
-    unsetenv("REDD_LANGUAGE");
-    unsetenv("REDD_UNITS");
-    unsetenv("DISPLAY");
-    unsetenv("WAYLAND_DISPLAY");
-    if (!freopen(in.c_str(), "r", stdin) || !freopen(out.c_str(), "w", stdout) || !freopen(err.c_str(), "w", stderr))
-      _exit(126);
-    std::vector<char*> words{const_cast<char*>(REDD_PROGRAM)};
-    for (const std::string& word : arguments) words.push_back(const_cast<char*>(word.c_str()));
-    words.push_back(nullptr);
-    execv(REDD_PROGRAM, words.data());
-    _exit(127);
-  }
-
-  Ran finished(pid_t child) {
-    int status = 0;
-    waitpid(child, &status, 0);
-    return {WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status), text_of(folder / "out.txt"),
-            text_of(folder / "err.txt")};
-  }
-
-  Ran redd(const std::vector<std::string>& arguments, const std::string& in = "") {
-    std::ofstream(folder / "in.txt") << in;
-    return finished(start(arguments));
-  }
-
-  Ran good(const std::vector<std::string>& arguments, const std::string& in = "") {
-    const Ran ran = redd(arguments, in);
-    EXPECT_EQ(ran.code, 0) << ran.err << ran.out;
-    EXPECT_EQ(ran.err, "");
-    return ran;
-  }
-
-  /// Fails with this code, says why on stderr only, and names `named`.
-  void bad(const std::vector<std::string>& arguments, const std::string& named, int code = 1,
-           const std::string& in = "") {
-    const Ran ran = redd(arguments, in);
-    std::string words;
-    for (const auto& word : arguments) words += word + " ";
-    EXPECT_EQ(ran.code, code) << words << ran.out;
-    EXPECT_TRUE(has(ran.err, named)) << words << "\n" << ran.err;
-  }
-
-  static std::string day(int from_today) {
-    return iso_from_date(Date{std::chrono::floor<std::chrono::days>(server::system_now()).time_since_epoch()} +
-                         std::chrono::days(from_today));
-  }
-
-  void init() {
-    good({"init", "--name", "Test season", "--time-zone", "America/Denver", "--first-day", day(-30), "--volume", "210L",
-          "--elevation-m", "640", "--species", "brook_trout", "--target", "8C", "--egg-day", day(5)});
-  }
-  void use_kit() {
-    std::ofstream(folder / "kit.json")
-        << R"({"key":"card","name":"Own card","tests":[)"
-           R"({"key":"nitrite","quantity":"nitrite","method":"colour_steps","unit":"mg_no2_per_l","steps":[0.1,0.25,0.5,1]},)"
-           R"({"key":"kh","quantity":"alkalinity","method":"drop_count","unit":"german_degrees","per_drop":1},)"
-           R"({"key":"ph","quantity":"ph","method":"meter","unit":"ph","accuracy":0.1}]})";
-    good({"kit", "use", kit()});
-  }
-  std::string kit() const { return (folder / "kit.json").string(); }
-  std::string file(const char* name) const { return (folder / name).string(); }
-
-  fs::path folder;
-};
 
 TEST_F(Program, AloneShowsTheWay) {
   EXPECT_TRUE(has(good({}).out, "redd init"));
   EXPECT_TRUE(has(good({"--help"}).out, "calc"));
   EXPECT_TRUE(has(good({"--version"}).out, "redd "));
   EXPECT_TRUE(has(good({"log", "reading", "--help"}).out, "redd log reading"));
+  const std::string spanish = good({"log", "count", "--help", "--language", "es"}).out;
+  EXPECT_TRUE(has(spanish, "Conteo de animales")) << spanish;
+  EXPECT_TRUE(has(spanish, "Uso:")) << spanish;
+  EXPECT_FALSE(has(spanish, "who logs this")) << spanish;
+}
+
+TEST_F(Program, TellsOfItselfToManAndToShells) {
+  const std::string page = good({"manual", "log"}).out;
+  EXPECT_TRUE(has(page, ".SS redd log water\\-change")) << page.substr(0, 2000);
+  EXPECT_TRUE(has(page, "\\fB\\-\\-dechlorinated\\fR"));
+  EXPECT_TRUE(has(good({"manual", "log", "--language", "es"}).out, ".SH NOMBRE"));
+  bad({"manual", "poem"}, "poem: There is no such command", 1);
+  good({"manual", "--into", (folder / "man").string(), "--date", "2031-02-14"});
+  EXPECT_TRUE(has(text_of(folder / "man" / "redd-today.1"), "\"2031-02-14\""));
+  EXPECT_TRUE(has(text_of(folder / "man" / "redd.1"), "redd\\-today"));
+  EXPECT_TRUE(has(good({"completion", "bash"}).out, "'redd log count 1') printf '%s\\n' 'dead-eggs"));
+  bad({"completion", "poem"}, "poem", 2);
 }
 
 TEST_F(Program, WrongWordsAreUsageProblems) {
@@ -144,6 +48,16 @@ TEST_F(Program, WithoutASeasonSaysHowToBegin) {
        {std::vector<std::string>{"today"}, {"list"}, {"milestones"}, {"export"}, {"undo", "1"}, {"log", "note", "x"}})
     bad(words, "redd init");
   EXPECT_TRUE(has(good({"kit", "list"}).out, "Templates"));
+}
+
+TEST_F(Program, AnAssumedEggDayIsSaidUntilItIsSet) {
+  init();
+  const auto says = [&] { return has(good({"today", "--quick", "--json"}).out, "arrive is not known"); };
+  EXPECT_FALSE(says());
+  good({"correct", "1", "--egg-day", day(20), "--egg-day-assumed"});
+  EXPECT_TRUE(says());
+  good({"correct", "2", "--egg-day", day(21)});
+  EXPECT_FALSE(says());
 }
 
 TEST_F(Program, ASeasonIsSetUpOnce) {
@@ -725,8 +639,14 @@ TEST_F(Program, AGuessIsKeptOnlyWhileItCanCount) {
   bad({"log", "guess", "temperature/2031-01-01", "Team Otter", "--low", "7", "--high", "8"}, "--question");
   bad({"log", "guess", key, "Team Otter", "--chips", "4 6"}, "--low");
   EXPECT_EQ(good({"list", "--all"}).out, before);
+  good({"export"});
   good({"log", "guess", key, "Team Otter", "--low", "7", "--high", "8"});
-  EXPECT_EQ(open()["teams_in"], wire::Json::array({"Team Otter"}));
+  bad({"log", "guess", key, "Team Heron", "--low", "45", "--high", "47", "--units", "us"}, "lacks its unit");
+  good({"log", "guess", key, "Team Heron", "--low", "45F", "--high", "8C", "--units", "us"});
+  EXPECT_TRUE(has(redd({"export"}).err, "still hidden from the class"));
+  EXPECT_TRUE(has(redd({"export"}).out, "\"low\":7"));  // and yet nothing is left out
+  EXPECT_TRUE(has(redd({"export"}).out, "\"low\":7.2222"));
+  EXPECT_EQ(open()["teams_in"], wire::Json::array({"Team Heron", "Team Otter"}));
 }
 
 TEST_F(Program, BenchLaysOutTheNextSitting) {

@@ -108,6 +108,27 @@ TEST(LossWatch, AnAlarmStandsUntilALookThreeDaysLater) {
   EXPECT_EQ(counts_at(season, 25).losses.state, State::as_expected);
 }
 
+TEST(LossWatch, WhatWasMoreThanExpectedIsRememberedForAWeek) {
+  auto season = quiet_eggs(21);
+  const auto found = season.add(22, Count{What::dead_eggs, 8});
+  EXPECT_FALSE(counts_at(season, 22).losses.lately) << "it is an alarm";
+  season.add(24, Count{What::dead_eggs, 1});
+  season.add(25, Count{What::dead_eggs, 0});
+  const auto losses = counts_at(season, 25).losses;
+  EXPECT_EQ(losses.state, State::as_expected);
+  ASSERT_TRUE(losses.lately);
+  EXPECT_EQ(losses.lately->first, date_of(22));
+  EXPECT_EQ(losses.lately->last, date_of(22));
+  EXPECT_EQ(losses.lately->died, 8);
+  EXPECT_EQ(losses.lately->died_since, 1);
+  EXPECT_LT(losses.lately->expected, 1.0);
+  EXPECT_EQ(losses.lately->records, std::vector<RecordId>{found});
+  season.add(29, Count{What::dead_eggs, 0});
+  EXPECT_TRUE(counts_at(season, 29).losses.lately);
+  season.add(30, Count{What::dead_eggs, 0});
+  EXPECT_FALSE(counts_at(season, 30).losses.lately);
+}
+
 TEST(LossWatch, HatchIsAllowedMore) {
   // Eggs near hatch when they come: hatching is due about two weeks later.
   auto dying = [](int from, What what) {

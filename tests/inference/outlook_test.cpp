@@ -108,6 +108,25 @@ TEST(Measures, KeepToTheirLimits) {
     EXPECT_TRUE(m.kind == MeasureKind::more_alkalinity || m.kind == MeasureKind::seeded_media);
 }
 
+TEST(Measures, WarmthAndFoodAreTriedTogetherToo) {
+  const auto& [season, posterior, question] = known();
+  // A tank that was never warmed and is not fed.
+  FilterSeason cold = season;
+  for (auto& day : cold.forcing.days)
+    if (day.temperature_c > 12.0) day.temperature_c = 12.0;
+  std::erase_if(cold.events, [&](const FilterEvent& e) { return e.at_day > question.now_day; });
+  const MeasureLimits limits;
+  const auto measures = possible_measures(posterior, cold, question, 77, limits);
+  const auto both = std::ranges::find(measures, MeasureKind::warm_and_fed, &Measure::kind), fed = std::ranges::find(measures, MeasureKind::weekly_ammonia, &Measure::kind);
+  ASSERT_NE(both, measures.end());
+  ASSERT_NE(fed, measures.end());
+  EXPECT_EQ(both->plan.forcing.days[40].temperature_c, limits.warmest_c);
+  EXPECT_EQ(both->plan.events.size(), fed->plan.events.size());
+  EXPECT_GT(both->plan.events.size(), cold.events.size());
+  EXPECT_LE(both->amount, fed->amount) << "warm water bears less ammonia";
+  EXPECT_EQ(parts_of(both->what).size(), 2u);
+}
+
 TEST(Measures, SayWhatTheyChangeAgainstThePlan) {
   const auto& [season, posterior, question] = known();
   const MeasureComparison c = measure_effects(posterior, season, question, 70);

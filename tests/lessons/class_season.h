@@ -34,8 +34,8 @@ class ClassSeason : public SmallSeason {
     return add(day, r, 9);
   }
   lessons::Game game(int day, int hour = 12) const { return lessons::game_of(log(), {}, on_day(day, hour)); }
-  season::LessonsLook lessons(int day, int sheet = 1) const {
-    auto look = season::look_at_lessons({}, log(), on_day(day, 12), sheet);
+  season::LessonsLook lessons(int day, int sheet = 1, bool us_units = false) const {
+    auto look = season::look_at_lessons({}, log(), on_day(day, 12), sheet, us_units);
     require(look.has_value(), "ClassSeason", "the lessons do not look");
     return std::move(look).value();
   }

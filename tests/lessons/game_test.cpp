@@ -99,6 +99,22 @@ TEST(Game, TheNewestGuessOfATeamCountsAndAnUndoneOneDoesNot) {
   EXPECT_EQ(game.settled[0].guesses[0].low, 5.0);
 }
 
+TEST(Game, CapitalsAndBlanksMakeNoOtherTeam) {
+  ClassSeason season(1);
+  season.range(2, kh_1, "Team Otter", 1, 2);
+  season.range(3, kh_1, " team  otter", 5, 6);
+  season.quiet_tests(8);
+  season.range(9, "k/kh/2031-01-14", "TEAM OTTER", 5, 6);
+  season.quiet_tests(15);
+  const auto game = season.game(15);
+  ASSERT_EQ(game.settled.size(), 2u);
+  ASSERT_EQ(game.settled[1].guesses.size(), 1u);
+  EXPECT_EQ(game.settled[1].guesses[0].low, 5.0);
+  ASSERT_EQ(game.teams.size(), 1u);
+  EXPECT_EQ(game.teams[0].team, "TEAM OTTER");
+  EXPECT_EQ(game.teams[0].questions, 2);
+}
+
 TEST(Game, AReadingWrittenDownBeforeTheQuestionWasKnownSettlesNothing) {
   ClassSeason season(1);
   season.range(3, kh_1, "Team Otter", 5, 6);
@@ -131,6 +147,10 @@ TEST(ProblemsOfAGuess, NameWhatDoesNotFit) {
   EXPECT_EQ(code({.question = nitrate_1, .team = "Team Otter", .chips = {0, 10, 0, 0, 0, 0}}), "");
   EXPECT_EQ(code({.question = nitrate_1, .team = "Team Otter", .chips = {10, 0}}), "chips_do_not_fit");
   EXPECT_EQ(code({.question = kh_1, .team = "Team Otter", .chips = {10, 0, 0, 0, 0, 0}}), "missing");
+  EXPECT_EQ(code({.question = kh_1, .team = "Team Otter", .low = -1, .high = 6}), "out_of_range");
+  EXPECT_EQ(code({.question = kh_1, .team = "Team Otter", .low = 5, .high = 600}), "out_of_range");
+  EXPECT_EQ(code({.question = "temperature/2031-01-06", .team = "Team Otter", .low = 46, .high = 47}), "out_of_range");
+  EXPECT_EQ(code({.question = "temperature/2031-01-06", .team = "Team Otter", .low = 7, .high = 9}), "");
   EXPECT_EQ(code({.question = "k/kh/2030-01-01", .team = "Team Otter", .low = 5, .high = 6}), "no_such_question");
   season.range(3, kh_1, "Team Otter", 5, 6);
   season.quiet_tests(8);

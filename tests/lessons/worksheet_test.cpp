@@ -78,6 +78,44 @@ TEST(Worksheet, AnswersFollowFromTheNumbersThatArePrinted) {
   }
 }
 
+TEST(Worksheet, InFahrenheitAnswersFollowFromTheNumbersThatArePrinted) {
+  const auto season = full();
+  for (int number = 1; number <= 6; ++number) {
+    const auto look = season.lessons(36, number, true);
+    for (const auto* sheet : {&look.younger, &look.older}) {
+      const bool older = sheet->level == Level::older;
+      const Task* days = find(*sheet, "degree_days");
+      ASSERT_NE(days, nullptr);
+      double sum = 0, mean = 0;
+      for (const auto& row : days->rows) {
+        const auto& shown = std::get<Exact>(row.value);
+        EXPECT_EQ(shown.unit, "°F");
+        EXPECT_NEAR(shown.value * 10.0, std::round(shown.value * 10.0), 1e-9) << "a class sees tenths";
+        EXPECT_GT(shown.value, 44.0);
+        sum += (older ? shown.value : std::round(shown.value)) - 32.0;
+        mean += shown.value / static_cast<double>(days->rows.size());
+      }
+      EXPECT_NEAR(exact(days->answer.values[0]), sum, 1e-9);
+      if (older) EXPECT_NEAR(exact(days->answer.values[1]), mean, 0.0501);
+      const Task* warm = find(*sheet, "warmest");
+      ASSERT_NE(warm, nullptr);
+      const auto [low, high] = std::ranges::minmax_element(warm->rows, {}, [](const TableRow& row) { return exact(row.value); });
+      EXPECT_NEAR(exact(warm->answer.values[2]), exact(high->value) - exact(low->value), 0.0501);
+      if (older) EXPECT_NEAR(exact(warm->answer.values[3]) * 1.8, exact(warm->answer.values[2]), 0.0901);
+      for (const Task& task : sheet->tasks)
+        if (task.key == "water_change") EXPECT_NE(text(task.text).find("US gal"), std::string::npos) << text(task.text);
+    }
+    EXPECT_NE(report::worksheet_stamp(look.older, {}), report::worksheet_stamp(season.lessons(36, number).older, {}));
+  }
+}
+
+TEST(Graphs, TemperaturesAreDrawnInTheClasssDegrees) {
+  const auto c = full().lessons(36).graphs.front(), f = full().lessons(36, 1, true).graphs.front();
+  EXPECT_EQ(f.unit, "°F");
+  ASSERT_EQ(f.lines[0].mid.size(), c.lines[0].mid.size());
+  EXPECT_NEAR(f.lines[0].mid[3], 1.8 * c.lines[0].mid[3] + 32.0, 1e-9);
+}
+
 // Worked by hand: 3.0, 3.5 and 4.5 German degrees.
 TEST(Worksheet, TeamsGiveMeanDeviationAndStandardError) {
   ClassSeason season(-1);

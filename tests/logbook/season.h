@@ -2,6 +2,7 @@
 // A small invented season for the tests of the season file.
 
 #include <gtest/gtest.h>
+#include <sqlite3.h>
 #include <unistd.h>
 
 #include <filesystem>
@@ -9,6 +10,7 @@
 #include <sstream>
 #include <string>
 
+#include "logbook/check.h"
 #include "logbook/logbook.h"
 #include "wire/codec.h"
 
@@ -104,6 +106,23 @@ inline logbook::Logbook small_season(const std::filesystem::path& path) {
   must(book.append(entry(kit()), noon));
   must(book.append(entry(between(0.1, 0.4)), noon));
   return book;
+}
+
+/// Does to a file what no program of ours does.
+inline void run_sql(const std::filesystem::path& file, const char* sql) {
+  sqlite3* raw = nullptr;
+  ASSERT_EQ(sqlite3_open(file.c_str(), &raw), SQLITE_OK);
+  ASSERT_EQ(sqlite3_exec(raw, sql, nullptr, nullptr, nullptr), SQLITE_OK) << sqlite3_errmsg(raw);
+  sqlite3_close(raw);
+}
+
+/// A file that has the name of a copy is one.
+inline void expect_whole_copies(const std::filesystem::path& season, const std::string& where = "") {
+  for (const logbook::Copy& copy : must(logbook::copies_of(season))) {
+    if (copy.why == logbook::Why::damaged) continue;
+    const auto check = logbook::check_file(copy.file);
+    EXPECT_TRUE(check && check->whole()) << where << " " << copy.file << " has its name and is not whole";
+  }
 }
 
 inline std::string json(const std::vector<records::Record>& records) {

@@ -123,6 +123,10 @@ TEST(WithDoubt, TwoCausesWidenBothWaysAndAreBothOnRecord) {
   const auto& records = known.doubt->records;
   EXPECT_TRUE(std::ranges::count(records, earlier)) << "of the kit";
   EXPECT_TRUE(std::ranges::count(records, kh.records.front())) << "of the contradiction";
+  const auto causes = parts_of(known.doubt->why);
+  ASSERT_EQ(causes.size(), 2u);
+  EXPECT_NE(causes[0].pattern.find("The kit it is read with"), std::string::npos);
+  EXPECT_EQ(causes[1].pattern, with_doubt(view.belief, view.season, nullptr).find(Quantity::ph)->doubt->why.pattern);
   const auto twice = with_doubt(belief, view.season, &filter);
   EXPECT_EQ(twice.find(Quantity::ph)->value.low, known.value.low);
   EXPECT_EQ(twice.find(Quantity::ph)->doubt->records, records);

@@ -76,6 +76,21 @@ TEST(Loading, TellsEveryDayFromTodayAndTheStagesInOrder) {
   EXPECT_EQ(view.sizes.size(), 7u);
 }
 
+TEST(Loading, AnimalsAreToldInTwoDigits) {
+  for (const auto& [animals, told] : {std::pair{-3.0, 0}, {7.9, 7}, {20.5, 20}, {24.0, 20}, {99.9, 95}, {117.2, 110}, {1290.0, 1200}}) EXPECT_EQ(round_animals(animals), told) << animals;
+}
+
+TEST(Loading, ANumberThatNobodySaidIsSaidToBeTaken) {
+  auto season = season_of(Tank{.litres = 60, .received = false});
+  std::get<SeasonSetup>(season.log().front().entry.body).egg_count.reset();
+  const auto told = filter_of(5.0);
+  const auto view = ask(season, 12, &told).view;
+  EXPECT_TRUE(view.animals_assumed);
+  ASSERT_TRUE(view.reached && !view.reached->options.empty());
+  EXPECT_EQ(view.reached->options.front().kind, LoadOptionKind::fewer_eggs);
+  EXPECT_TRUE(option(view, LoadOptionKind::fewer_eggs).pattern.starts_with("Nobody has said how many"));
+}
+
 TEST(Loading, WithoutTheFilterAmmoniaIsReckonedByWaterChangesAndDoesNotBind) {
   const auto view = ask(Tank{}).view;
   EXPECT_FALSE(view.filter_known);

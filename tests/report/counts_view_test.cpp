@@ -71,6 +71,34 @@ TEST(CountsView, AnOutbreakIsSaidWithNumbersChecksAndWhatThen) {
   for (const char* word : {"disease", "fungus", "formalin", "salt"}) EXPECT_FALSE(has(text, word)) << word;
 }
 
+TEST(CountsView, WhatWasMoreThanExpectedThisWeekIsNotCalledWell) {
+  SmallSeason season;
+  season.temperature(7, 6);
+  season.eggs(8, 200);
+  for (int day = 8; day < 22; ++day)
+    if (day % 7 < 5) season.add(day, Count{What::dead_eggs, 0});
+  season.add(22, Count{What::dead_eggs, 8});
+  season.add(25, Count{What::dead_eggs, 1});
+  const auto losses = counts_json(look_at(season, 25))["losses"];
+  EXPECT_EQ(losses["tone"], "watch");
+  EXPECT_EQ(losses["state"], "more_than_expected");
+  EXPECT_EQ(losses["sentence"], "8 dead on Tuesday 28 January 2031 were more than expected; 1 since then, which is usual. Look every day and note the dead.");
+  EXPECT_EQ(losses["since"], "2031-01-28");
+  EXPECT_EQ(losses["died"], 8);
+  season.add(30, Count{What::dead_eggs, 0});
+  EXPECT_EQ(counts_json(look_at(season, 30))["losses"]["tone"], "good");
+}
+
+TEST(CountsView, MissingAnimalsAreNotCalledWell) {
+  SmallSeason season;
+  season.temperature(7, 6);
+  season.eggs(8, 200);
+  season.add(9, Count{What::dead_eggs, 0});
+  season.add(12, Count{What::alive, 120});
+  season.add(12, Count{What::dead_eggs, 0});
+  EXPECT_EQ(counts_json(look_at(season, 12))["losses"]["tone"], "watch");
+}
+
 TEST(CountsView, NumbersThatDoNotAddUpNameTheirRecords) {
   SmallSeason season;
   season.eggs(8, 200);

@@ -24,6 +24,15 @@ TEST(ChanceText, IsNeverNoughtNorCertain) {
   EXPECT_EQ(chance_text(0.73), "7 chances in 10");
 }
 
+// Another draw of the same season must not say what sounds like another thing.
+TEST(ChanceText, NeighboursAgree) {
+  EXPECT_EQ(chance_text(0.03), "less than 1 chance in 10");
+  EXPECT_EQ(chance_text(0.08), "less than 1 chance in 10");
+  EXPECT_EQ(chance_text(0.12), "1 chance in 10");
+  EXPECT_EQ(chance_text(0.88), "9 chances in 10");
+  EXPECT_EQ(chance_text(0.93), "more than 9 chances in 10");
+}
+
 TEST(FilterJson, HoldsWhatThePageShows) {
   const auto day = told_day();
   const wire::Json filter = filter_json(day);

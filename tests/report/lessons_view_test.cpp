@@ -36,6 +36,28 @@ TEST(LessonsView, SaysThatFewQuestionsProveNothing) {
   EXPECT_TRUE(game["settled"][0]["model"]["whole_text"].is_string());
 }
 
+TEST(LessonsView, TemperaturesAreAskedGuessedAndScoredInTheReadersDegrees) {
+  ClassSeason season(8);  // read on days 3 and 10 at 8.0 and 8.1 °C
+  const Reader us{.fahrenheit = true, .us_gallons = true};
+  const std::string key = "temperature/2031-01-06";
+  const auto of = [&](const wire::Json& list) {
+    const auto found = std::ranges::find_if(list, [&](const wire::Json& q) { return q["key"] == key; });
+    return found == list.end() ? wire::Json() : *found;
+  };
+  season.range(4, key, "Team Otter", 7, 8);
+  const auto open = of(lessons_json(season.lessons(5), us)["game"]["open"]);
+  EXPECT_EQ(open["unit"], "°F");
+  EXPECT_TRUE(open["typed_in_f"].get<bool>());
+  EXPECT_NE(open["costs_text"].get<std::string>().find("0.18 °F"), std::string::npos) << open["costs_text"];
+  const auto settled = of(lessons_json(season.lessons(11), us)["game"]["settled"]), metric = of(lessons_json(season.lessons(11))["game"]["settled"]);
+  EXPECT_EQ(settled["outcome"]["text"], "about 46.4 °F");
+  EXPECT_EQ(settled["guesses"][0]["text"], "44.6–46.4 °F");
+  EXPECT_EQ(settled["guesses"][0]["low"], 7.0) << "numbers are those of the log";
+  EXPECT_EQ(settled["guesses"][0]["points"], metric["guesses"][0]["points"]) << "points do not hang on units";
+  EXPECT_FALSE(metric["typed_in_f"].get<bool>());
+  EXPECT_EQ(metric["unit"], "°C");
+}
+
 TEST(LessonsView, BeforeAnythingWasReadSaysSo) {
   const auto view = lessons_json(ClassSeason(-1).lessons(2));
   EXPECT_TRUE(view["game"]["sentence"].get<std::string>().starts_with("Nothing to guess yet"));

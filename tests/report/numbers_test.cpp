@@ -4,7 +4,9 @@
 
 #include <limits>
 
+#include "quantities/phrase_parts.h"
 #include "quantities/rough_count.h"
+#include "quantities/verbatim.h"
 
 namespace redd::report {
 namespace {
@@ -41,6 +43,34 @@ TEST(DateText, IsPlain) {
   const Date day = *date_from_iso("2031-02-14");
   EXPECT_EQ(date_text(day), "Friday 14 February 2031");
   EXPECT_EQ(short_date_text(day), "14 Feb");
+}
+
+TEST(Verbatim, IsChangedByNoLanguageNorDecimalSign) {
+  Reader spanish;
+  spanish.language = Language::es;
+  EXPECT_EQ(text_of(Phrase("Fry"), spanish), "Alevines");
+  EXPECT_EQ(text_of(verbatim("Fry"), spanish), "Fry");
+  EXPECT_EQ(text_of(said("To go on with it: redd restore {0}", verbatim("1.5")), spanish), "Para continuar con él: redd restore 1.5");
+}
+
+TEST(AmountInAPhrase, IsSaidInTheReadersUnitAsItWasTyped) {
+  const Reader us{.fahrenheit = true, .us_gallons = true}, spanish{.language = Language::es}, us_spanish{.fahrenheit = true, .us_gallons = true, .language = Language::es};
+  const Phrase typed = said("{0}; {1}; {2}", Temperature::from_f(77.5), Volume::from_us_gallons(12.25), Length{30.48});
+  EXPECT_EQ(text_of(typed, {}), "25.278 °C; 46.371 L; 30.48 cm");
+  EXPECT_EQ(text_of(typed, us), "77.5 °F; 12.25 US gal; 12 inches");
+  EXPECT_EQ(text_of(typed, spanish), "25,278 °C; 46,371 L; 30,48 cm");
+  EXPECT_EQ(text_of(typed, us_spanish), "77,5 °F; 12,25 galones; 12 pulgadas");
+  // Of another unit no more digits than were typed.
+  EXPECT_EQ(text_of(said("{0}; {1}", Volume::from_l(200), Length{45}), us), "52.8 US gal; 17.7 inches");
+  EXPECT_EQ(text_of(said("{0} and {1} more", said("{0}", Temperature::from_c(10)), 2), us), "50 °F and 2 more");
+  EXPECT_EQ(text_of(Sentence{"{0}", {Word{amount(Length{60.4}, 0)}}}, {}), "60 cm");
+}
+
+TEST(NumberText, SaysThatThereIsNoBound) {
+  const Reader spanish{.language = Language::es};
+  const double open = std::numeric_limits<double>::infinity();
+  EXPECT_EQ(text_of(Sentence{"{0}", {Measured{open, "mg/L"}}}, {}), "no upper bound");
+  EXPECT_EQ(text_of(Sentence{"{0}", {Measured{open, "mg/L"}}}, spanish), "sin límite superior");
 }
 
 TEST(DaysText, PicksTheNaturalUnit) {

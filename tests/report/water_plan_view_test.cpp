@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "report/record_text.h"
 #include "support/water_season.h"
 
 namespace redd::report {
@@ -41,6 +42,22 @@ TEST(WaterPlanView, EverySentenceHasItsNumbersInPlace) {
   const std::string text = water_plan_text(look) + water_plan_json(look).dump();
   EXPECT_EQ(text.find("{0}"), std::string::npos);
   EXPECT_EQ(text.find("nan"), std::string::npos);
+}
+
+TEST(WaterPlanView, ASourceIsNamedAsItWasGivenAndNeverRead) {
+  Reader spanish;
+  spanish.language = Language::es;
+  for (const char* name : {"{0} well", "Fry", "1.5"}) {
+    auto season = nitrate_high();
+    tap_of(season).name = name;
+    const auto look = look_at(season, 56);
+    for (const Reader& reader : {Reader{}, spanish}) {
+      const auto json = water_plan_json(look, reader);
+      EXPECT_EQ(json["source"]["name"], name);
+      EXPECT_EQ(json["alternatives"][0]["changes"][0]["source_name"], name);
+      EXPECT_TRUE(record_text(tap_of(season), {}, reader).starts_with(name));
+    }
+  }
 }
 
 TEST(WaterPlanView, NitrateIsShownAsTheKeepersCardCountsIt) {

@@ -21,7 +21,7 @@ check() { # check NAME CONDITION...
 contains() { [[ "$1" == *"$2"* ]] || { echo "   missing: $2"; echo "   in: $1"; return 1; }; }
 
 # --- every script is sound shell -------------------------------------------------------------------------------------
-for script in start test redd .ci/run tools/build-web tools/with-node tools/common.sh; do
+for script in start test redd .ci/run tools/build-web tools/with-node tools/make-package tools/common.sh; do
   check "$script is sound shell" bash -n "$source_dir/$script"
   [[ "$script" == tools/common.sh ]] || check "$script can be run" test -x "$source_dir/$script"
 done

@@ -47,6 +47,15 @@ TEST(LookAtWhatIf, ReadingsAtOddsAreReckonedWithAndSaid) {
   EXPECT_GT(ph.value.high, ph.as_read.high + 1.0);
 }
 
+TEST(LookAtWhatIf, SaysOnlyWhileTheFiltersOutlookIsComing) {
+  const auto season = tested(6);
+  const auto look = look_at_what_if({}, season.log(), on_day(56, 12), nullptr, true);
+  ASSERT_TRUE(look.has_value());
+  EXPECT_TRUE(look->filter_working);
+  EXPECT_TRUE(cautions(*look, "still being worked out"));
+  EXPECT_FALSE(look_of(season).filter_working);
+}
+
 TEST(LookAtWhatIf, ContraryReplicatesAreSaid) {
   auto season = tested(6);
   season.step(56, "ph", 8.4);

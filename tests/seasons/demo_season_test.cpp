@@ -8,8 +8,10 @@
 #include <string>
 #include <vector>
 
+#include "report/counts_view.h"
 #include "report/day_json.h"
 #include "report/day_text.h"
+#include "season/counts_look.h"
 #include "season/season.h"
 #include "support/same_set_points.h"
 #include "wire/codec.h"
@@ -83,6 +85,18 @@ TEST(DemoSeason, NitriteBeforeHatchAsksForAWaterChange) {
   EXPECT_EQ(view.advice.actions.front().rule, "nitrite");
   ASSERT_TRUE(view.advice.actions.front().water_change.has_value());
   EXPECT_LE(view.advice.actions.front().water_change->fraction, 0.5);
+}
+
+TEST(DemoSeason, AClumpOfDeadIsNotForgottenThreeDaysLater) {
+  const auto log = demo_records();
+  const auto at = Instant{date_from_iso("2031-01-30")->time_since_epoch()} + std::chrono::hours(22);
+  const auto counts = season::look_at_counts(setup(), log, at);
+  ASSERT_TRUE(counts.has_value());
+  const auto losses = report::counts_json(*counts)["losses"];
+  EXPECT_EQ(losses["tone"], "watch");
+  EXPECT_NE(losses["sentence"].get<std::string>().find("27 January 2031 were more than expected"), std::string::npos) << losses["sentence"];
+  const auto view = day_at(log, "2031-01-30");
+  EXPECT_EQ(std::ranges::count(view.advice.actions, "losses/pick_the_dead", &advice::Action::key), 1);
 }
 
 TEST(DemoSeason, TheChillerWeekendIsSeenOnMondayMorning) {

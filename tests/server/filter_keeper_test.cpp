@@ -53,6 +53,17 @@ TEST_F(FilterKeeperTest, AnswersAtOnceAndIsReadyLater) {
   EXPECT_EQ(keeper.ask(look(), now).outlook, last.outlook);  // and is not worked out twice
 }
 
+TEST_F(FilterKeeperTest, AWhatIfSaysWhileABetterOneMayBeComing) {
+  FilterKeeper keeper;
+  const auto early = ask(keeper, "GET", "/api/what-if")["what_if_base"];
+  EXPECT_TRUE(early["filter_working"].get<bool>());
+  EXPECT_NE(early["cautions"].dump().find("still being worked out"), std::string::npos);
+  ASSERT_EQ(waited(keeper, now).state, State::ready);
+  const auto late = ask(keeper, "GET", "/api/what-if")["what_if_base"];
+  EXPECT_FALSE(late["filter_working"].get<bool>());
+  EXPECT_EQ(late["cautions"].dump().find("still being worked out"), std::string::npos);
+}
+
 TEST_F(FilterKeeperTest, GivesWhatTheCommandLineGives) {
   FilterKeeper keeper;
   FilterWorker worker;

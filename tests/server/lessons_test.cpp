@@ -55,6 +55,38 @@ TEST_F(LessonsTest, AGuessAmongTheRecordsIsRefusedWhenItWouldNotCount) {
   EXPECT_EQ(code(post_record("guess", range)), "question_closed");
 }
 
+TEST_F(LessonsTest, AGuessSentAgainIsAnsweredAsKeptAlsoAfterItsQuestionClosed) {
+  ASSERT_EQ(post_record("temperature", R"({"temperature_c":8})").status, 201);
+  const std::string key = json(get("/api/lessons"))["lessons"]["game"]["open"][0]["key"];
+  const auto guess = [&](const char* low) { return R"({"question":")" + key + R"(","team":"Team Otter","low":)" + low + R"(,"high":9,"entry_key":"g1"})"; };
+  const auto first = post("/api/lessons/guess", guess("7"));
+  ASSERT_EQ(first.status, 201);
+  now += std::chrono::days(7);
+  ASSERT_EQ(post_record("temperature", R"({"temperature_c":7.5})").status, 201);
+  const auto again = post("/api/lessons/guess", guess("7"));
+  EXPECT_EQ(again.status, 200) << again.bytes();
+  EXPECT_EQ(json(again)["id"], json(first)["id"]);
+  EXPECT_EQ(code(post("/api/lessons/guess", guess("8"))), "entry_key_reused");
+}
+
+TEST_F(LessonsTest, NoGuessIsWrittenBackIntoThePast) {
+  ASSERT_EQ(post_record("temperature", R"({"temperature_c":8})").status, 201);
+  const std::string key = json(get("/api/lessons"))["lessons"]["game"]["open"][0]["key"], then = "?as_of=" + rfc3339_from_instant(now + std::chrono::hours(1));
+  now += std::chrono::days(7);
+  ASSERT_EQ(post_record("temperature", R"({"temperature_c":7.5})").status, 201);
+  const std::string guess = R"("question":")" + key + R"(","team":"Team Otter","low":7.4,"high":7.6})";
+  EXPECT_EQ(code(post("/api/lessons/guess" + then, "{" + guess)), "no_such_question");
+  EXPECT_EQ(code(post_record("guess", "{" + guess, "", then)), "no_such_question");
+  EXPECT_TRUE(json(get("/api/lessons"))["lessons"]["game"]["settled"].empty());
+}
+
+TEST_F(LessonsTest, ALookBackDoesNotChangeWhenAnEntryWasWrittenDown) {
+  const std::string then = "?as_of=" + rfc3339_from_instant(now);
+  now += std::chrono::days(3);
+  ASSERT_EQ(post_record("note", R"({"text":"late"})", "", then).status, 201);
+  EXPECT_EQ(desk->look().value()->records.back().logged_at, now);
+}
+
 TEST_F(LessonsTest, RefusesWhatFitsNoOpenQuestion) {
   EXPECT_EQ(post("/api/lessons/guess", R"({"question":"temperature/2031-01-01","team":"Team Otter","low":7,"high":8})").status, 422);
   EXPECT_EQ(post("/api/lessons/guess", R"({"team":"Team Otter","low":7,"high":8})").status, 422);

@@ -110,6 +110,13 @@ TEST(Body, IsNotGivenInTwoUnitsAtOnce) {
 
 TEST(Body, JudgesAnotherUnitAfterConversion) {
   EXPECT_EQ(codes(body_from_json("temperature", R"({"temperature_f":200})")), "out_of_range /temperature_f; ");
+  // The range in °C, said in the unit that was given.
+  EXPECT_TRUE(body_from_json("temperature", R"({"temperature_f":200})").problems().front().sentence.ends_with("it must be from -40 to 140."));
+  EXPECT_TRUE(body_from_json("set_point", R"({"temperature_f":200})").problems().front().sentence.ends_with("it must be from 28.4 to 113."));
+  // 0.01 to 20000 L are 0.00264172 to 5283.44 gallons: what is named as allowed is allowed.
+  EXPECT_TRUE(body_from_json("top_up", R"({"volume_us_gal":0})").problems().front().sentence.ends_with("is 0, which can't be right: it must be from 0.00265 to 5280."));
+  EXPECT_TRUE(body_from_json("top_up", R"({"volume_us_gal":0.00265})"));
+  EXPECT_TRUE(body_from_json("top_up", R"({"volume_us_gal":5280})"));
   EXPECT_EQ(codes(body_from_json("set_point", R"({"temperature_f":"cold"})")), "not_a_number /temperature_f; ");
 }
 

@@ -84,22 +84,8 @@ function pathOf(path: string, parameters: Record<string, string | number | null>
 
 export const getSeason = () => ask<SeasonState>("/api/season");
 export const getDay = (asOf: string | null) => ask<DayView>(pathOf("/api/day", { as_of: asOf }));
-/** The kits of the season, as people wrote them, and those to start from, in the reader's words. */
-export async function getKits(asOf: string | null): Promise<Outcome<Kits>> {
-  const outcome = await ask<Kits>(pathOf("/api/kits", { as_of: asOf }));
-  if (!outcome.ok) return outcome;
-  const templates = outcome.value.templates.map((kit) => ({
-    ...kit,
-    name: t.templateWords(kit.name),
-    tests: kit.tests.map((test) => ({
-      ...test,
-      ...(test.timed_steps
-        ? { timed_steps: test.timed_steps.map((step) => ({ ...step, text: t.templateWords(step.text) })) }
-        : {}),
-    })),
-  }));
-  return { ok: true, value: { ...outcome.value, templates } };
-}
+/** The kits of the season, as people wrote them, and those to start from, as they are kept. */
+export const getKits = (asOf: string | null) => ask<Kits>(pathOf("/api/kits", { as_of: asOf }));
 export const getHistory = (asOf: string | null, beforeId: RecordId | null, limit = 60) =>
   ask<History>(pathOf("/api/history", { as_of: asOf, before_id: beforeId, limit }));
 export const addRecord = (record: NewRecord, asOf: string | null) =>

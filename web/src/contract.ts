@@ -43,6 +43,8 @@ export interface SeasonFacts {
   time_zone: string;
   first_day: Day;
   egg_day: Day | null;
+  /** Nobody knows it yet. */
+  egg_day_assumed: boolean;
   egg_count: number | null;
   invented: boolean;
 }

@@ -19,6 +19,8 @@ export interface GuessQuestion {
   text: string;
   form: "chips" | "range";
   unit: string;
+  /** A temperature for a reader of °F: typed in °F, sent and kept in °C. */
+  typed_in_f: boolean;
   steps: { value: number; text: string; colour: string | null; swatch: string | null }[];
   /** Only whole numbers make sense. */
   whole: boolean;

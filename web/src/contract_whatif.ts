@@ -22,6 +22,8 @@ export interface WhatIfBase {
   fed: boolean;
   sliders: Record<WhatIfSliderName, WhatIfSliderRange>;
   usual_change_assumed: boolean;
+  /** The filter's outlook is on its way; asked again once it is there, the base is narrower. */
+  filter_working: boolean;
   cautions: string[];
   assumed: string[];
   rests_on: string;

@@ -21,9 +21,8 @@ export function shiftDay(day: Day, days: number): Day {
 function words(day: Day, options: Intl.DateTimeFormatOptions): string {
   const spanish = reader.language === "es";
   const format = new Intl.DateTimeFormat(spanish ? "es" : "en-GB", { ...options, timeZone: "UTC" });
-  const text = format.format(new Date(`${day}T00:00:00Z`));
-  // As the server writes Spanish days: no comma after the weekday.
-  return spanish ? text.replace(",", "") : text;
+  // As the server writes days: no comma after the weekday.
+  return format.format(new Date(`${day}T00:00:00Z`)).replace(",", "");
 }
 
 export const shortDay = (day: Day) => words(day, { day: "numeric", month: "short" });

@@ -3,7 +3,7 @@ import { cleanup, configure, fireEvent, render, screen, waitFor, within } from "
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import App from "./App.svelte";
 import { inventedServer } from "./fixtures/invented_server";
-import { begun, chipQuestion, rangeQuestion } from "./fixtures/lessons";
+import { begun, chipQuestion, lessons, rangeQuestion, warmQuestion } from "./fixtures/lessons";
 import { t } from "./messages";
 import { app } from "./state/app.svelte";
 
@@ -66,6 +66,18 @@ describe("guessing", () => {
     ]);
     expect(text()).toContain("10 chips left to lay.");
     expect(text()).toContain("Team Otter, Team Heron");
+  });
+
+  it("takes °F where the question is in °F, and sends °C", async () => {
+    await open("#/lessons", { lessons: { ...lessons, game: { ...lessons.game, open: [warmQuestion] } } });
+    const form = within(await formOf(warmQuestion.text));
+    await fireEvent.input(form.getByLabelText(t.lessons.game.team), { target: { value: "Team Heron" } });
+    await fireEvent.input(form.getByLabelText(t.lessons.game.low("°F")), { target: { value: "41" } });
+    await fireEvent.input(form.getByLabelText(t.lessons.game.high("°F")), { target: { value: "46.4" } });
+    await fireEvent.click(form.getByRole("button", { name: t.lessons.game.save }));
+    await waitFor(() => expect(server.guesses).toHaveLength(1));
+    expect(server.guesses[0]?.low).toBeCloseTo(5, 9);
+    expect(server.guesses[0]?.high).toBeCloseTo(8, 9);
   });
 
   it("says what is missing and sends nothing", async () => {

@@ -6,6 +6,7 @@ import type { WaterQuantity } from "./contract";
 import { reader } from "./state/reader.svelte";
 import {
   figure,
+  heightText,
   shownIn,
   temperatureChangeText,
   temperatureText,
@@ -19,9 +20,10 @@ afterEach(() => Object.assign(reader, { language: "en", units: "metric" }));
 
 describe("what a reader sees", () => {
   it("is °C and litres inside and for most", () => {
-    expect(temperatureText(8)).toBe("8.0 °C");
-    expect(temperatureChangeText(2)).toBe("2.0 °C");
-    expect(volumeText(180.4)).toBe("180 L");
+    expect(temperatureText(8)).toBe("8.0\u00a0°C");
+    expect(temperatureChangeText(2)).toBe("2.0\u00a0°C");
+    expect(volumeText(180.4)).toBe("180\u00a0L");
+    expect(heightText(640)).toBe("640\u00a0m");
     expect(typedTemperature(8)).toBe(8);
     expect(typedVolume(50)).toBe(50);
     expect(unitsOfReader().temperature).toBe(false);
@@ -29,9 +31,10 @@ describe("what a reader sees", () => {
 
   it("is °F and gallons at will", () => {
     reader.units = "us";
-    expect(temperatureText(8)).toBe("46.4 °F");
-    expect(temperatureChangeText(2)).toBe("3.6 °F");
-    expect(volumeText(200)).toBe("53 US gal");
+    expect(temperatureText(8)).toBe("46.4\u00a0°F");
+    expect(temperatureChangeText(2)).toBe("3.6\u00a0°F");
+    expect(volumeText(200)).toBe("53\u00a0US gal");
+    expect(heightText(640)).toBe("2100\u00a0ft");
     expect(typedTemperature(46.4)).toBeCloseTo(8, 9);
     expect(typedVolume(1)).toBeCloseTo(3.785411784, 9);
     expect(unitsOfReader()).toMatchObject({ temperature: true, volume: true });
@@ -41,9 +44,10 @@ describe("what a reader sees", () => {
 
   it("has a decimal comma and Spanish months in Spanish", () => {
     expect(rangeText(0.1, 0.25)).toBe("0.1 to 0.25");
+    expect(longDay("2031-02-14")).toBe("Friday 14 February 2031");
     reader.language = "es";
     expect(figure("0.25")).toBe("0,25");
-    expect(temperatureText(8.5)).toBe("8,5 °C");
+    expect(temperatureText(8.5)).toBe("8,5\u00a0°C");
     expect(longDay("2031-02-14")).toBe("viernes 14 de febrero de 2031");
     expect(shortDay("2031-02-14")).toBe("14 feb");
   });

@@ -8,6 +8,11 @@ import { reader } from "./state/reader.svelte";
 
 const fahrenheit = () => reader.units === "us";
 const litresPerGallon = 3.785411784;
+const metresPerFoot = 0.3048;
+export const fFromC = (c: number) => 1.8 * c + 32;
+export const cFromF = (f: number) => (f - 32) / 1.8;
+/** A number and its unit stay on one line. */
+const together = (number: string, unit: string) => `${number}\u00a0${unit}`;
 
 /** "8.5" as "8,5" for a Spanish reader. For figures without grouping. */
 export const figure = (plain: string) => (reader.language === "es" ? plain.replace(".", ",") : plain);
@@ -19,19 +24,25 @@ export const typedNumeral = (value: number) => (readNumber(numeral(value)).ok ? 
 
 export const temperatureUnit = () => (fahrenheit() ? "°F" : "°C");
 /** °C as the number this reader expects beside temperatureUnit(). */
-export const shownTemperature = (c: number) => (fahrenheit() ? 1.8 * c + 32 : c);
+export const shownTemperature = (c: number) => (fahrenheit() ? fFromC(c) : c);
 /** What this reader typed, in °C. */
-export const typedTemperature = (value: number) => (fahrenheit() ? (value - 32) / 1.8 : value);
+export const typedTemperature = (value: number) => (fahrenheit() ? cFromF(value) : value);
 export const temperatureFigure = (c: number) => figure(degrees(shownTemperature(c)));
-export const temperatureText = (c: number) => `${temperatureFigure(c)} ${temperatureUnit()}`;
+export const temperatureText = (c: number) => together(temperatureFigure(c), temperatureUnit());
 /** A difference of temperatures, in °C: no zero to shift. */
 export const temperatureChangeText = (c: number) =>
-  `${figure(degrees(fahrenheit() ? 1.8 * c : c))} ${temperatureUnit()}`;
+  together(figure(degrees(fahrenheit() ? 1.8 * c : c)), temperatureUnit());
 
 /** What this reader typed as litres or gallons, in litres. */
 export const typedVolume = (value: number) => (fahrenheit() ? value * litresPerGallon : value);
 export const volumeText = (litres: number) =>
-  `${Math.round(fahrenheit() ? litres / litresPerGallon : litres)} ${t.units.volume?.[fahrenheit() ? 1 : 0] ?? ""}`;
+  together(
+    String(Math.round(fahrenheit() ? litres / litresPerGallon : litres)),
+    t.units.volume?.[fahrenheit() ? 1 : 0] ?? "",
+  );
+/** A height above the sea, in whole metres or feet. */
+export const heightText = (m: number) =>
+  together(String(Math.round(fahrenheit() ? m / metresPerFoot : m)), t.units.height?.[fahrenheit() ? 1 : 0] ?? "");
 
 /** How a drawing shows what comes in `unit`: only °C has another one. */
 export const shownIn = (unit: string) =>

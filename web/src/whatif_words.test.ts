@@ -6,8 +6,8 @@ const words = (name: Parameters<typeof sliderWords>[0], value: number) => slider
 
 describe("what a slider says", () => {
   it("tells as it is from moved, with units", () => {
-    expect(words("room_warmer_c", 0)).toContain("as it is: 19.4 °C");
-    expect(words("room_warmer_c", 6)).toMatch(/^6\.0 °C warmer: about 25\.4/);
+    expect(words("room_warmer_c", 0)).toContain("as it is: 19.4\u00a0°C");
+    expect(words("room_warmer_c", 6)).toMatch(/^6\.0\u00a0°C warmer: about 25\.4/);
     expect(words("room_warmer_c", -2)).toMatch(/^2.*colder: about 17\.4/);
     expect(words("set_point_warmer_c", 0)).toBe("as planned");
     expect(words("set_point_warmer_c", -1.5)).toMatch(/^1\.5.*colder than planned/);

@@ -75,11 +75,13 @@ std::vector<Action> crowding(const Situation& s) {
   const planning::LoadReached* found = view ? first_worth_saying(s) : nullptr;
   if (!found) return {};
   const planning::LoadReached& reached = *found;
-  constexpr std::chrono::days notice{14};
+  constexpr std::chrono::days notice{14}, ask_within{3};
   const bool over = reached.day <= s.today() && view->state == planning::LoadingView::State::in_tank;
   // Fewer eggs can be asked for until they are packed. Assumed: two weeks before they come.
   const bool to_come = view->state != planning::LoadingView::State::in_tank && s.season.egg_day;
-  const Date due = std::max(to_come ? std::min(reached.day, *s.season.egg_day) - notice : reached.day - notice, s.today());
+  const bool assumed = inference::egg_day_assumed(s.season, s.belief.brood).has_value();
+  // A day that nobody named presses nobody: the number is said in the call that asks for the day.
+  const Date due = assumed ? s.today() + ask_within : std::max(to_come ? std::min(reached.day, *s.season.egg_day) - notice : reached.day - notice, s.today());
   const Date day = due > s.today() ? open_day_from(s, due) : next_school_day(s);
   Action a;
   a.rule = "crowding";
@@ -87,11 +89,13 @@ std::vector<Action> crowding(const Situation& s) {
   a.tone = Tone::watch;
   a.aim = Aim::deadline;
   a.deeds = {Deed::ask_for_help};
-  a.concern = over ? Sentence{"There are more animals than the tank probably carries."} : Sentence{"The brood will outgrow the tank."};
+  const bool count_assumed = view->animals_assumed && !over;
+  a.concern = count_assumed ? Sentence{"Nobody has said how many eggs come."} : over ? Sentence{"There are more animals than the tank probably carries."} : Sentence{"The brood will outgrow the tank."};
   a.what = reached.options.front().what;
-  const int too_many = std::max(1, reached.expected - reached.carried_then);
-  a.how_much = {"By {0} the tank probably carries about {1} of the {2} expected on {3}: {4} too many by then.",
-                {Word{std::string(word_of(reached.limit))}, Number{reached.carried_then}, Number{reached.expected}, reached.worst_day, Number{too_many}}};
+  const int fit = planning::round_animals(reached.carried_then), too_many = std::max(1, reached.expected - fit);
+  if (count_assumed) a.how_much = {"By {0}, on {1}. Write the number into the set-up once it is known.", {Word{std::string(word_of(reached.limit))}, reached.worst_day}};
+  else a.how_much = {"By {0} the tank probably carries about {1} of the {2} expected on {3}: {4} too many by then.",
+                {Word{std::string(word_of(reached.limit))}, Number{fit}, Number{reached.expected}, reached.worst_day, Number{too_many}}};
   a.by = s.end_of(day);
   a.by_text = by_text(s, day);
   a.effort_minutes = 20;
@@ -99,6 +103,7 @@ std::vector<Action> crowding(const Situation& s) {
   std::vector<records::RecordId> ids;
   if (s.belief.brood.receipt) ids.push_back(*s.belief.brood.receipt);
   a.because.push_back({over ? Sentence{"The limit of {0} is probably passed already.", {Word{std::string(word_of(reached.limit))}}}
+                       : count_assumed ? Sentence{"Nobody said how many eggs: {0} are taken.", {Number{reached.expected}}}
                             : Sentence{"{0} animals are expected; the limit of {1} is probably passed from {2} on.", {Number{reached.expected}, Word{std::string(word_of(reached.limit))}, reached.day}}, ids});
   if (reached.limit == LoadLimit::oxygen && view->air_basis == planning::AirBasis::read) a.because.push_back({{"What the air brings in was learnt from the last oxygen reading."}, view->oxygen_records});
   for (std::size_t i = 1; i < reached.options.size(); ++i) {

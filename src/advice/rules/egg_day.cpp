@@ -12,6 +12,7 @@ namespace {
 using std::chrono::days;
 constexpr double chill_c_per_day = 1.0;  // Assumed: gentle to the filter (Hwang & Oleszkiewicz 2007: a sudden fall costs extra)
 constexpr days last_dose_before{2};      // Assumed: a dose needs a day to go, and a day more when it does not go as hoped
+constexpr days ask_within{3};            // Assumed: so long may pass until somebody has asked for a day that is only taken
 constexpr int settle_days = 3;           // Assumed: days at target before the eggs, to see that the chiller holds
 
 void chill(const Situation& s, Date egg_day, std::vector<Action>& actions) {
@@ -32,14 +33,19 @@ void chill(const Situation& s, Date egg_day, std::vector<Action>& actions) {
   const bool late = s.today() > start;
   a.concern = {"The tank must be cold when the eggs come."};
   a.tone = late ? Tone::act : Tone::watch;
+  const bool assumed = s.season.egg_day_assumed;
+  const Date begin = std::max(start, assumed ? s.today() + ask_within : s.today());
   a.what = s.belief.temperature.set_point && *s.belief.temperature.set_point < *s.belief.temperature.latest - TemperatureChange::from_c(0.5)
-               ? Sentence{"Go on chilling the tank."} : Sentence{"Start to chill the tank {0}.", {std::max(start, s.today())}};
+               ? Sentence{"Go on chilling the tank."}
+           : assumed ? Sentence{"Start to chill the tank {0}, if the eggs come on {1}.", {begin, egg_day}}
+                     : Sentence{"Start to chill the tank {0}.", {begin}};
   a.how_much = {"From {0} to {1}, about {2} a day.", {*s.belief.temperature.latest, s.season.target, TemperatureChange::from_c(chill_c_per_day)}};
-  a.by = s.end_of(std::max(start, s.today()));
-  a.by_text = by_text(s, std::max(start, s.today()));
-  a.because.push_back({{"The eggs come on {0}; {1} days of chilling and {2} days at the target are needed before.",
+  a.by = s.end_of(begin);
+  a.by_text = by_text(s, begin);
+  a.because.push_back({{assumed ? "The eggs are taken to come on {0}; {1} days of chilling and {2} days at the target are needed before."
+                                 : "The eggs come on {0}; {1} days of chilling and {2} days at the target are needed before.",
                         {egg_day, Number{static_cast<int>(std::ceil(fall_c / chill_c_per_day))}, Number{settle_days}}}, {s.belief.temperature.record}});
-  if (late) a.because.push_back({{"That start has passed: chill a little faster ({0} a day at most), or ask the supplier for a later day.", {TemperatureChange::from_c(3)}}, setup_records(s)});
+  if (late && !assumed) a.because.push_back({{"That start has passed: chill a little faster ({0} a day at most), or ask the supplier for a later day.", {TemperatureChange::from_c(3)}}, setup_records(s)});
   a.would_change_if.push_back({{"Another egg day or target in the season's set-up."}, setup_records(s)});
   a.cautions.push_back({"The filter works slower in the cold: test ammonia and nitrite again once the tank is cold, before the eggs come."});
   a.sources = {"Hwang & Oleszkiewicz 2007 (gradual against sudden cooling)"};
@@ -66,8 +72,9 @@ void readiness(const Situation& s, Date egg_day, std::vector<Action>& actions) {
   a.aim = Aim::deadline;
   a.again = Days(2);
   const Days left(egg_day - s.today());
-  a.concern = {"The eggs are near."};
-  a.because.push_back({{"The eggs are due on {0}.", {egg_day}}, setup_records(s)});
+  const bool assumed = s.season.egg_day_assumed;
+  a.concern = {assumed ? "The assumed egg day is near." : "The eggs are near."};
+  a.because.push_back({{s.season.egg_day_assumed ? "The eggs are taken to come on {0}." : "The eggs are due on {0}.", {egg_day}}, setup_records(s)});
   if (!known) {
     a.tone = Tone::act;
     a.deeds = {Deed::test};
@@ -83,8 +90,9 @@ void readiness(const Situation& s, Date egg_day, std::vector<Action>& actions) {
     a.effort_minutes = 30;
     a.benefit = {"Keeps eggs out of water with more than {0} un-ionized ammonia or {1} nitrite, in a filter that has {2} left to ripen.",
                  {ShownNitrogen{chemistry::limits::action_un_ionized_ammonia, NitrogenBasis::nh3}, s.on_card(inference::Quantity::nitrite, s.of(WaterKey::nitrite).limits[1].value), left}};
-    a.what = {"The filter is not ready for eggs: ask the supplier for a later day, or plan daily tests and water changes."};
+    a.what = {assumed ? "The filter is not ready for eggs: say so when you ask the hatchery for the day." : "The filter is not ready for eggs: ask the supplier for a later day, or plan daily tests and water changes."};
     a.how_much = time_for_a_dose ? Sentence{"Change water until both are clear, then dose a little ammonia and see whether it is gone a day later."}
+                 : assumed       ? Sentence{"Should eggs come all the same: change water until both are clear, and test both every day. No ammonia goes in any more."}
                                  : Sentence{"Call now. If the eggs come all the same: change water until both are clear, and test both every day. No ammonia goes in any more."};
     a.because.push_back({{"Ammonia or nitrite is still above what eggs should have: ammonia {0}; nitrite {1}.", {Word{tan->raw_text}, Word{no2->raw_text}}}, ids});
   } else {
@@ -98,7 +106,7 @@ void readiness(const Situation& s, Date egg_day, std::vector<Action>& actions) {
     a.because.push_back({{"Ammonia and nitrite are clear now, but a filter ripened warm can be weak when cold."}, ids});
   }
   // A supplier needs to hear of another day as soon as it is known; what is only to be tested has until three days before.
-  const Date day = known && !clear ? s.today() : std::max(s.today(), egg_day - days(3));
+  const Date day = known && !clear && !assumed ? s.today() : std::max(s.today(), egg_day - days(3));
   a.by = s.end_of(day);
   a.by_text = by_text(s, day);
   a.would_change_if.push_back({{"A test that shows both gone a day after a dose."}, ids});
@@ -112,6 +120,7 @@ std::vector<Action> egg_day(const Situation& s) {
   std::vector<Action> actions;
   if (s.belief.brood.animals != inference::Animals::none || !s.season.egg_day) return actions;
   if (s.today() > *s.season.egg_day) {
+    if (inference::egg_day_assumed(s.season, s.belief.brood)) return actions;  // "receiving" asks for the day
     Action a;
     a.rule = "egg_day";
     a.key = "egg_day/log_eggs";

@@ -31,17 +31,17 @@ void begin_with(Action& a, const emergency::Emergency& e) {
   std::string typed = e.key;
   std::ranges::replace(typed, '_', '-');
   const Word key{typed};
-  a.how_much = e.steps.size() > 1 ? emergency::joined(e.steps[1], {"All steps: redd emergency {0}, or Emergency on the page.", {key}})
+  a.how_much = e.steps.size() > 1 ? joined(e.steps[1], {"All steps: redd emergency {0}, or Emergency on the page.", {key}})
                                   : Sentence{"All steps: redd emergency {0}, or Emergency on the page.", {key}};
   const auto known = std::ranges::find_if(e.hold, [](const emergency::HoldTime& h) { return h.span && h.span->soonest; });
   if (known != e.hold.end())  // "already" is no gain: then the time it has been out says more
     if (const Sentence time = emergency::time_sentence(*known->span); !time.values.empty())
-      a.benefit = emergency::joined(emergency::joined({"Uses the time there is:"}, known->what), time);
+      a.benefit = joined(joined({"Uses the time there is:"}, known->what), time);
   int said = 0;
   for (const emergency::HoldTime& hold : e.hold) {
     if (!hold.span || !hold.span->soonest || said == 2) continue;
-    const Sentence begun = emergency::joined("How long it holds:", hold.what);
-    a.because.push_back({emergency::joined(begun, emergency::time_sentence(*hold.span)), a.because.front().records});
+    const Sentence begun = joined("How long it holds:", hold.what);
+    a.because.push_back({joined(begun, emergency::time_sentence(*hold.span)), a.because.front().records});
     ++said;
   }
   a.cautions = e.cautions;

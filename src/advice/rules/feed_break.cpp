@@ -2,6 +2,7 @@
 
 #include "advice/rule.h"
 #include "planning/feed_plan.h"
+#include "quantities/verbatim.h"
 
 namespace redd::advice::rules {
 
@@ -14,7 +15,7 @@ std::vector<Action> feed_break(const Situation& s) {
   a.beside_calm = true;
   a.aim = Aim::deadline;
   a.tone = Tone::watch;
-  a.concern = risk.name.empty() ? Sentence{"First feeding may fall into closed days."} : Sentence{"First feeding may fall into {0}.", {Word{risk.name}}};
+  a.concern = risk.name.empty() ? Sentence{"First feeding may fall into closed days."} : Sentence{"First feeding may fall into {0}.", {Word{verbatim(risk.name)}}};
   a.by = s.end_of(by);
   a.by_text = by_text(s, by);
   a.effort_minutes = 10;

@@ -78,12 +78,37 @@ std::optional<Action> pick_the_dead(const Situation& s, const LossWatch& losses)
   return a;
 }
 
+/// More died a few days ago than is usual: until a week has shown that it is over somebody looks every day.
+Action look_daily(const Situation& s, const LossWatch& losses) {
+  const inference::PastLosses& past = *losses.lately;
+  const Date day = losses.looked && *losses.looked >= s.today() ? next_school_day(s) : open_day_from(s, s.today());
+  Action a;
+  a.rule = "losses";
+  a.key = "losses/pick_the_dead";
+  a.tone = Tone::watch;
+  a.deeds = {Deed::count};
+  a.concern = {"More died a few days ago than is usual."};
+  a.what = {"Pick out dead {0}, count them and log the number.", {Word{dead_word(s.belief.brood.animals)}}};
+  a.how_much = {"Every day; log none as well."};
+  a.by = s.end_of(day);
+  a.by_text = by_text(s, day);
+  a.again = Days(1);
+  a.benefit = {"What killed them may go on: counted daily, the next ones are noticed before they are many."};
+  a.because.push_back({{"{0} were found dead until {1}, where about {2} would be usual; since then {3}.", {Number{past.died}, past.last, Measured{past.expected}, Number{past.died_since}}}, past.records});
+  a.would_change_if.push_back({{"A week with no more dead than usual."}, {}});
+  a.would_change_if.push_back({{"More dead: the chart of losses then asks for tests."}, {}});
+  a.cautions.push_back({"Touch only the dead. Eggs and alevins are not to be stirred or poured."});
+  a.sources = {"daily picking of dead eggs: Piper and others 1982, Fish hatchery management", "a week after the last of them: common practice, no source"};
+  return a;
+}
+
 }  // namespace
 
 std::vector<Action> losses(const Situation& s) {
   if (!s.looks.counts || !inference::has_animals(s.belief.brood.animals)) return {};
   const LossWatch& losses = s.looks.counts->losses;
   if (losses.state == LossWatch::State::more_than_expected || losses.many_at_once) return {outbreak(s, losses)};
+  if (losses.lately) return {look_daily(s, losses)};
   if (auto picking = pick_the_dead(s, losses)) return {std::move(*picking)};
   return {};
 }

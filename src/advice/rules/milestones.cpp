@@ -4,6 +4,8 @@
 
 #include "advice/rule.h"
 
+#include "quantities/verbatim.h"
+
 namespace redd::advice::rules {
 namespace {
 
@@ -61,7 +63,7 @@ void hatch(const Situation& s, std::vector<Action>& actions) {
   a.because.push_back({window_reason(f, "Half should have hatched between {1} and {2} (nine chances in ten: {3} to {4}); the first may come around {0}."), ground(s)});
   const Date middle = biology::day_of(f.lot.median);
   if (const auto closure = s.school.closure_on(middle))
-    a.because.push_back({{"The school is closed on the most likely day, {0} ({1}): plan who looks.", {middle, Word{closure->name}}}, ground(s)});
+    a.because.push_back({{"The school is closed on the most likely day, {0} ({1}): plan who looks.", {middle, Word{verbatim(closure->name)}}}, ground(s)});
   else if (!s.school.is_open(middle))
     a.because.push_back({{"The most likely day, {0}, is on a weekend: plan who looks.", {middle}}, ground(s)});
   if (const Date tomorrow = today + std::chrono::days(1); begun && !s.school.is_open(tomorrow))

@@ -29,6 +29,15 @@ std::vector<Action> raise_the_odds(const Situation& s) {
   std::ranges::copy_if(filter.measures->effects, std::back_inserter(helpful), helps);
   if (helpful.size() > most_measures) helpful.resize(most_measures);
 
+  const bool unlikely = filter.by_probability < doubtful_probability;
+  // A filter that would carry the brood all the same is no reason to send the eggs away.
+  const Tone carries = capacity_tone(filter);
+  const bool urgent = unlikely && (carries == Tone::act || carries == Tone::watch) && *filter.by_day - s.today() <= notice;
+  const bool wait_for_it = helpful.empty() && carries == Tone::good;
+  // A day that nobody named can't be moved: "receiving" asks for it, and says what the filter needs.
+  const bool assumed = inference::egg_day_assumed(s.season, s.belief.brood).has_value();
+  if (assumed && helpful.empty() && !wait_for_it) return {};
+
   Action a;
   a.rule = "raise_the_odds";
   a.aim = Aim::deadline;
@@ -37,10 +46,6 @@ std::vector<Action> raise_the_odds(const Situation& s) {
                               : Sentence{"Ready on {0}: {1} with it, {2} without.", {*filter.by_day, Chance{helpful.front().ready_probability}, Chance{filter.by_probability}}};
   a.tone = readiness_tone(filter);
   a.concern = {"The filter may not be ready when the eggs come."};
-  const bool unlikely = filter.by_probability < doubtful_probability;
-  // A filter that would carry the brood all the same is no reason to send the eggs away.
-  const Tone carries = capacity_tone(filter);
-  const bool urgent = unlikely && (carries == Tone::act || carries == Tone::watch) && *filter.by_day - s.today() <= notice;
   if (carries == Tone::good) a.tone = std::min(a.tone, Tone::watch);
   const Date day = std::min(next_school_day(s), *filter.by_day);
   a.by = s.end_of(day);
@@ -49,11 +54,11 @@ std::vector<Action> raise_the_odds(const Situation& s) {
   a.because.push_back({{"As things are planned the filter passes its test on {0} with {1}.", {*filter.by_day, Chance{filter.by_probability}}}, filter_readings(s)});
   if (filter.outlook.coming_load_mg_n_per_l_per_day > 0.0)
     a.because.push_back({{"It can carry the brood that is planned with {0}.", {Chance{filter.outlook.carries_coming_load_probability}}}, {}});
-  if (helpful.empty() && carries == Tone::good) {
+  if (wait_for_it) {
     a.what = {"Let the filter ripen on, and test it cold before the eggs come."};
     a.how_much = {"A test dose of {0} ammonia, with the water at {1} and no animals in it; test ammonia and nitrite after {2}.",
                   {s.on_card(inference::Quantity::total_ammonia, filter.ready.test_dose_mg_n_per_l), s.season.target, Days(filter.ready.within_hours / 24.0)}};
-  } else if (helpful.empty() || urgent) {
+  } else if (helpful.empty() || (urgent && !assumed)) {
     a.what = {"Ask the supplier for a later date for the eggs."};
     a.how_much = filter.outlook.ready.high_50
                      ? Sentence{"By {0} the filter is ready with 3 chances in 4.", {local_day(s.zone, after_days(filter.begin, *filter.outlook.ready.high_50))}}

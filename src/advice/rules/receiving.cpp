@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "advice/assess_filter.h"
 #include "advice/rule.h"
 
 namespace redd::advice::rules {
@@ -32,6 +33,37 @@ Action get_ready(const Situation& s, Date egg_day) {
   a.cautions.push_back({"Read the temperature in the box before opening further; count white eggs and log them apart: they died on the way."});
   a.cautions.push_back({"Disinfect eggs only if the supplier or the permit office asks for it, by an adult, and never eggs that are hatching."});
   a.sources = {tempering_source};
+  return a;
+}
+
+/// Where the rule raise_the_odds would ask for a later date.
+bool filter_is_late(const Situation& s) { return s.filter && s.filter->by_day && s.filter->by_probability < likely_probability && capacity_tone(*s.filter) != Tone::good; }
+
+/// Nobody knows the day: what is only assumed is no reason to stand ready with a bucket.
+Action ask_for_the_day(const Situation& s, const Sentence& assumed) {
+  Action a;
+  a.rule = "receiving";
+  a.beside_calm = true;
+  a.key = "receiving/ask_day";
+  a.aim = Aim::deadline;
+  a.deeds = {Deed::plan};
+  a.again = Days(7);
+  a.tone = Tone::watch;
+  a.concern = {"The day the eggs arrive is not known."};
+  a.what = {"Ask when the eggs come, and write the day into the set-up; if they have come, log them."};
+  a.how_much = {"One call or message to the hatchery or the permit office."};
+  a.by = s.end_of(s.today() + days(3));
+  a.by_text = by_text(s, s.today() + days(3));
+  a.effort_minutes = 10;
+  if (filter_is_late(s) && s.filter->outlook.ready.high_50)
+    a.how_much = joined(a.how_much, {"Say that no eggs should come before {0}: by then the filter is ready with 3 chances in 4.", {local_day(s.zone, after_days(s.filter->begin, *s.filter->outlook.ready.high_50))}});
+  else if (filter_is_late(s))
+    a.how_much = joined(a.how_much, "Say that the filter is not ready yet, and that this forecast sees no day on which it is sure enough.");
+  a.benefit = {"Filter, chilling and every date of the plan stand on that day."};
+  a.because.push_back({assumed, setup_records(s)});
+  if (filter_is_late(s)) a.because.push_back({{"As things are planned the filter passes its test on {0} with {1}.", {*s.filter->by_day, Chance{s.filter->by_probability}}}, filter_readings(s)});
+  a.would_change_if.push_back({{"Another egg day in the season's set-up."}, setup_records(s)});
+  a.sources = {"common practice, no source"};
   return a;
 }
 
@@ -70,6 +102,11 @@ std::vector<Action> receiving(const Situation& s) {
   if (inference::has_animals(s.belief.brood.animals)) return temper(s);
   if (s.belief.brood.animals != inference::Animals::none || !s.season.egg_day) return {};
   const Date egg_day = *s.season.egg_day;
+  constexpr days ask_before{28};  // Assumed: chilling and a last proof of the filter want some three weeks
+  if (const auto assumed = inference::egg_day_assumed(s.season, s.belief.brood)) {
+    if (s.today() < egg_day - ask_before && !filter_is_late(s)) return {};
+    return {ask_for_the_day(s, *assumed)};
+  }
   if (s.today() < egg_day - days(1) || s.today() > egg_day) return {};
   return {get_ready(s, egg_day)};
 }

@@ -61,11 +61,12 @@ std::vector<Action> ripening(const Situation& s) {
       a.because.push_back({{"A reading is off the top of its card: dilute a sample with source water to see how much there is."}, ids});
   }
   if (s.filter && s.filter->by_day)
-    a.because.push_back({{"All tests of the season together: ready on egg day, {0}, with {1}; a test dose given today would be gone in time with {2}.",
+    a.because.push_back({{s.season.egg_day_assumed ? "All tests of the season together: ready on the assumed egg day, {0}, with {1}; a test dose given today would be gone in time with {2}."
+                                                   : "All tests of the season together: ready on egg day, {0}, with {1}; a test dose given today would be gone in time with {2}.",
                           {*s.filter->by_day, Chance{s.filter->by_probability}, Chance{s.filter->today_probability}}}, {}});
   else if (s.filter)
     a.because.push_back({{"All tests of the season together: a test dose given today would be gone in time with {0}.", {Chance{s.filter->today_probability}}}, {}});
-  else if (s.season.egg_day) a.because.push_back({{"The eggs are planned for {0}.", {*s.season.egg_day}}, {}});
+  else if (s.season.egg_day) a.because.push_back({{s.season.egg_day_assumed ? "The eggs are taken to come on {0}." : "The eggs are planned for {0}.", {*s.season.egg_day}}, {}});
   a.would_change_if.push_back({{"Ammonia and nitrite both gone a day after a dose."}, ids});
   a.cautions.push_back({"Watch KH: ripening uses it up, and without it the filter stops."});
   a.sources = {"order of events in ripening: start-up studies of nitrifying filters, e.g. Manthe & Malone 1987"};

@@ -38,7 +38,7 @@ Emergency lid_off(const Case& now) {
   e.hold.push_back(evaporation(now));
   const double gain_w = heat::surface_gain(surface_m2(now), false, now.heat.water, {now.heat.rooms.warmest, planning::usual_humidity_fraction}).w();
   const bool known = now.heat.model.plate.has_value();
-  e.hold.push_back({"the chiller holds an open tank", std::nullopt,
+  e.hold.push_back({"whether the chiller holds an open tank", std::nullopt,
                     joined({"Damp air settling on the open water brings about {0} at {1} in a room at {2} and {3} humidity, beside what the air itself warms it.",
                             {Measured{gain_w, "W"}, now.heat.water, now.heat.rooms.warmest, Share{planning::usual_humidity_fraction}}},
                            known ? Sentence{"Ask redd heat whether the chiller can bear that."} : Sentence{"The chiller's power is not on record, so whether it holds is not known: read the temperature."})});

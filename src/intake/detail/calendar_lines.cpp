@@ -40,7 +40,7 @@ bool holds(const std::array<std::string_view, N>& fields, std::string_view name)
 }
 
 Problem broken(std::size_t line, const Phrase& sentence) {
-  return {"broken_structure", said("line {0}", line), said("Line {0}: {1} Export the calendar anew.", line, sentence)};
+  return {"broken_structure", "line " + std::to_string(line), said("Line {0}: {1} Export the calendar anew.", line, sentence)};
 }
 
 /// Escapes of a text value undone. Source  RFC 5545, 3.3.11.
@@ -75,7 +75,7 @@ Result<CalendarLines> calendar_lines(std::string_view text) {
       if (open.size() == 2 && what != "vevent" && what != "vtimezone") ++result.without_place;
       if (open.size() == 2 && what == "vevent") {
         if (result.event_lines.size() >= most_events)
-          return Problem{"too_many_events", said("line {0}", line.number), "The file has more than 20,000 events: export one school year only."};
+          return Problem{"too_many_events", "line " + std::to_string(line.number), "The file has more than 20,000 events: export one school year only."};
         result.event_lines.push_back(line.number);
         events += "BEGIN:VEVENT\r\n";
       }

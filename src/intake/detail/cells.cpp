@@ -6,6 +6,8 @@
 #include <cmath>
 #include <cstdint>
 
+#include "quantities/verbatim.h"
+
 namespace redd::intake::detail {
 namespace {
 
@@ -67,11 +69,11 @@ char decimal_mark_in(std::string_view cell) {
   return '\0';
 }
 
-std::string shown(std::string_view cell) {
-  if (cell.size() <= 40) return std::string(cell);
+Phrase shown(std::string_view cell) {
+  if (cell.size() <= 40) return verbatim(cell);
   std::size_t cut = 37;
   while (cut > 0 && (static_cast<unsigned char>(cell[cut]) & 0xC0) == 0x80) --cut;  // not inside a character
-  return std::string(cell.substr(0, cut)) + "...";
+  return verbatim(std::string(cell.substr(0, cut)) + "...");
 }
 
 std::string stable_hash(std::string_view text) {

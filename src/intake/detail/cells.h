@@ -5,6 +5,8 @@
 #include <string>
 #include <string_view>
 
+#include "quantities/phrase.h"
+
 namespace redd::intake::detail {
 
 std::string_view trimmed(std::string_view text);
@@ -31,8 +33,8 @@ inline std::optional<double> number_of_any_mark(std::string_view cell) {
 /// Whether a cell's numbers are written with a comma ("8,5") or a point ("8.5"); '\0' when neither shows.
 char decimal_mark_in(std::string_view cell);
 
-/// For messages: at most 40 characters.
-std::string shown(std::string_view cell);
+/// For messages: at most 40 characters, as they are in every language.
+Phrase shown(std::string_view cell);
 
 /// 16 hexadecimal digits that stay the same for the same text, on every machine and in every version.
 std::string stable_hash(std::string_view text);

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "quantities/verbatim.h"
+
 namespace redd::intake::detail {
 namespace {
 
@@ -69,7 +71,7 @@ ClosureSound sound_of(std::string_view summary) {
   const bool early = any_words(text, early_words);
   if (!closed && !early) return {Sounds::otherwise, "It does not sound like a closed school."};
   for (const std::string_view word : counter_words)
-    if (has_words(text, word)) return {Sounds::otherwise, said("With \"{0}\" in it, it may be no closure.", word)};
+    if (has_words(text, word)) return {Sounds::otherwise, said("With \"{0}\" in it, it may be no closure.", verbatim(word))};
   return {early ? Sounds::early_closing : Sounds::closed, ""};
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "intake/detail/cells.h"
+#include "quantities/verbatim.h"
 
 namespace redd::intake::detail {
 namespace {
@@ -265,7 +266,7 @@ Result<OrderVerdict> order_of(std::span<const Stamp> stamps, std::string_view he
     }
   if (in_another_order * 10 > stamps.size() || best.fits == 0)
     return Problem{"mixed_date_orders", "date_order",
-                   said("The dates are not all written in one order ({0} does not fit {1}): write them all the same way, best as 2031-02-28.", text_of(*misfit), word_of(best.order))};
+                   said("The dates are not all written in one order ({0} does not fit {1}): write them all the same way, best as 2031-02-28.", verbatim(text_of(*misfit)), word_of(best.order))};
   OrderVerdict verdict{best.order, {}, {}, false};
   for (const Tally& tally : tallies)
     if (tally.fits == best.fits) verdict.possible.push_back(tally.order);

@@ -101,14 +101,14 @@ Result<CalendarFile> listed_days(std::string_view text, const CalendarContext& c
     text.remove_prefix(std::min(end + 1, text.size()));
     if (row.empty() || row.starts_with('#')) continue;
     if (file.events.empty() && std::ranges::none_of(row, is_digit)) continue;  // a header
-    if (file.events.size() >= most_lines) return Problem{"too_many_events", said("line {0}", number), "The list has more than 5,000 lines: give one school year only."};
+    if (file.events.size() >= most_lines) return Problem{"too_many_events", "line " + std::to_string(number), "The list has more than 5,000 lines: give one school year only."};
     const Line line = line_of(row);
     CalendarEvent event;
     event.line = number;
     event.listed = true;
     event.shut_from = line.shut_from;
     event.summary = line.name.empty() ? line.shut_from ? "Early closing" : "School closed" : line.name;
-    event.uid = said("listed {0}", event.summary);
+    event.uid = "listed " + event.summary;
     event.problem = line.problem;
     if (line.problem.empty()) {
       const Span span{true, line.days.front(), line.days.back(), {}, {}};

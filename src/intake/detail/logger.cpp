@@ -7,6 +7,8 @@
 #include "intake/detail/cells.h"
 #include "intake/detail/kinds.h"
 #include "intake/detail/timeline.h"
+#include "quantities/phrase_parts.h"
+#include "quantities/verbatim.h"
 
 namespace redd::intake::detail {
 namespace {
@@ -20,13 +22,8 @@ struct Sample {
   double c;
 };
 
-std::string text_c(double c) {
-  const double rounded = std::round(c * 100) / 100;
-  std::string text = std::to_string(rounded);
-  text.erase(text.find_last_not_of('0') + 1);
-  if (text.ends_with('.')) text.pop_back();
-  return text + " C";
-}
+/// Two decimals of a degree are more than a logger knows; its °F stay as they are.
+Phrase text_c(double c) { return amount(Temperature::from_c(c), 2); }
 
 Phrase hours_text(seconds span) {
   const double h = static_cast<double>(span.count()) / 3600;
@@ -167,7 +164,7 @@ void note_oddities(const std::vector<Sample>& samples, seconds step, const ZoneO
   const double middle = values[values.size() / 2];
   for (const auto& [sample, word, setting] : {std::tuple(samples.front(), "first", "from"), std::tuple(samples.back(), "last", "to")})
     if (std::abs(sample.c - middle) > 6)
-      preview.notes.push_back(said("The {0} row ({1}) is far from the usual {2}: was the logger still in the air? Leave such rows out with \"{3}\".", word, text_c(sample.c), text_c(middle), setting));
+      preview.notes.push_back(said("The {0} row ({1}) is far from the usual {2}: was the logger still in the air? Leave such rows out with \"{3}\".", word, text_c(sample.c), text_c(middle), verbatim(setting)));
 }
 
 records::Entry entry_of(Instant at, double c, TemperatureReading::Place place, const Settings& settings) {
@@ -190,10 +187,6 @@ bool is_dense(const std::vector<Sample>& samples, seconds step) {
   return stretches == 1 || in_stretches * 2 >= samples.size();
 }
 
-std::string counted(std::size_t count, const char* word) {
-  return std::to_string(count) + " " + word + (count == 1 ? "" : "s");
-}
-
 /// Hourly means. The first and the last hour are left out while they may be unfinished, so that a longer version of the
 /// same file, imported later, gives the same means and adds only new hours.
 void add_hourly(const std::vector<Sample>& samples, seconds step, TemperatureReading::Place place, const Settings& settings, Preview& preview) {
@@ -214,9 +207,9 @@ void add_hourly(const std::vector<Sample>& samples, seconds step, TemperatureRea
     preview.entries.push_back(entry_of(hour + minutes(30), mean, place, settings));
     ++means;
   }
-  preview.notes.push_back(said("{0}, denser than hourly, become {1}.", counted(samples.size(), "row"), counted(means, "hourly mean")));
+  preview.notes.push_back(said("{0, plural, one {# row} other {# rows}}, denser than hourly, become {1, plural, one {# hourly mean} other {# hourly means}}.", samples.size(), means));
   if (left_out > 0)
-    preview.notes.push_back(said("{0} of an unfinished first or last hour {1} for a longer file.", counted(left_out, "row"), left_out == 1 ? "waits" : "wait"));
+    preview.notes.push_back(said("{0, plural, one {# row of an unfinished first or last hour waits} other {# rows of an unfinished first or last hour wait}} for a longer file.", left_out));
 }
 
 }  // namespace
@@ -293,7 +286,7 @@ Result<bool> read_logger(const Table& table, const Settings& settings, const Con
   for (std::size_t i = 0; i < times.size(); ++i) {
     const CsvRow& row = table.rows[times[i].row];
     if (const auto* problem = std::get_if<Problem>(&(*placed)[i])) {
-      add_bad(preview, table, row, table.date_column, problem->code, shown(Table::cell(row, table.date_column)) + ": " + problem->sentence);
+      add_bad(preview, table, row, table.date_column, problem->code, said("{0}: {1}", shown(Table::cell(row, table.date_column)), problem->sentence));
       continue;
     }
     const Instant at = std::get<Instant>((*placed)[i]);

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "intake/detail/cells.h"
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 
 namespace redd::intake::detail {
@@ -53,10 +54,10 @@ Phrase what_is_accepted(const KitTest& test) {
 }
 
 Problem not_a_reading(std::string_view cell, const KitTest& test) {
-  return {"not_a_reading", "", said("\"{0}\" is not a reading of test \"{1}\". {2}", shown(cell), test.key, what_is_accepted(test))};
+  return {"not_a_reading", "", said("\"{0}\" is not a reading of test \"{1}\". {2}", shown(cell), verbatim(test.key), what_is_accepted(test))};
 }
 Problem not_on_the_card(std::string_view cell, const KitTest& test) {
-  return {"not_on_the_card", "", said("\"{0}\" is not on the card of test \"{1}\". {2}", shown(cell), test.key, what_is_accepted(test))};
+  return {"not_on_the_card", "", said("\"{0}\" is not on the card of test \"{1}\". {2}", shown(cell), verbatim(test.key), what_is_accepted(test))};
 }
 
 std::string_view without_word(std::string_view text, std::initializer_list<std::string_view> words) {
@@ -116,7 +117,8 @@ Result<Reading> drop_reading(std::string_view cell, const KitTest& test, char ma
   if (drops_are_values && !says_drops) value = *value / test.per_drop.value_or(1);
   const double whole = std::round(*value);
   if (!same(*value, whole) || whole < 0 || whole > 500)
-    return Problem{"not_a_drop_count", "", said("\"{0}\" is not a whole number of drops{1}", shown(cell), drops_are_values ? said("{0}{1} each.", " of ", plain(test.per_drop.value_or(1))) : std::string(" from 0 to 500."))};
+    return Problem{"not_a_drop_count", "", drops_are_values ? said("\"{0}\" is not a whole number of drops of {1} each.", shown(cell), plain(test.per_drop.value_or(1)))
+                                                            : said("\"{0}\" is not a whole number of drops from 0 to 500.", shown(cell))};
   reading.form = Reading::Form::drops;
   reading.value = whole;
   return reading;
@@ -126,7 +128,7 @@ Result<Reading> meter_reading(std::string_view cell, const KitTest& test, char m
   const auto value = number(cell, mark);
   if (!value) return not_a_reading(cell, test);
   if (*value < 0 || *value > 100000 || (test.unit == TestUnit::ph && *value > 14))
-    return Problem{"out_of_range", "", said("\"{0}\" can't be right for test \"{1}\": check the number and the decimal mark.", shown(cell), test.key)};
+    return Problem{"out_of_range", "", said("\"{0}\" can't be right for test \"{1}\": check the number and the decimal mark.", shown(cell), verbatim(test.key))};
   reading.form = Reading::Form::number;
   reading.value = *value;
   return reading;

@@ -9,6 +9,8 @@
 #include "intake/detail/kinds.h"
 #include "intake/detail/observation.h"
 #include "intake/detail/timeline.h"
+#include "quantities/phrase_parts.h"
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 #include "wire/codec.h"
 
@@ -84,7 +86,7 @@ class Readings {
       const CsvRow& row = table_.rows[times[i].row];
       const auto* problem = std::get_if<Problem>(&(*placed)[i]);
       const Instant at = problem ? Instant{} : std::get<Instant>((*placed)[i]);
-      if (problem) add_bad(preview_, table_, row, table_.date_column, problem->code, shown(Table::cell(row, table_.date_column)) + ": " + problem->sentence);
+      if (problem) add_bad(preview_, table_, row, table_.date_column, problem->code, said("{0}: {1}", shown(Table::cell(row, table_.date_column)), problem->sentence));
       else if (!window->holds(at)) ++outside;
       else if (at > context_.now + hours(24)) add_bad(preview_, table_, row, table_.date_column, "in_the_future", "This day is still to come: check the date and its order.");
       else if (local_day(context_.zone, at) < context_.first_day) add_bad(preview_, table_, row, table_.date_column, "before_season", said("This day is before the season began ({0}): check the date and its order.", iso_from_date(context_.first_day)));
@@ -105,7 +107,7 @@ class Readings {
     if (name.test->method != records::Method::drop_count || name.test->per_drop == 1.0 || drops_settled_) return;
     drops_settled_ = true;
     add_guess(preview_, "drop_cells", settings_.drop_cells.value_or("drops"), settings_.drop_cells ? Certainty::given : Certainty::open,
-              settings_.drop_cells ? "you said so" : said("a number for \"{0}\" may be drops counted or the result they stand for", name.test->key), {"drops", "value"});
+              settings_.drop_cells ? "you said so" : said("a number for \"{0}\" may be drops counted or the result they stand for", verbatim(name.test->key)), {"drops", "value"});
   }
 
   void add_reading(const CsvRow& row, std::size_t column, Instant at, std::string_view cell, const TestName& name, const std::string& team) {
@@ -117,7 +119,7 @@ class Readings {
       return;
     }
     if (!team.empty()) reading.value().team = team;
-    add(row, at, name.test->key + ": " + records::reading_text(*name.test, *reading), *reading);
+    add(row, at, said("{0}: {1}", verbatim(name.test->key), records::reading_text(*name.test, *reading)), *reading);
   }
 
   void add_temperature(const CsvRow& row, std::size_t column, Instant at, char unit) {
@@ -127,7 +129,7 @@ class Readings {
     if (!value) return add_bad(preview_, table_, row, column, "not_a_number", said("\"{0}\" is not a number.", shown(cell)));
     const Temperature t = unit == 'f' ? Temperature::from_f(*value) : Temperature::from_c(*value);
     if (t.c() < -1 || t.c() > 40) return add_bad(preview_, table_, row, column, "out_of_range", said("{0} can't be the tank's temperature: check the unit.", shown(cell)));
-    add(row, at, said("temperature: {0} {1}", cell, unit == 'f' ? "F" : "C"), TemperatureReading{t, TemperatureReading::Place::tank});
+    add(row, at, said("temperature: {0}", t), TemperatureReading{t, TemperatureReading::Place::tank});
   }
 
   void add_note(const CsvRow& row, std::size_t column, Instant at) {
@@ -151,12 +153,12 @@ class Readings {
 
   void finish() {
     if (repeated_ > 0)
-      preview_.notes.push_back(said("{0, plural, one {# reading is in the file twice, same time and result, and count once} other {# readings are in the file twice, same time and result, and count once}}; replicates need a team column.", repeated_));
+      preview_.notes.push_back(said("{0, plural, one {# reading is in the file twice, same time and result, and counts once} other {# readings are in the file twice, same time and result, and count once}}; replicates need a team column.", repeated_));
     std::ranges::stable_sort(preview_.entries, {}, &records::Entry::at);
   }
 
  private:
-  void add(const CsvRow& row, Instant at, std::string text, records::Body body) {
+  void add(const CsvRow& row, Instant at, Phrase text, records::Body body) {
     const std::string content = std::string(records::kind_name(body)) + "|" + rfc3339_from_instant(at) + "|" + wire::json_from_body(body);
     const std::string key = "readings_csv/" + stable_hash(content);
     if (!keys_.insert(key).second) {
@@ -196,7 +198,7 @@ Holds long_column(std::string_view header) {
 }
 
 Problem unit_differs(const TestName& name, records::TestUnit stated) {
-  return {"other_unit", "", said("the file gives \"{0}\" in {1}, the kit in {2}: they are not the same number. Convert the column, or choose the test whose card has that unit.", name.test->key, records::unit_text(stated), records::unit_text(name.test->unit))};
+  return {"other_unit", "", said("the file gives \"{0}\" in {1}, the kit in {2}: they are not the same number. Convert the column, or choose the test whose card has that unit.", verbatim(name.test->key), records::unit_text(stated), records::unit_text(name.test->unit))};
 }
 
 /// What the column means, by the keeper's word or by its header. Adds guesses; a wrong word of the keeper is a problem.
@@ -234,7 +236,7 @@ Result<Column> column_of(const Table& table, std::size_t i, const Settings& sett
   if (const auto stated = unit_stated(header, column.test->test->quantity); stated && *stated != column.test->test->unit) {
     Problem problem = unit_differs(*column.test, *stated);
     problem.field = key;
-    problem.sentence = said("Column \"{0}\": {1}", header, problem.sentence);
+    problem.sentence = said("Column \"{0}\": {1}", verbatim(header), problem.sentence);
     return problem;
   }
   return column;
@@ -346,7 +348,7 @@ Result<bool> read_readings_long(const Table& table, const Settings& settings, co
       std::string known;
       for (const auto& k : context.kits)
         for (const auto& t : k.tests) known += (known.empty() ? "" : ", ") + k.key + "/" + t.key;
-      add_bad(preview, table, row, *test_column, "unknown_test", said("\"{0}\" is not a test of this season's kits{1}", shown(name), known.empty() ? "; add your kit first." : said("; they are: {0}.", known)));
+      add_bad(preview, table, row, *test_column, "unknown_test", said("\"{0}\" is not a test of this season's kits{1}", shown(name), known.empty() ? "; add your kit first." : said("; they are: {0}.", verbatim(known))));
       continue;
     }
     if (meant.size() > 1 && settled.insert(name).second) {

@@ -137,7 +137,7 @@ void name_columns(Table& table, const CsvRow* header) {
     for (const CsvRow& row : table.rows) width = std::max(width, row.cells.size());
   for (std::size_t i = 0; i < width; ++i) {
     const std::string_view text = header ? trimmed(header->cells[i]) : std::string_view();
-    table.headers.push_back(text.empty() ? said("column {0}", number_text(i + 1)) : std::string(text));
+    table.headers.push_back(text.empty() ? "column " + number_text(i + 1) : std::string(text));
   }
 }
 
@@ -180,7 +180,7 @@ void add_guess(Preview& preview, std::string key, std::string value, Certainty c
 void add_bad(Preview& preview, const Table& table, const CsvRow& row, std::size_t column, std::string code, Phrase sentence) {
   const bool whole_row = column >= table.headers.size();
   std::string name = whole_row ? "" : table.headers[column];
-  const Phrase field = said("line {0}{1}", number_text(row.line), whole_row ? "" : said(", column {0}", name));
+  const std::string field = "line " + number_text(row.line) + (whole_row ? "" : ", column " + name);
   preview.bad.push_back({row.line, std::move(name), whole_row ? "" : shown(Table::cell(row, column)), {std::move(code), field, std::move(sentence)}});
 }
 
@@ -200,7 +200,7 @@ Result<Table> table_of(std::string_view bytes, const Settings& settings, const C
   if (settings.header_line) {
     for (std::size_t i = 0; i < rows.size(); ++i)
       if (number_text(rows[i].line) == *settings.header_line) header = i;
-    if (!header) return Problem{"setting_does_not_fit", "header_line", said("There is no row that begins in line {0}.", *settings.header_line)};
+    if (!header) return Problem{"setting_does_not_fit", "header_line", said("There is no row that begins in line {0}.", shown(*settings.header_line))};
   }
   const auto place = place_of_dates(header ? std::vector<CsvRow>(rows.begin() + static_cast<std::ptrdiff_t>(*header), rows.end()) : rows);
   if (!place && !settings.time_column)

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "intake/detail/cells.h"
+#include "quantities/verbatim.h"
 #include "zones/zones.h"
 
 namespace redd::intake::detail {
@@ -131,7 +132,7 @@ Result<std::vector<PlacedTime>> placed_in_time(const std::vector<RowTime>& given
     Instant at = instant_of(*zone, time.local);
     if (local_time(*zone, at) != time.local) {
       placed.emplace_back(Problem{"time_did_not_exist", "time_zone",
-                                  said("this time did not exist in {0}: the clocks were put forward over it. If the clock was not changed, give its fixed offset, e.g. {1}.", zone->name, fixed_name(offset_at(*zone, at)))});
+                                  said("this time did not exist in {0}: the clocks were put forward over it. If the clock was not changed, give its fixed offset, e.g. {1}.", verbatim(zone->name), verbatim(fixed_name(offset_at(*zone, at))))});
       continue;
     }
     if (is_trace && before && at <= *before && is_ambiguous_or_skipped(*zone, time.local)) {

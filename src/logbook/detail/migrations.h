@@ -22,7 +22,7 @@ namespace detail {
 std::span<const Migration> all_migrations();
 
 /// Brings a file to the last step. Each step is kept whole or not at all; before the first step that changes a file with
-/// contents, a copy "<name>.before-version-<n>" is made beside it (an existing copy is kept).
+/// contents, a copy is kept in its folder of copies, and without it no step is taken.
 ///
 /// Errors  throws Failure; the file then has the last version that was reached whole.
 void migrate(Database& database, const std::filesystem::path& path, std::span<const Migration> steps);

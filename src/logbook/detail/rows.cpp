@@ -8,19 +8,16 @@
 namespace redd::logbook::detail {
 namespace {
 
-/// The columns of a row as they stand in the file.
-struct Columns {
-  std::int64_t id = 0;
-  std::string at{};
-  std::string logged_at{};
-  std::string author{};
-  std::string kind{};
-  std::optional<std::int64_t> supersedes{};
-  std::optional<std::string> entry_key{};
-  std::string body{};
-};
+Columns columns_of(const Statement& row) {
+  Columns c{row.integer(0), row.text(1), row.text(2), row.text(3), row.text(4), {}, {}, row.text(7)};
+  if (!row.is_null(5)) c.supersedes = row.integer(5);
+  if (!row.is_null(6)) c.entry_key = row.text(6);
+  return c;
+}
 
-/// 64-bit FNV-1a over all columns. It guards against accidents, not against somebody who recomputes it.
+}  // namespace
+
+/// 64-bit FNV-1a over all columns.
 /// Source  Fowler, Noll & Vo, offset basis and prime of the 64-bit variant (from memory).
 std::string check_sum(const Columns& row) {
   std::uint64_t hash = 14695981039346656037ULL;
@@ -41,24 +38,18 @@ std::string check_sum(const Columns& row) {
   return text;
 }
 
-Columns columns_of(const Statement& row) {
-  Columns c{row.integer(0), row.text(1), row.text(2), row.text(3), row.text(4), {}, {}, row.text(7)};
-  if (!row.is_null(5)) c.supersedes = row.integer(5);
-  if (!row.is_null(6)) c.entry_key = row.text(6);
-  return c;
+Columns columns_of(const records::Record& record) {
+  return {record.id,
+          rfc3339_from_instant(record.entry.at),
+          rfc3339_from_instant(record.logged_at),
+          record.entry.author,
+          std::string(records::kind_name(record.entry.body)),
+          record.entry.supersedes,
+          record.entry.entry_key,
+          wire::json_from_body(record.entry.body)};
 }
 
-}  // namespace
-
-void insert(Statement& insert, const records::Record& record) {
-  const Columns row{record.id,
-                    rfc3339_from_instant(record.entry.at),
-                    rfc3339_from_instant(record.logged_at),
-                    record.entry.author,
-                    std::string(records::kind_name(record.entry.body)),
-                    record.entry.supersedes,
-                    record.entry.entry_key,
-                    wire::json_from_body(record.entry.body)};
+void insert(Statement& insert, const Columns& row) {
   insert.reset();
   insert.bind(1, row.id).bind(2, row.at).bind(3, row.logged_at).bind(4, row.author).bind(5, row.kind);
   insert.bind_or_null(6, row.supersedes).bind_or_null(7, row.entry_key).bind(8, row.body).bind(9, check_sum(row));
@@ -80,5 +71,16 @@ std::variant<records::Record, Unreadable> record_of(const Statement& row) {
   }
   return records::Record{c.id, *logged_at, {*at, std::move(c.author), c.supersedes, std::move(c.entry_key), std::move(body).value()}};
 }
+
+Unreadable missing_record(records::RecordId id) {
+  return {id, {{"record_missing", "", said("Record {0} is missing from the file: it was removed by another program or by a damaged disk. Put back your latest copy of the file.", id)}}};
+}
+
+Columns note_of_loss(records::RecordId id, const std::string& logged_at) {
+  const records::Note note{"Record " + std::to_string(id) + " was lost with a damaged file. What it said is not known."};
+  return {id, logged_at, logged_at, "salvage", "note", {}, {}, wire::json_from_body(note)};
+}
+
+bool stands_for_a_loss(const Columns& row) { return check_sum(row) == check_sum(note_of_loss(row.id, row.logged_at)); }
 
 }  // namespace redd::logbook::detail

@@ -1,22 +1,18 @@
 #include "logbook/detail/season_file.h"
 
-#include <fcntl.h>
-#include <unistd.h>
-
 #include <array>
-#include <atomic>
-#include <cerrno>
-#include <cstdio>
 #include <cstring>
 #include <fstream>
 #include <vector>
+
+#include "logbook/detail/files.h"
 
 namespace redd::logbook::detail {
 namespace {
 
 namespace fs = std::filesystem;
 
-/// How long to wait for another writer.
+/// How long to wait for another writer. Assumed: an entry takes some thousandths of a second, a large import a second or two.
 constexpr int patience_ms = 3000;
 
 Problem not_a_season(const fs::path& path, const std::string& why) {
@@ -76,9 +72,9 @@ void set_up(Database& database, bool for_writing) {
   database.run("PRAGMA trusted_schema = OFF; PRAGMA foreign_keys = ON;");
   if (!for_writing) return;
   database.run("PRAGMA journal_mode = WAL;");
-  // FULL: a record is acknowledged only once it is on the disk. Checkpoint after every commit: a copy of the one file,
-  // taken while the program runs, then holds the whole season.
-  database.run("PRAGMA synchronous = FULL; PRAGMA wal_autocheckpoint = 1;");
+  // EXTRA: a record is acknowledged only once it is on the disk, also on a file system that can't do WAL. Checkpoint after
+  // every commit: a copy of the one file, taken between two entries while the program runs, then holds the whole season.
+  database.run("PRAGMA synchronous = EXTRA; PRAGMA wal_autocheckpoint = 1;");
 }
 
 std::unique_ptr<Database> opened(const fs::path& path, bool for_writing) {
@@ -108,6 +104,8 @@ Result<std::unique_ptr<Database>> open_season_file(const fs::path& path, bool fo
   if (auto problem = refusal(path, known_version)) return *problem;
   try {
     auto database = opened(path, for_writing);
+    // Renamed or replaced while it was being opened: whoever did it has what was in it.
+    if (for_writing && has_moved(*database)) throw Failure{SQLITE_BUSY, "replaced while it was opened"};
     // Until the file has passed every check, closing it must not tidy it either.
     sqlite3_db_config(database->handle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
     if (for_writing && database->is_read_only()) throw Failure{SQLITE_READONLY, "opened read-only"};
@@ -136,30 +134,28 @@ std::unique_ptr<Database> make_season_file(const fs::path& path) {
   return database;
 }
 
-fs::path unfinished_name(const fs::path& path) {
-  static std::atomic<int> count{0};
-  return path.parent_path() / ("." + path.filename().string() + ".unfinished-" + std::to_string(::getpid()) + "-" + std::to_string(++count));
+Result<std::unique_ptr<Database>> open_to_check(const fs::path& path) {
+  if (auto problem = refusal(path, all_migrations().back().version)) return *problem;
+  try {
+    auto database = opened(path, false);
+    sqlite3_db_config(database->handle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
+    set_up(*database, false);
+    return database;
+  } catch (const Failure& failure) {
+    return problem_of(failure, path);
+  }
 }
 
-Result<bool> give_name(const fs::path& unfinished, const fs::path& path) {
-  const Problem taken{"file_exists", "", said("There is already a file {0}; it was left as it is. Choose another name.", path.string())};
-  if (::renameat2(AT_FDCWD, unfinished.c_str(), AT_FDCWD, path.c_str(), RENAME_NOREPLACE) != 0) {
-    if (errno == EEXIST) return taken;
-    // Some file systems can't rename without replacing: claim the name first.
-    const int claim = ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, 0644);
-    if (claim < 0) return errno == EEXIST ? taken : problem_of({SQLITE_CANTOPEN, std::strerror(errno)}, path);
-    ::close(claim);
-    if (std::rename(unfinished.c_str(), path.c_str()) != 0) {
-      std::remove(path.c_str());
-      return problem_of({SQLITE_IOERR, "rename"}, path);
-    }
-  }
-  const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
-  if (const int handle = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC); handle >= 0) {
-    ::fsync(handle);
-    ::close(handle);
-  }
-  return true;
+void settle(Database& database) {
+  auto change = database.prepare("PRAGMA journal_mode = DELETE");
+  const bool changed = change.step() && change.text(0) == "delete";
+  change.step();  // only now is it committed, and a failing disk noticed
+  if (!changed) throw Failure{SQLITE_BUSY, "still in use"};
+}
+
+bool has_moved(Database& database) {
+  int moved = 0;
+  return sqlite3_file_control(database.handle(), "main", SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK && moved != 0;
 }
 
 }  // namespace redd::logbook::detail

@@ -21,10 +21,15 @@ Result<std::unique_ptr<Database>> open_season_file(const std::filesystem::path& 
 /// Makes a season file without records at exactly this path, overwriting nothing.
 std::unique_ptr<Database> make_season_file(const std::filesystem::path& path);
 
-/// A name beside `path` for a file that is still being made.
-std::filesystem::path unfinished_name(const std::filesystem::path& path);
+/// The file opened for reading alone, to be looked over: also of an older layout, also with damage inside.
+/// Errors  file_missing, not_a_season_file, newer_schema, damaged, read_only… It is not written to.
+Result<std::unique_ptr<Database>> open_to_check(const std::filesystem::path& path);
 
-/// Gives a finished file its name, unless that name is taken, and makes the name durable.
-Result<bool> give_name(const std::filesystem::path& unfinished, const std::filesystem::path& path);
+/// Everything into the one file, without SQLite's side files: such a file may be renamed or copied as it is.
+/// Errors  throws Failure; busy when another program has it open.
+void settle(Database& database);
+
+/// Whether the open file still lies at its path. A season that was moved or replaced gets no more entries.
+bool has_moved(Database& database);
 
 }  // namespace redd::logbook::detail

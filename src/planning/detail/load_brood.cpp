@@ -35,7 +35,7 @@ bool foresee(LoadBrood& brood, const LoadingCase& now) {
 std::optional<LoadBrood> load_brood(const LoadingCase& now, Date today) {
   LoadBrood brood;
   const auto& believed = now.belief.brood;
-  brood.count_assumed = !inference::has_animals(believed.animals) && !now.season.egg_count;
+  brood.count_assumed = count_is_assumed(now.season, now.belief);
   if (believed.animals == inference::Animals::released) return std::nullopt;
   brood.count = count_of(now.season, now.belief);
   if (inference::has_animals(believed.animals)) {

@@ -16,12 +16,6 @@ const LoadRow* row_on(const LoadingView& view, Date day) {
   return found == view.days.end() ? nullptr : &*found;
 }
 
-/// Rounded down to fives above twenty: nobody counts eggs finer than that when ordering.
-int round_number(double animals) {
-  const int whole = std::max(0, static_cast<int>(std::floor(animals)));
-  return whole > 20 ? whole - whole % 5 : whole;
-}
-
 /// Only fry can be released: not eggs or alevins, though the limit comes while they are in the tank.
 bool could_go(const LoadingView& view, const LoadReached& reached, Date today) {
   const LoadRow* then = row_on(view, std::max({reached.day, view.release_from.value_or(today), today}));
@@ -30,7 +24,7 @@ bool could_go(const LoadingView& view, const LoadReached& reached, Date today) {
 
 /// The permit decides; only days inside its window are named.
 Sentence early_release(const LoadingView& view, const LoadReached& reached, Date today) {
-  const int too_many = reached.expected - round_number(reached.carried_then);
+  const int too_many = reached.expected - round_animals(reached.carried_then);
   if (!view.release_from && !view.release_until)
     return {"Ask the permit's agency whether about {0} may go early. The permit's days for a release are not on record: nothing leaves the tank without its word.", {Number{too_many}}};
   const Date from = std::max(view.release_from.value_or(today), today);
@@ -44,7 +38,11 @@ Sentence early_release(const LoadingView& view, const LoadReached& reached, Date
 }
 
 Sentence fewer_eggs(const LoadingView& view, const LoadReached& reached) {
-  const Number fit{round_number(reached.carried_then)};
+  const Number fit{round_animals(reached.carried_then)};
+  if (view.state == LoadingView::State::to_come && view.animals_assumed)
+    return {reached.limit == ammonia ? "Nobody has said how many eggs come. With the filter as it is this tank probably carries about {0} until {1}: tell the supplier."
+                                     : "Nobody has said how many eggs come. This tank probably carries about {0} until {1}: tell the supplier.",
+            {fit, *view.days.back().day}};
   if (view.state == LoadingView::State::to_come)
     return {reached.limit == ammonia ? one_or_several(fit.count, "If the filter stays as it is: ask the supplier for {0} egg instead of {1}. So many it probably carries until {2}.", "If the filter stays as it is: ask the supplier for {0} eggs instead of {1}. So many it probably carries until {2}.")
                                      : one_or_several(fit.count, "Ask the supplier for {0} egg instead of {1}: so many the tank probably carries until {2}.", "Ask the supplier for {0} eggs instead of {1}: so many the tank probably carries until {2}."),
@@ -112,7 +110,8 @@ std::vector<LoadOption> load_options(const LoadingView& view, const LoadReached&
   std::vector<LoadOption> options;
   if (reached.limit == oxygen) options = about_oxygen(view, reached, *worst);
   if (reached.limit == ammonia) options = about_filter(view, reached, *worst);
-  if (to_come) options.push_back({LoadOptionKind::fewer_eggs, fewer_eggs(view, reached)});
+  // A number that nobody said is asked for before anything is done about it.
+  if (to_come) options.insert(view.animals_assumed ? options.begin() : options.end(), {LoadOptionKind::fewer_eggs, fewer_eggs(view, reached)});
   if (const auto less = feed_less(*worst, reached.limit)) options.push_back(*less);
   const Date today = local_day(now.zone, now.now);
   // Today's filter says little of the weeks in which it will have grown with its food: no fish is sent away for that. Assumed: six weeks.
@@ -124,6 +123,7 @@ std::vector<LoadOption> load_options(const LoadingView& view, const LoadReached&
 
 std::vector<Sentence> load_assumptions(const LoadingView& view, const LoadingCase& now) {
   std::vector<Sentence> assumed;
+  if (auto day = inference::egg_day_assumed(now.season, now.belief.brood)) assumed.push_back(std::move(*day));
   if (view.animals_assumed) assumed.push_back({"Nobody said how many eggs: {0} are taken.", {Number{view.animals}}});
   if (!view.days.empty()) {
     assumed.push_back("No losses are taken off from now on, so that the load is not told too small.");

@@ -86,8 +86,8 @@ void say_cautions(WaterProgramme& p, const WaterCase& made) {
     p.cautions.push_back({"Today's list asks for this first: Change {0} of the water by {1}. The programme counts on it and adds only what else is needed.",
                           {Share{p.programme.changes.front().fraction}, p.programme.changes.front().day}});
   for (const auto& [quantity, known] : made.asked.belief.water)
-    if (known.doubt) p.cautions.push_back({"The {0} readings are in doubt, and the programme reckons with both what was read and what else may be true. {1}",
-                                           {Word{records::quantity_text(quantity)}, Word{known.doubt->why.pattern}}});
+    if (known.doubt)
+      p.cautions.push_back(joined({"The {0} readings are in doubt, and the programme reckons with both what was read and what else may be true.", {Word{records::quantity_text(quantity)}}}, known.doubt->why));
   for (std::size_t k = 0; k < water_limit_count; ++k)
     if (p.animals && p.now_broken[k] > 1.0 - wanted_safe_probability)
       p.cautions.push_back({"{0} may be beyond its limit already ({1}). What to do about that today is in today's list; this programme looks at what comes after.",
@@ -137,6 +137,7 @@ void say_assumed(WaterProgramme& p, const WaterCase& made) {
                    ? Sentence{"{0} tanks drawn from the filter's posterior, held to the latest readings.", {Number{static_cast<long long>(made.tanks.size())}}}
                    : Sentence{"{0} tanks drawn from published ranges and told by the last three sittings only: wider than the filter's outlook.", {Number{static_cast<long long>(made.tanks.size())}}};
   p.assumed = made.tanks.assumed;
+  if (auto assumed = inference::egg_day_assumed(made.asked.season, made.asked.belief.brood)) p.assumed.push_back(std::move(*assumed));
   p.assumed.insert(p.assumed.end(), made.source.unknown.begin(), made.source.unknown.end());
   p.assumed.push_back(p.evaporation.rests_on);
   p.assumed.push_back({"New water is dechlorinated, has stood a day with an air stone, and is within a degree of the tank."});

@@ -58,7 +58,7 @@ Json texts_json(const std::vector<Sentence>& sentences, const Reader& reader) {
 Json change_json(const PlannedChange& c, const planning::NewWater& source, const season::DayView& day, const Reader& reader) {
   const auto text = [&](const Sentence& s) { return text_of(s, reader); };
   Json row{{"day", iso_from_date(c.day)}, {"day_text", date_text(c.day, reader)}, {"fraction", c.fraction}, {"fraction_text", text({"{0}", {Share{c.fraction}}})},
-           {"volume_l", c.volume.l()}, {"volume_text", text({"{0}", {c.volume}})}, {"source", source.key}, {"source_name", say(reader, source.name)}, {"tank_c", c.tank.c()},
+           {"volume_l", c.volume.l()}, {"volume_text", text({"{0}", {c.volume}})}, {"source", source.key}, {"source_name", text_of(source.name, reader)}, {"tank_c", c.tank.c()},
            {"as_it_comes", c.temper.as_it_comes}, {"new_water_c", {{"low", c.temper.low.c()}, {"aim", c.temper.aim.c()}, {"high", c.temper.high.c()}}},
            {"asked_today", c.asked_today}, {"must_stand", c.must_stand}, {"stand_hours", planning::standing_hours}, {"gas_as_it_comes_fraction", c.gas_as_it_comes ? Json(*c.gas_as_it_comes) : Json(nullptr)},
            {"thiosulfate_g", c.thiosulfate ? Json(c.thiosulfate->g()) : Json(nullptr)}, {"thiosulfate_text", c.thiosulfate ? Json(text({"{0}", {*c.thiosulfate}})) : Json(nullptr)},

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "quantities/verbatim.h"
+
 namespace redd::sitting::detail {
 namespace {
 
@@ -68,7 +70,7 @@ int dip_steps(const std::vector<Step>& steps) {
 }
 
 Problem strip_without_time(const records::Kit& kit, std::size_t test) {
-  return {"strip_without_time", "/state", said("Say how long ago the strip of test \"{0}\" was dipped, or dip a new one.", kit.tests[test].key)};
+  return {"strip_without_time", "/state", said("Say how long ago the strip of test \"{0}\" was dipped, or dip a new one.", verbatim(kit.tests[test].key))};
 }
 
 }  // namespace
@@ -86,10 +88,10 @@ Result<Layout> layout(const records::Kit& kit, const Asked& asked, const std::ve
   std::vector<const Standing*> stands(kit.tests.size(), nullptr);
   for (const Standing& each : standing) {
     const auto test = std::ranges::find(tests, each.test, [&](std::size_t i) { return kit.tests[i].key; });
-    if (test == tests.end()) problems.push_back({"unknown_test", "/state", said("Test \"{0}\" is not part of this sitting.", each.test)});
-    else if (std::exchange(stands[*test], &each)) problems.push_back({"given_twice", "/state", said("Test \"{0}\" is given twice.", each.test)});
+    if (test == tests.end()) problems.push_back({"unknown_test", "/state", said("Test \"{0}\" is not part of this sitting.", verbatim(each.test))});
+    else if (std::exchange(stands[*test], &each)) problems.push_back({"given_twice", "/state", said("Test \"{0}\" is given twice.", verbatim(each.test))});
     else if (problems.empty() && (each.steps_done < 0 || each.steps_done > static_cast<int>(out.steps[*test].size())))
-      problems.push_back({"unknown_step", "/state", said("Test \"{0}\" has {1} steps; {2} of them can't be done.", each.test, out.steps[*test].size(), each.steps_done)});
+      problems.push_back({"unknown_step", "/state", said("Test \"{0}\" has {1} steps; {2} of them can't be done.", verbatim(each.test), out.steps[*test].size(), each.steps_done)});
   }
   if (!problems.empty()) return problems;
 

@@ -279,6 +279,13 @@ function forgotten(session: Session, test: string): Session {
   });
 }
 
+/** Whether hands were ever at this test. */
+export const isBegun = (session: Session, test: string): boolean =>
+  test in session.standing ||
+  session.active.some((one) => one?.test === test) ||
+  valuesOf(session, test).some((value) => value !== null) ||
+  Object.keys(session.drops).some((key) => key.startsWith(`${test}/`));
+
 const isSaved = (session: Session, test: string) =>
   valuesOf(session, test).some((value) => value !== null && !value.none && value.savedAs !== null);
 

@@ -23,9 +23,9 @@ export function nameOf(kit: Kit, key: string): string {
 export const laterText = (kit: Kit, rule: { first: string; then: string; printed: number; at_or_above: boolean }) =>
   t.bench.laterOnly(nameOf(kit, rule.then), nameOf(kit, rule.first), numeral(rule.printed), rule.at_or_above);
 
-/** A turn in the core's words, the test by its name on the page: the core begins with its key. */
+/** A turn in the core's words, the test by its name on the page where the core begins with its key. */
 export const turnText = (kit: Kit, turn: { test: string; sentence: string }) =>
-  nameOf(kit, turn.test) + turn.sentence.slice(turn.test.length);
+  turn.sentence.startsWith(turn.test) ? nameOf(kit, turn.test) + turn.sentence.slice(turn.test.length) : turn.sentence;
 
 export function stepText(step: PlanStep): string {
   if (step.text) return step.text;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { rangeText, runsOf, thin } from "./drawing";
+import { rangeText, runsOf, thin, unitsAcross } from "./drawing";
 
 describe("drawing", () => {
   it("keeps gaps as gaps and kinds apart", () => {
@@ -21,6 +21,19 @@ describe("drawing", () => {
 
   it("never closes an open range", () => {
     expect(rangeText(4.8, null)).toBe("above 4.8");
+  });
+
+  it("has fewer units where the page's letters are larger, never more", () => {
+    const { style } = document.documentElement;
+    const across = (size: string) => {
+      style.fontSize = size;
+      return [unitsAcross(500), unitsAcross(0, 0.5)];
+    };
+    expect(across("16px")).toEqual([500, 320]);
+    expect(across("18px")).toEqual([500, 320]);
+    expect(across("20.5px")).toEqual([400, 256]);
+    expect(across("12px")).toEqual([500, 320]);
+    style.fontSize = "";
   });
 
   it("thins marks", () => {

@@ -1,10 +1,24 @@
-// Shared by the charts. A drawing is as wide as its place, so that its letters keep their size on a phone and on a wall.
+// Shared by the charts. A drawing has as many units as its place has pixels, fewer where the page's letters are larger: so
+// its own letters can be read on a phone and from the back of a class.
 import type { Day } from "../contract";
 import { dayNumber, dayOfNumber, monthName, monthStarts, shortDay } from "../days";
 import { t } from "../messages";
 import { figure } from "../units";
 
-export const widthBeforeMeasuring = 640;
+const widthBeforeMeasuring = 640;
+
+/** Assumed: up to letters of this size the page is read from nearby, and a drawing shows as much as it has room for. */
+const nearbyLetters_px = 18;
+/** Assumed: from there on, as on a projector, a drawing's letters, which are small beside the page's, grow by a tenth for
+ * each pixel, about twice as fast as the page's: more slowly, they could not be read from the back of a class. */
+const growth_px = 10;
+
+/** Units across a drawing whose place is so many pixels wide (0 before it is measured), or a part of what is usual. */
+export function unitsAcross(place_px: number, part = 1): number {
+  const letters_px = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
+  const larger = 1 + Math.max(0, letters_px - nearbyLetters_px) / growth_px;
+  return (place_px || widthBeforeMeasuring * part) / larger;
+}
 
 /** Axis marks with no more than `most` of them. */
 export function thin<T>(marks: T[], most: number): T[] {

@@ -50,7 +50,9 @@ export function spanOf(
   const most = Math.max(...core);
   if (fromNought) {
     const nearest = Math.min(...marks.filter((mark) => mark > 0));
-    const needed = Math.max(most, Number.isFinite(nearest) ? Math.min(nearest, most * 6 || nearest) : 0) || 1;
+    // Where nothing was read the nearest limit alone gives the scale.
+    const near = series.length === 0 ? nearest : Math.min(nearest, most * 6 || nearest);
+    const needed = Math.max(most, Number.isFinite(near) ? near : 0) || 1;
     const widest = Math.max(needed, ...all);
     const high = Math.min(widest, needed * 2.5);
     return { low: 0, high: high * 1.06, cut: widest > high };

@@ -22,10 +22,15 @@ describe("the set-up with nothing answered", () => {
       species: "rainbow_trout",
       first_day: today,
       egg_day: "2030-11-19",
+      egg_day_assumed: true,
       time_zone: "Europe/Oslo",
       name: "2030–31",
     });
     expect(String(records[1]?.body.text)).toContain("Water in the tank");
+  });
+
+  it("marks the egg day as assumed only while nobody said it", () => {
+    expect(recordOf(having({ egg_day: "2030-11-19" }), "season_setup")?.body).not.toHaveProperty("egg_day_assumed");
   });
 
   it("ranks what can harm animals before dates, and dates before the rest", () => {

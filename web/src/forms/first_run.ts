@@ -3,7 +3,7 @@
 import type { Body, Problem } from "../contract";
 import { dayNumber, instantOfWallClock, shiftDay } from "../days";
 import { t } from "../messages";
-import { numeral } from "../units";
+import { fFromC, numeral } from "../units";
 import { readNumber } from "../numbers";
 import { speciesKeys, unitEndings } from "./kinds";
 
@@ -65,7 +65,7 @@ const temperature = (key: string, c: readonly [number, number]): Question => ({
   type: "decimal",
   pair: pairOf(key, "temperature"),
   unit: "temperature",
-  range: [c, [c[0] * 1.8 + 32, c[1] * 1.8 + 32]],
+  range: [c, [fFromC(c[0]), fFromC(c[1])]],
 });
 const choice = (key: string, choices: readonly string[], more: Partial<Question> = {}): Question => ({
   key,
@@ -392,6 +392,7 @@ function seasonBody(answers: Answers, today: string): Body {
     elevation_m: Number(answer(answers, "elevation") || usualElevation),
     species: answer(answers, "species") || usualSpecies,
     egg_day: days.egg,
+    ...(days.here || answer(answers, "egg_day") ? {} : { egg_day_assumed: true }),
     ...known(answers, ["egg_count", "release_from", "release_until", "permit"]),
     ...(Object.keys(target).length > 0 ? target : usualTarget),
     ...(answer(answers, "weekdays") ? { school_weekdays: answer(answers, "weekdays") } : {}),

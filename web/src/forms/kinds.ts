@@ -231,6 +231,7 @@ export const recordKinds: Record<string, readonly Field[]> = {
     { key: "volume_l", type: "decimal", unit: "volume", required: true },
     choice("species", speciesKeys),
     { key: "egg_day", type: "day" },
+    { key: "egg_day_assumed", type: "yes_no" },
     { key: "egg_count", type: "integer" },
     temperature("target_c", { required: true }),
     decimal("elevation_m", { required: true, fallback: "500" }),

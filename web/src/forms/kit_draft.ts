@@ -4,6 +4,18 @@ import { t } from "../messages";
 import { readNumber } from "../numbers";
 import { typedNumeral } from "../units";
 
+/** A kit to start from, in the reader's words. */
+export const inReadersWords = (kit: Kit): Kit => ({
+  ...kit,
+  name: t.templateWords(kit.name),
+  tests: kit.tests.map((test) => ({
+    ...test,
+    ...(test.timed_steps
+      ? { timed_steps: test.timed_steps.map((step) => ({ ...step, text: t.templateWords(step.text) })) }
+      : {}),
+  })),
+});
+
 export interface StepDraft {
   value: string;
   swatch: string;

@@ -216,13 +216,17 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
     first_day: ["First day", "The day the tank was filled, or will be. Nothing can be logged before it."],
     volume_l: [
       "Water in the tank",
-      "Measure inside in centimetres: length × width × water depth, divided by 1000, is litres, less what gravel and equipment take up. Every dose and water change scales with it.",
+      "Measure inside in centimetres: length × width × water depth, divided by 1000, is litres (in inches, divided by 231, is US gallons), less what gravel and equipment take up. Every dose and water change scales with it.",
     ],
     species: [
       "Species",
       "Your supplier or permit names it. It decides the dates. Not sure yet? Pick the nearest and correct it later.",
     ],
     egg_day: ["Day the eggs arrive", "Not sure yet? Leave it empty; the plan starts once you know."],
+    egg_day_assumed: [
+      "Is that day only assumed?",
+      "Yes until the hatchery has named it; then set the day above, and no here.",
+    ],
     egg_count: ["How many eggs", "Not sure? Leave it empty."],
     target_c: [
       "Temperature for the eggs",
@@ -268,9 +272,13 @@ const fieldWords: Record<string, Record<string, readonly [string, string?]>> = {
 
 const percent = (share: number) => `${Math.round(share * 100)}\u00a0%`;
 
-/** A chance in percent: never nought and never certain, as simulated tanks are too few to say so. */
+/** A chance in percent, in steps of five: never nought and never certain, and no finer than some dozen independent draws tell it. */
 const chancePercent = (chance: number) =>
-  chance < 0.005 ? "under 1\u00a0%" : chance > 0.995 ? "over 99\u00a0%" : percent(chance);
+  chance < 0.02
+    ? "under 2\u00a0%"
+    : chance > 0.98
+      ? "over 98\u00a0%"
+      : percent(Math.min(0.95, Math.max(0.05, Math.round(chance * 20) / 20)));
 
 const choiceWords: Record<string, string> = {
   tank: "Tank",
@@ -396,7 +404,6 @@ export const en = {
     language: "Language",
     units: "Units",
     languages: { en: "English", es: "Español" } as Record<string, string>,
-    unitSystems: { metric: "°C and litres", us: "°F and gallons" } as Record<string, string>,
   },
   nav: {
     label: "Screens",
@@ -599,7 +606,7 @@ export const en = {
     alivePart: "alive, of those received",
     typicalEnd: "typical at the time of release",
     stages: "Survival by stage",
-    stagesHelp: "Filled: so far here, with nine chances in ten. Hatched: typical in published work.",
+    stagesHelp: "Filled: so far here, with nine chances in ten. Striped: typical in published work.",
     soFar: "so far",
     counts: "Counts taken",
     noCounts: "Nobody has counted the living or the hatched yet.",
@@ -636,12 +643,14 @@ export const en = {
       noChange: "No change needed",
     } as Record<string, string>,
     next: "The next change",
+    before: "Before: what the whole log allows, not only the last test.",
     when: "When",
     howMuch: "How much",
     water: "Which water",
     temperature: "Its temperature",
     asItComes: "as it comes",
     between: (low: string, high: string) => `${low} to ${high}`,
+    aim: (aim: string, within: string) => `${aim}, never outside ${within}`,
     dechlorinate: "To take out chlorine",
     dechlorinateDose: (dose: string) => `${dose} sodium thiosulfate (pentahydrate), or what your bottle says`,
     noChlorine: "nothing: no chlorine in it",
@@ -726,11 +735,11 @@ export const en = {
     day: "Day",
     stage: "Stage",
     animals: "Expected",
-    mass: "Weight",
+    mass: "Weight of all",
     each: "Weight of one",
-    binding: "Least",
+    binding: "Narrowest limit",
     over: "too many",
-    tableHelp: "Likely number, with nine chances in ten in brackets.",
+    tableHelp: "Likely number, with nine chances in ten in brackets. The narrowest limit is bold.",
     sizes: "By size, at the target temperature",
     sizesHelp: "Whatever is planned: what this tank carries of each size.",
     oxygen: "Oxygen",
@@ -836,7 +845,7 @@ export const en = {
     kind: "Kind",
     what: "What",
     rangeTo: (from: string, to: string) => `${from} to ${to}`,
-    noWindows: "No stages ahead: there are no eggs in the plan yet.",
+    noWindows: "No eggs are in the tank yet. The plan's dates are on the season page.",
     inWords: "In words",
     summary: (from: string, to: string, measured: number, low: string, high: string) =>
       measured === 0
@@ -851,8 +860,8 @@ export const en = {
     closed: "school closed",
     plannedSteps: "plan",
     handles: "What can be moved",
-    handlesHow:
-      "Arrow keys left and right move by a day, page keys by a week; up and down change a temperature by half a degree. Escape puts everything back. Nothing is written down.",
+    handlesHow: (step: string) =>
+      `Arrow keys left and right move by a day, page keys by a week; up and down change a temperature by ${step}. Escape puts everything back. Nothing is written down.`,
     stepHandle: "A step of the plan",
     stepAt: (temperature: string, day: string) => `${temperature} from ${day}`,
     dayHandles: {
@@ -886,8 +895,9 @@ export const en = {
     noLastWeek: "There was no plan a week ago.",
     more: (count: number) => `and ${count} more`,
     less: "Fewer",
-    plans: "Three plans side by side",
+    plans: "Plans side by side",
     plansHelp: "Choose one to see it on the line.",
+    bestAndCalmest: "Best plan, also the fewest changes",
     planHelp: {
       best: "Meets the wishes most probably.",
       calmest: "Only changes that are worth it.",
@@ -916,8 +926,8 @@ export const en = {
     moveSteps: "Temperatures",
     earlier: (name: string) => `${name}: a day earlier`,
     later: (name: string) => `${name}: a day later`,
-    colder: (day: string) => `From ${day}: half a degree colder`,
-    warmer: (day: string) => `From ${day}: half a degree warmer`,
+    colder: (day: string, step: string) => `From ${day}: ${step} colder`,
+    warmer: (day: string, step: string) => `From ${day}: ${step} warmer`,
     stepEarlier: (day: string) => `Step of ${day}: a day earlier`,
     stepLater: (day: string) => `Step of ${day}: a day later`,
     dropStep: (day: string) => `Take out the step of ${day}`,
@@ -1115,6 +1125,7 @@ export const en = {
   wall: {
     intro:
       "A page a month, to print and hang up. It stays as it was printed: print it anew when the plan moves. A bar marks days on which a stage may come: thick where it is as likely as not, thin where it holds nine chances in ten.",
+    leftOut: "Days on which nothing changes and nothing is to do are left out here; the print has them all.",
     loading: "Putting the calendar together …",
     print: "Print the calendar",
     back: "Back to the season",
@@ -1291,6 +1302,7 @@ export const en = {
   setup: {
     running: "This season is running. This is what it was set up with.",
     notYet: "not known yet",
+    assumed: (day: string) => `not known yet; ${day} is assumed`,
     usualWeekdays: "Monday to Friday",
     correct: "Correct the set-up",
     secondTank: "A second tank, or the next season",
@@ -1322,6 +1334,7 @@ export const en = {
     volume: ["L", "US gal"],
     mass: ["g", "oz"],
     length: ["cm", "in"],
+    height: ["m", "ft"],
     thickness: ["mm", "in"],
     cooling: ["W", "BTU/h"],
   } as Record<string, readonly [string, string]>,

@@ -24,7 +24,11 @@ const percent = (share: number) => `${Math.round(share * 100)}\u00a0%`;
 
 /** Nunca cero y nunca segura: los acuarios simulados son muy pocos para decirlo. */
 const chancePercent = (chance: number) =>
-  chance < 0.005 ? "menos de 1\u00a0%" : chance > 0.995 ? "más de 99\u00a0%" : percent(chance);
+  chance < 0.02
+    ? "menos de 2\u00a0%"
+    : chance > 0.98
+      ? "más de 98\u00a0%"
+      : percent(Math.min(0.95, Math.max(0.05, Math.round(chance * 20) / 20)));
 
 export const es: typeof en = {
   bench,
@@ -44,7 +48,6 @@ export const es: typeof en = {
     language: "Idioma",
     units: "Unidades",
     languages: { en: "English", es: "Español" },
-    unitSystems: { metric: "°C y litros", us: "°F y galones" },
   },
   nav: {
     label: "Pantallas",
@@ -73,7 +76,7 @@ export const es: typeof en = {
     brood: "Alimento y crecimiento",
     room: "Cuántos caben",
     counts: "Quién vive, quién murió",
-    lessons: "Apueste por la próxima lectura",
+    lessons: "Prediga la próxima lectura",
     teams: "¿Qué leen otros equipos?",
     graphs: "Gráficos con preguntas",
     sheets: "Hojas de trabajo",
@@ -298,6 +301,7 @@ export const es: typeof en = {
   wall: {
     intro:
       "Una página por mes, para imprimir y colgar. Queda como se imprimió: imprímala de nuevo cuando el plan se mueva. Una barra marca los días en que puede llegar una etapa: gruesa donde es tan probable como no, delgada donde contiene nueve de cada diez probabilidades.",
+    leftOut: "Aquí faltan los días en que nada cambia ni hay nada que hacer; la impresión los trae todos.",
     loading: "Armando el calendario …",
     print: "Imprimir el calendario",
     back: "Volver a la temporada",
@@ -346,6 +350,7 @@ export const es: typeof en = {
     volume: ["L", "galones"],
     mass: ["g", "oz"],
     length: ["cm", "in"],
+    height: ["m", "pies"],
     thickness: ["mm", "in"],
     cooling: ["W", "BTU/h"],
   },

@@ -2,6 +2,7 @@
 // functions below change it.
 import { addRecord, getDay, getKits, getSeason, undoRecord, type Outcome } from "../api";
 import type { Day, DayView, Kits, NewRecord, Problem, RecordId, Saved, SeasonState } from "../contract";
+import { inReadersWords } from "../forms/kit_draft";
 import { keep, kept, newEntryKey } from "../keep";
 import { routeOf, type Route } from "../routes";
 import { connection, keepHere, seasonOf, send } from "./connection.svelte";
@@ -88,7 +89,7 @@ export async function refreshDay(quiet = false): Promise<boolean> {
 
 export async function refreshKits(): Promise<void> {
   const outcome = await getKits(app.asOf);
-  if (outcome.ok) app.kits = outcome.value;
+  if (outcome.ok) app.kits = { ...outcome.value, templates: outcome.value.templates.map(inReadersWords) };
   else if (!(connection.lost && app.kits)) app.problems = outcome.problems;
 }
 

@@ -72,6 +72,8 @@ function outbox() {
 /** A season's own mark: entries that wait for one season never go to another. */
 export const seasonOf = (day: DayView | null) =>
   day ? [day.season.name, day.season.place, day.season.first_day].join("|") : null;
+/** The season's name out of such a mark: all before place and day. */
+export const seasonNameOf = (mark: string) => mark.split("|").slice(0, -2).join("|");
 
 function shelved(record: Waiting["record"], asOf: string | null, season: string): boolean {
   const written = asOf === null ? momentOf(Date.now() - connection.clockAhead_ms) : null;

@@ -1,6 +1,7 @@
 // The temperature plan of the day looked at, and what somebody tries in its place. Nothing tried is kept by the server.
 import { getPlan, tryPlan } from "../api";
 import type { DayView, NamedPlan, PlanRow, PlanTrial, PlanView, Problem } from "../contract";
+import { t } from "../messages";
 import { stepsOf, type MovedDay, type Step } from "../plan_steps";
 import { app } from "./app.svelte";
 import { newestWins } from "./newest";
@@ -31,10 +32,21 @@ export async function loadPlan(day: DayView): Promise<void> {
   if (own !== request) return;
   putBack();
   plan.day = day;
-  plan.view = outcome.ok ? outcome.value.plan : null;
+  plan.view = outcome.ok ? withoutTwin(outcome.value.plan) : null;
   plan.problems = outcome.ok ? [] : outcome.problems;
   if (plan.view && !chosenOf(plan.view)?.possible)
     plan.chosen = plan.view.plans.find((one) => one.possible)?.key ?? "best";
+}
+
+/** Where the best plan has the fewest changes as well, one of the two stands for both. */
+export function withoutTwin(view: PlanView): PlanView {
+  const find = (key: string) => view.plans.find((one) => one.key === key && one.possible);
+  const [best, calmest] = [find("best"), find("calmest")];
+  if (!best || !calmest || JSON.stringify(stepsOf(best)) !== JSON.stringify(stepsOf(calmest))) return view;
+  const plans = view.plans.flatMap((one) =>
+    one === calmest ? [] : [one === best ? { ...one, name: t.season.bestAndCalmest } : one],
+  );
+  return { ...view, plans };
 }
 
 export function chosenOf(view: PlanView): NamedPlan | null {

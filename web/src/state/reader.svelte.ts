@@ -39,16 +39,16 @@ function readerAtStart(): Reader {
 /** Stands for as long as the page does: a choice loads it anew. */
 export const reader: Reader = readerAtStart();
 
-/** Keeps the choice. Whatever the server has worded is to be asked for anew. */
+/** Keeps the choice; chosen units hold for every form again. Whatever the server has worded is to be asked for anew. */
 export function chooseReader(choice: Partial<Reader>): void {
   Object.assign(reader, choice);
+  if (choice.units) forget("units");
   keep("reader", reader);
 }
 
 /** Keeps the choice and loads the page anew in it. What is typed into forms is kept by itself. */
 export function chooseAnew(choice: Partial<Reader>): void {
   chooseReader(choice);
-  if (choice.units) forget("units");
   if (kept("reader")) location.reload();
   else location.search = new URLSearchParams(readerParameters()).toString();
 }

@@ -29,6 +29,15 @@ describe("reader", () => {
     expect(later.readerParameters()).toEqual({ language: "es", units: "us" });
   });
 
+  it("forgets the units remembered for single forms once units are chosen", async () => {
+    const { chooseReader } = await fresh("en-GB");
+    localStorage.setItem("redd.units", JSON.stringify({ temperature: false }));
+    chooseReader({ language: "es" });
+    expect(localStorage.getItem("redd.units")).not.toBeNull();
+    chooseReader({ units: "us" });
+    expect(localStorage.getItem("redd.units")).toBeNull();
+  });
+
   it("takes what the address says where the browser keeps nothing", async () => {
     vi.stubGlobal("location", { search: "?language=es&units=us" });
     const { reader } = await fresh("en-GB");

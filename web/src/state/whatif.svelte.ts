@@ -4,7 +4,7 @@ import { getWhatIfBase, tryWhatIf, type Outcome } from "../api";
 import type { DayView, Problem } from "../contract";
 import type { WhatIfAnswer, WhatIfBase, WhatIfSliderName, WhatIfSliders } from "../contract_whatif";
 import { askEngine } from "../engine/engine";
-import { app } from "./app.svelte";
+import { app, refreshDay } from "./app.svelte";
 import { newestWins } from "./newest";
 
 export const sliderNames: WhatIfSliderName[] = [
@@ -45,23 +45,32 @@ export function neutral(base: WhatIfBase): WhatIfSliders {
   return sliders;
 }
 
-/** Asks for the base of a day. Another day begins with all as it is. */
-export async function loadWhatIf(_day: DayView): Promise<void> {
+/** Asks for the base of a day. Another day begins with all as it is; the same day told anew leaves the sliders where they are. */
+export async function loadWhatIf(_day: DayView, again: boolean): Promise<void> {
   const own = ++request;
-  tries.forget();
+  const anew = !again || !whatif.base;
+  if (anew) tries.forget();
   const outcome = await getWhatIfBase(app.asOf);
   if (own !== request) return;
   whatif.problems = outcome.ok ? [] : outcome.problems;
-  whatif.base = outcome.ok ? outcome.value.what_if_base : null;
-  whatif.answer = whatif.planned = whatif.sliders = null;
-  if (!whatif.base) return;
-  const sliders = neutral(whatif.base);
-  const first = await reckon(sliders, whatif.base, app.asOf);
+  if (anew) {
+    whatif.base = outcome.ok ? outcome.value.what_if_base : null;
+    whatif.answer = whatif.planned = whatif.sliders = null;
+  }
+  if (!outcome.ok) return;
+  const base = outcome.value.what_if_base;
+  const planned = await reckon(neutral(base), base, app.asOf);
   if (own !== request) return;
-  whatif.problems = first.ok ? [] : first.problems;
-  if (!first.ok) return;
-  whatif.sliders = sliders;
-  whatif.planned = whatif.answer = first.value.what_if;
+  whatif.problems = planned.ok ? [] : planned.problems;
+  if (!planned.ok) return;
+  tries.forget();
+  whatif.base = base;
+  whatif.planned = planned.value.what_if;
+  // An hour has passed since the day was told: the work on this one is followed by the day.
+  if (base.filter_working && app.day?.filter?.state === "ready") void refreshDay(true);
+  if (!anew && whatif.sliders) return tries.ask(whatif.sliders);
+  whatif.sliders = neutral(base);
+  whatif.answer = whatif.planned;
 }
 
 const tries = newestWins(

@@ -23,7 +23,7 @@ const show = (name: string, one: typeof outlook, shows: string[]) =>
   );
 
 export const examples = [
-  show("ready long ago", outlook, ["From 58"]),
+  show("ready long ago", outlook, ["From 60"]),
   show("half way, no sure end", ripening, [t.filter.eggDay]),
   show("nothing known", unmeasured, [t.chancePercent(0.12)]),
   show("no chances by day", { ...ripening, ready_on: [] }, []),

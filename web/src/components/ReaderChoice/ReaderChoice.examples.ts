@@ -8,5 +8,5 @@ const spanish: Reader = { language: "es", units: "us" };
 
 export const examples = [
   example(ReaderChoice, "English, metric", { reader: english, onchoose }, ["English", "Español", "°C and litres"]),
-  example(ReaderChoice, "Spanish, US units", { reader: spanish, onchoose }, ["°F and gallons"]),
+  example(ReaderChoice, "Spanish, US units", { reader: spanish, onchoose }, ["°F and US gallons"]),
 ];

@@ -96,8 +96,8 @@ export const bench = {
   notKept:
     "This browser keeps nothing for this page: a reload or a closed window would lose this sitting. Leave the page open until you have saved.",
   progress: (done: number, all: number) => `${done} of ${plural(all, "test", "tests")} read`,
-  mute: "Sound off",
-  unmute: "Sound on",
+  mute: "Turn sound off",
+  unmute: "Turn sound on",
   lane: (number: number) => `Hands ${number}`,
   stepOf: (step: number, all: number) => `step ${step} of ${all}`,
   verbs: {
@@ -131,6 +131,7 @@ export const bench = {
   other: "Something went wrong",
   otherHide: "Nothing went wrong",
   again: "Begin this test again",
+  doIt: "Do this test",
   leave: "Leave this test out",
   startTimer: (clock: string) => `Start ${clock}`,
   restartTimer: "Start the timer again",

@@ -11,6 +11,8 @@ export const copies = {
   saveShort: "Save",
   handed: (name: string) =>
     `“${name}” was handed to your browser. Look for it where downloads go, and keep it somewhere that is backed up.`,
+  guessesHelp:
+    "Nothing is left out, guesses that are still hidden from the class included: do not hand the file around while a question is open.",
   saveHelp: "Once a week, after the weekly test, is a good habit. Keep the newest two or three.",
   lastSaved: (day: string, name: string) => `Last saved on ${day} as “${name}”.`,
   neverSaved: "Not saved as a file yet.",

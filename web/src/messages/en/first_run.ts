@@ -77,7 +77,7 @@ const questions: Record<string, Asked> = {
     label: "Chiller: heat it takes from the water",
     changes:
       "Whether it holds the eggs’ temperature in a warm room. On its plate as cooling capacity, not as electric power.",
-    taken: "That it holds 4 to 14 °C (39 to 57 °F), whatever the room. Nobody has checked that.",
+    taken: "That it holds 4 to 26 °C (39 to 79 °F), whatever the room. Nobody has checked that.",
     why: "Without it nobody can say whether the tank stays cold when the room gets warm.",
   },
   target_c: {
@@ -142,7 +142,7 @@ const questions: Record<string, Asked> = {
   egg_count: {
     label: "How many eggs",
     changes: "How much ammonia, food and oxygen to reckon with.",
-    taken: "100 for eggs that are here; for eggs to come no number.",
+    taken: "100 for eggs that are here; for eggs to come, 200 is reckoned with until you say.",
     why: "Ammonia, food and oxygen all go with the number.",
   },
   age: {

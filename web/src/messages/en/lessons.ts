@@ -8,13 +8,13 @@ export const lessons = {
   game: {
     verdictWord: "Class against model",
     open: "Guess now",
-    openHelp: "What a team lays stays hidden, and the model's guess too, until the reading is in.",
+    openHelp: "What a team guesses stays hidden, and the model's guess too, until the reading is in.",
     noneOpen: "No question is open. One opens with each test and each week's first temperature that is logged.",
     logTest: "Log a test",
     teamsIn: (count: number) =>
       count === 0 ? "No team has guessed yet." : `${plural(count, "team has", "teams have")} guessed:`,
-    guess: (question: string) => `Lay a guess: ${question}`,
-    guessShort: "Lay a guess",
+    guess: (question: string) => `Make a guess: ${question}`,
+    guessShort: "Make a guess",
     close: "Not now",
     team: "Team label",
     teamHelp: "Such as Team Otter. Never a person's name. A second guess replaces the first.",

@@ -21,7 +21,7 @@ export const print = {
     today: ["Today’s page", "What to do now and why, the water, the dates."],
   } as Record<string, readonly [string, string]>,
   wallLegend:
-    "Hatched: school closed. Dashed line: it may happen on this day. Thick line: as likely as not within these days. Degrees: what to set the chiller to. A plan, not a promise: print it anew when it changes.",
+    "Striped: school closed. Dashed line: it may happen on this day. Thick line: as likely as not within these days. Degrees: what to set the chiller to. A plan, not a promise: print it anew when it changes.",
   bench: {
     loading: "Putting the tests in order …",
     kit: "Test kit",

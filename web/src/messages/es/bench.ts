@@ -93,8 +93,8 @@ export const bench: typeof Shape = {
   notKept:
     "Este navegador no conserva nada de esta página: al recargar o cerrar la ventana se perdería esta sesión. Deje la página abierta hasta guardar.",
   progress: (done, all) => `${done} de ${plural(all, "prueba leída", "pruebas leídas")}`,
-  mute: "Sin sonido",
-  unmute: "Con sonido",
+  mute: "Apagar el sonido",
+  unmute: "Encender el sonido",
   lane: (number) => `Manos ${number}`,
   stepOf: (step, all) => `paso ${step} de ${all}`,
   verbs: {
@@ -129,6 +129,7 @@ export const bench: typeof Shape = {
   other: "Algo salió mal",
   otherHide: "Nada salió mal",
   again: "Empezar de nuevo esta prueba",
+  doIt: "Hacer esta prueba",
   leave: "Omitir esta prueba",
   startTimer: (clock) => `Empezar ${clock}`,
   restartTimer: "Empezar de nuevo el temporizador",

@@ -17,6 +17,8 @@ export const copies: typeof Shape = {
     `«${name}» se entregó a su navegador. Búsquelo donde van las descargas y guárdelo donde se hagan copias de seguridad.`,
   saveHelp:
     "Una vez por semana, después de la prueba semanal, es una buena costumbre. Conserve los dos o tres últimos.",
+  guessesHelp:
+    "No se deja nada fuera, tampoco las predicciones que aún están ocultas para la clase: no pase el archivo mientras haya una pregunta abierta.",
   lastSaved: (day, name) => `Guardada por última vez el ${day} como «${name}».`,
   neverSaved: "Todavía no se guardó en un archivo.",
   openTitle: "Abrir una temporada guardada",

@@ -22,7 +22,7 @@ export const kindNames: Record<string, string> = {
   spoon: "Cucharada pesada",
   fish_sample: "Peces pesados o medidos",
   advice_answer: "Consejo respondido",
-  guess: "Apuesta sobre una lectura",
+  guess: "Predicción de una lectura",
   season_setup: "Configuración de la temporada",
   kit: "Kit de pruebas",
   undo: "Deshacer",
@@ -208,13 +208,17 @@ export const fieldWords: Record<string, Record<string, readonly [string, string?
     first_day: ["Primer día", "El día en que se llenó o se llenará el acuario. Antes no se puede registrar nada."],
     volume_l: [
       "Agua en el acuario",
-      "Mida por dentro en centímetros: largo × ancho × profundidad del agua, dividido entre 1000, son litros, menos lo que ocupan grava y equipos. De ella depende cada dosis y cada cambio de agua.",
+      "Mida por dentro en centímetros: largo × ancho × profundidad del agua, dividido entre 1000, son litros (en pulgadas, dividido entre 231, son galones de EE. UU.), menos lo que ocupan grava y equipos. De ella depende cada dosis y cada cambio de agua.",
     ],
     species: [
       "Especie",
       "La dice su proveedor o su permiso. Decide las fechas. ¿Aún no lo sabe? Elija la más cercana y corrija después.",
     ],
     egg_day: ["Día en que llegan los huevos", "¿Aún no lo sabe? Déjelo vacío; el plan empieza cuando lo sepa."],
+    egg_day_assumed: [
+      "¿Ese día es solo un supuesto?",
+      "Sí hasta que el criadero lo haya dicho; entonces fije el día arriba, y aquí no.",
+    ],
     egg_count: ["Cuántos huevos", "¿No lo sabe? Déjelo vacío."],
     target_c: [
       "Temperatura para los huevos",

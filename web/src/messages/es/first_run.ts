@@ -74,7 +74,7 @@ const questions: Record<string, Asked> = {
     label: "Enfriador: calor que saca del agua",
     changes:
       "Si mantiene la temperatura de los huevos en una sala cálida. En su placa, como capacidad de enfriamiento, no como potencia eléctrica.",
-    taken: "Que mantiene de 4 a 14 °C (39 a 57 °F), sea cual sea la sala. Nadie lo ha comprobado.",
+    taken: "Que mantiene de 4 a 26 °C (39 a 79 °F), sea cual sea la sala. Nadie lo ha comprobado.",
     why: "Sin ello nadie puede decir si el acuario sigue frío cuando la sala se calienta.",
   },
   target_c: {
@@ -139,7 +139,7 @@ const questions: Record<string, Asked> = {
   egg_count: {
     label: "Cuántos huevos",
     changes: "Cuánto amoníaco, alimento y oxígeno hay que prever.",
-    taken: "100 para huevos que ya están; para huevos por venir, ningún número.",
+    taken: "100 para huevos que ya están; para huevos por venir se cuenta con 200 hasta que usted dé un número.",
     why: "Amoníaco, alimento y oxígeno dependen del número.",
   },
   age: {

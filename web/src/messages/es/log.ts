@@ -145,6 +145,7 @@ export const history: Shape["history"] = {
 export const setup: Shape["setup"] = {
   running: "Esta temporada está en marcha. Así se configuró.",
   notYet: "aún no se sabe",
+  assumed: (day) => `aún no se sabe; se supone el ${day}`,
   usualWeekdays: "De lunes a viernes",
   correct: "Corregir la configuración",
   secondTank: "Un segundo acuario, o la próxima temporada",

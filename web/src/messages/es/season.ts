@@ -38,7 +38,7 @@ export const season: (typeof en)["season"] = {
   kind: "Tipo",
   what: "Qué",
   rangeTo: (from, to) => `de ${from} a ${to}`,
-  noWindows: "No hay etapas por venir: el plan todavía no tiene huevos.",
+  noWindows: "Todavía no hay huevos en el acuario. Las fechas del plan están en la página de la temporada.",
   inWords: "En palabras",
   summary: (from, to, measured, low, high) =>
     measured === 0
@@ -53,8 +53,8 @@ export const season: (typeof en)["season"] = {
   closed: "escuela cerrada",
   plannedSteps: "plan",
   handles: "Qué se puede mover",
-  handlesHow:
-    "Las flechas izquierda y derecha mueven un día, las teclas de página una semana; arriba y abajo cambian una temperatura medio grado. Escape devuelve todo a su lugar. No se registra nada.",
+  handlesHow: (step) =>
+    `Las flechas izquierda y derecha mueven un día, las teclas de página una semana; arriba y abajo cambian una temperatura ${step}. Escape devuelve todo a su lugar. No se registra nada.`,
   stepHandle: "Un paso del plan",
   stepAt: (temperature, day) => `${temperature} desde el ${day}`,
   dayHandles: {
@@ -88,8 +88,9 @@ export const season: (typeof en)["season"] = {
   noLastWeek: "Hace una semana no había plan.",
   more: (count) => `y ${count} más`,
   less: "Menos",
-  plans: "Tres planes lado a lado",
+  plans: "Planes lado a lado",
   plansHelp: "Elija uno para verlo en la línea.",
+  bestAndCalmest: "El mejor plan, también el de menos cambios",
   planHelp: {
     best: "El que más probablemente cumple los deseos.",
     calmest: "Solo los cambios que valen la pena.",
@@ -117,8 +118,8 @@ export const season: (typeof en)["season"] = {
   moveSteps: "Temperaturas",
   earlier: (name) => `${name}: un día antes`,
   later: (name) => `${name}: un día después`,
-  colder: (day) => `Desde el ${day}: medio grado más frío`,
-  warmer: (day) => `Desde el ${day}: medio grado más cálido`,
+  colder: (day, step) => `Desde el ${day}: ${step} más frío`,
+  warmer: (day, step) => `Desde el ${day}: ${step} más cálido`,
   stepEarlier: (day) => `Paso del ${day}: un día antes`,
   stepLater: (day) => `Paso del ${day}: un día después`,
   dropStep: (day) => `Quitar el paso del ${day}`,
