@@ -132,7 +132,8 @@ struct Everything {
 
   // Words of the single commands.
   std::int64_t id = 0;
-  std::string key{}, file{};
+  std::string key{}, file{}, tables{};
+  WqxAsked wqx{};
   bool json = false, quick = false, all = false, force = false;
   std::string kind{};
   Importing importing{};
@@ -352,6 +353,9 @@ void add_lookers(CLI::App& app, Everything& all) {
   CLI::App* report_command = app.add_subcommand("report", "The whole season to hand on: animals, dates, water, releases, who kept it");
   report_command->add_flag("--json", all.json, "as JSON");
   report_command->callback([&all] { all.command = [&all] { return report(all.console, all.place, all.json); }; });
+  CLI::App* next_year_command = app.add_subcommand("next-year", "What this season teaches the next one, with its numbers and how sure");
+  next_year_command->add_flag("--json", all.json, "as JSON");
+  next_year_command->callback([&all] { all.command = [&all] { return next_year(all.console, all.place, all.json); }; });
 
   CLI::App* lessons_command = app.add_subcommand("lessons", "The guessing game, readings by team, and worksheets from the tank's own data");
   CLI::Option* level = lessons_command->add_option("--level", all.lessons.level, "print the worksheet for younger (8 to 10) or older (11 to 14)")->check(CLI::IsMember({"younger", "older"}));
@@ -450,14 +454,24 @@ void add_import_and_export(CLI::App& app, Everything& all) {
       "Importing the same file again adds nothing.");
   CLI::App* season =
       import_command->add_subcommand("season", "A season saved on a page or by \"redd export\": all of it, or what continues the same season");
-  season->add_option("file", all.file, "file, - for standard input")->type_name("FILE")->required();
+  season->add_option("file", all.file, "file, folder or .zip of tables; - for standard input")->type_name("FILE")->required();
   season->callback([&all] { all.command = [&all] { return import_season(all.console, all.place, all.file); }; });
 
   CLI::App* export_command = app.add_subcommand("export", "The whole season as one file");
   export_command->add_option("file", all.file, "file to write (else standard output)")->type_name("FILE");
+  export_command->add_option("--csv", all.tables, "folder or .zip to write instead: CSV tables with every column's unit and meaning")->type_name("FILE");
+  export_command->add_option("--wqx", all.wqx.file, "file to write instead, - for standard output: the tests as the long table of the public WQX conventions")->type_name("FILE");
+  export_command->add_option("--organization", all.wqx.labels.organization, "WQX: identifier the agency gave your organization");
+  export_command->add_option("--project", all.wqx.labels.project, "WQX: identifier of the project");
+  export_command->add_option("--location", all.wqx.labels.location, "WQX: identifier of the monitoring location");
   export_command->add_flag("--force", all.force, "replace the file if it exists");
-  export_command->callback(
-      [&all] { all.command = [&all] { return export_season(all.console, all.place, all.file, all.force); }; });
+  export_command->callback([&all] {
+    all.command = [&all] {
+      if (!all.tables.empty()) return export_tables(all.console, all.place, all.tables, all.force);
+      if (!all.wqx.file.empty()) return export_wqx(all.console, all.place, all.wqx, all.force);
+      return export_season(all.console, all.place, all.file, all.force);
+    };
+  });
 
   CLI::App* edition_command = app.add_subcommand("edition", "Redd in one HTML file, for a computer on which nothing can be installed");
   edition_command->add_option("file", all.file, "file to write")->type_name("FILE")->default_str("redd.html");
@@ -621,6 +635,7 @@ void print_guide(const Console& console) {
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd report                              the whole season, to hand on
+  redd next-year                           what it teaches the next one
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only
   redd copies                              copies kept by itself; redd restore, redd check

@@ -11,6 +11,7 @@
 #include "cli/console.h"
 #include "cli/flags.h"
 #include "cli/place.h"
+#include "report/wqx_csv.h"
 
 namespace redd::cli {
 
@@ -93,6 +94,7 @@ struct EmergencyQuestion {
 Exit emergency(const Console& console, const Place& place, const EmergencyQuestion& question);
 Exit counts(const Console& console, const Place& place, bool json);
 Exit report(const Console& console, const Place& place, bool json);
+Exit next_year(const Console& console, const Place& place, bool json);
 Exit loading(const Console& console, const Place& place, const Looking& looking);
 Exit milestones(const Console& console, const Place& place, bool json);
 
@@ -122,6 +124,18 @@ struct ImportingCalendar {
 Exit import_calendar(const Console& console, const Place& place, const ImportingCalendar& importing);
 Exit import_season(const Console& console, const Place& place, const std::string& file);
 Exit export_season(const Console& console, const Place& place, const std::string& file, bool force);
+
+/// What "redd export --wqx" is asked with.
+struct WqxAsked {
+  std::string file{};
+  report::WqxLabels labels{};
+};
+/// In      to: a folder, or a file that ends in .zip.
+Exit export_tables(const Console& console, const Place& place, const std::string& to, bool force);
+Exit export_wqx(const Console& console, const Place& place, const WqxAsked& asked, bool force);
+
+/// The records of a saved season: the file of one piece, a folder of tables, or a .zip of them.
+Result<std::vector<records::Record>> records_of_saved(const Console& console, const std::string& path);
 /// Writes redd.html, the edition in one file.
 Exit edition(const Console& console, const std::string& file, bool force);
 

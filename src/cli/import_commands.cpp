@@ -137,9 +137,7 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
 }
 
 Exit import_season(const Console& console, const Place& place, const std::string& file) {
-  const auto text = file_text(console, file);
-  if (!text) return complain(console, text.problems());
-  const auto records = ledger::records_of_season_file(*text);
+  const auto records = records_of_saved(console, file);
   if (!records) return complain(console, records.problems());
   if (records->empty()) return complain(console, {{"empty_file", "", "This file holds no records: there is nothing to take in."}});
   if (place.demo)

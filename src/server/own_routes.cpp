@@ -1,6 +1,8 @@
 #include "server/own_routes.h"
 
 #include "assets/assets.h"
+#include "desk/handlers.h"
+#include "ledger/season_tables.h"
 
 namespace redd::server {
 namespace {
@@ -10,6 +12,7 @@ constexpr Route own[] = {
     {"POST", "/api/calendar", keep_calendar, "Keeps the closures of the school's calendar once they are confirmed.", "as_of"},
     {"GET", "/api/copies", copies, "The copies of the season on this machine, each read through just now."},
     {"POST", "/api/copies", make_copy, "Makes one more copy of the season, now."},
+    {"GET", "/api/export.zip", export_tables, "The whole season as CSV tables in a .zip: a Data Package with every column's unit and meaning."},
     {"GET", "/api/openapi.json", description, "This description."},
 };
 
@@ -19,6 +22,16 @@ std::vector<Route> routes() {
   std::vector<Route> all(desk::routes().begin(), desk::routes().end());
   all.insert(all.end(), std::begin(own), std::end(own));
   return all;
+}
+
+Response export_tables(const Call& call) {
+  const auto look = desk::whole_season(call);
+  if (!look) return desk::refused(look.problems());
+  Response response;
+  response.content_type = "application/zip";
+  response.body = ledger::stored_zip(ledger::season_tables((*look)->records));
+  response.headers.emplace_back("Content-Disposition", "attachment; filename=\"redd-season-tables.zip\"");
+  return response;
 }
 
 Response description(const Call&) {

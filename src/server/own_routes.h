@@ -19,6 +19,7 @@ Response preview_calendar(const Call& call);
 Response keep_calendar(const Call& call);
 Response copies(const Call& call);
 Response make_copy(const Call& call);
+Response export_tables(const Call& call);
 Response description(const Call& call);
 
 }  // namespace redd::server

@@ -28,6 +28,7 @@ import type {
 } from "./contract";
 import type { MadeCopies, SeasonFile, TakenIn } from "./contract_copies";
 import type { LessonsView, NewGuess } from "./contract_lessons";
+import type { NextYear } from "./contract_next_year";
 import type { SeasonReport, SittingOrder } from "./contract_print";
 import type { WhatIfAnswer, WhatIfBase, WhatIfSliders } from "./contract_whatif";
 import { t } from "./messages";
@@ -159,6 +160,8 @@ export const keepCalendar = (text: string, all: boolean, author: string, asOf: s
 /** The core's answer about a sitting of tests, where the page's own core cannot run. */
 export const askBenchServer = <T>(question: object) => ask<T>("/api/bench", question);
 export const getReport = (asOf: string | null) => ask<{ report: SeasonReport }>(pathOf("/api/report", { as_of: asOf }));
+export const getNextYear = (asOf: string | null) =>
+  ask<{ next_year: NextYear }>(pathOf("/api/next-year", { as_of: asOf }));
 
 /** The order of a sitting with this kit by one pair of hands; what was read last says which of two cards comes first. */
 export const askBench = (kit: Kit, last_read: Expected[]) =>
@@ -171,6 +174,8 @@ export async function exportSeason(): Promise<Outcome<{ text: string; newest: nu
   const records = outcome.value.resources.find(({ name }) => name === "records");
   return { ok: true, value: { text, newest: records?.data.length ?? 0 } };
 }
+/** The water tests as one long table (CSV). */
+export const waterQualityTable = (asOf: string | null) => pathOf("/api/water-quality.csv", { as_of: asOf });
 /** Takes a saved season in. */
 export const getCopies = () => ask<MadeCopies>("/api/copies");
 export const makeCopy = () => ask<MadeCopies>("/api/copies", {});

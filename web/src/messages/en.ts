@@ -5,12 +5,15 @@ import { copies } from "./en/copies";
 import { engine } from "./en/engine";
 import { whatif } from "./en/whatif";
 
+import { nextYear } from "./en/next_year";
 import { outbox } from "./en/outbox";
+import { ownQuestions } from "./en/own_questions";
 
 import { firstRun } from "./en/first_run";
 import { print } from "./en/print";
 
 import { lessons } from "./en/lessons";
+import { tables } from "./en/tables";
 
 const plural = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
@@ -386,6 +389,9 @@ const kitUnits: Record<string, string> = {
 export const en = {
   bench,
   copies,
+  tables,
+  nextYear,
+  ownQuestions,
   engine,
   whatif,
   language: "en",
