@@ -17,6 +17,15 @@ std::vector<Route> routes();
 
 Response preview_calendar(const Call& call);
 Response keep_calendar(const Call& call);
+Response classroom_state(const Call& call);
+Response sign_in(const Call& call);
+Response sign_out(const Call& call);
+Response access(const Call& call);
+Response make_code(const Call& call);
+Response end_code(const Call& call);
+Response end_session(const Call& call);
+Response end_all(const Call& call);
+Response audit(const Call& call);
 Response description(const Call& call);
 
 }  // namespace redd::server

@@ -9,4 +9,6 @@ export interface SeasonFile {
 export interface TakenIn {
   added: number;
   known: number;
+  /** Labels among them that look like personal data: kept, and told. */
+  warnings?: string[];
 }
