@@ -7,6 +7,7 @@
 #include "intake/import.h"
 #include "ledger/season_file.h"
 #include "lessons/game.h"
+#include "records/labels.h"
 #include "server/single_file.h"
 
 namespace redd::cli {
@@ -149,6 +150,8 @@ Exit import_season(const Console& console, const Place& place, const std::string
   const std::size_t known = records->size() - *added;
   const std::string into = place.file().string();
   console.out << console.say(known == 0 ? said("{0} records restored into {1}", *added, into) : said("{0} records restored into {1}; {2} were there already", *added, into, known)) << "\n";
+  if (const std::size_t personal = records::personal_labels(*records); personal > 0)
+    console.err << "redd: " << console.say(said("{0, plural, one {# record carries} other {# records carry}} a label that looks like an e-mail address or a telephone number. They are kept as they are; new ones are refused.", personal)) << "\n";
   return Exit::ok;
 }
 

@@ -3,20 +3,13 @@
 #include "report/numbers.h"
 #include "server/found_copies.h"
 #include "server/own_routes.h"
-#include "server/season_desk.h"
+#include "server/visit.h"
 #include "wire/json.h"
 
 namespace redd::server {
 namespace {
 
 using wire::Json;
-
-/// These routes are answered by the server alone, whose desk keeps a file.
-SeasonDesk& desk_of(const Call& call) {
-  auto* desk = dynamic_cast<SeasonDesk*>(&call.desk);
-  require(desk != nullptr, "copies", "a season without a file has no copies");
-  return *desk;
-}
 
 /// In      zone: the school's.
 Json json_of(const FoundCopy& found, const ZoneOffsets& zone, const report::Reader& reader) {
@@ -33,22 +26,22 @@ Json json_of(const FoundCopy& found, const ZoneOffsets& zone, const report::Read
 Response all_copies(const Call& call, int status) {
   const auto look = call.desk.look();
   if (!look) return desk::refused(look.problems());
-  const auto copies = found_copies(desk_of(call).file());
+  const auto copies = found_copies(visit_of(call).season.file());
   if (!copies) return desk::refused(copies.problems());
   Json list = Json::array();
   for (const FoundCopy& found : *copies) list.push_back(json_of(found, (*look)->zone, call.reader));
-  return json_response(wire::printed(Json{{"copies", std::move(list)}, {"season", desk_of(call).file().filename().string()}}), status);
+  return json_response(wire::printed(Json{{"copies", std::move(list)}, {"season", visit_of(call).season.file().filename().string()}}), status);
 }
 
 }  // namespace
 
 Response copies(const Call& call) {
-  if (desk_of(call).is_demo()) return desk::refused({no_copies_of_the_demo()});
+  if (visit_of(call).season.is_demo()) return desk::refused({no_copies_of_the_demo()});
   return all_copies(call, 200);
 }
 
 Response make_copy(const Call& call) {
-  const auto made = desk_of(call).keep_copy(logbook::Why::by_hand);
+  const auto made = visit_of(call).season.keep_copy(logbook::Why::by_hand);
   if (!made) return desk::refused(made.problems());
   return all_copies(call, 201);
 }

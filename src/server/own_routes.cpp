@@ -13,6 +13,15 @@ constexpr Route own[] = {
     {"GET", "/api/copies", copies, "The copies of the season on this machine, each read through just now."},
     {"POST", "/api/copies", make_copy, "Makes one more copy of the season, now."},
     {"GET", "/api/export.zip", export_tables, "The whole season as CSV tables in a .zip: a Data Package with every column's unit and meaning."},
+    {"GET", "/api/classroom", classroom_state, "Who asks, what they may do, and where the classroom finds this server."},
+    {"POST", "/api/classroom/sign-in", sign_in, "Signs in with the keeper's passphrase or a bench code; the answer sets the session's cookie."},
+    {"POST", "/api/classroom/sign-out", sign_out, "Ends the session that asks."},
+    {"GET", "/api/classroom/access", access, "Sessions and bench codes that are open now."},
+    {"POST", "/api/classroom/codes", make_code, "Makes a bench code: for a short while a team may look at the bench and add readings with it."},
+    {"POST", "/api/classroom/codes/{id}/end", end_code, "Ends a bench code and every session that began with it."},
+    {"POST", "/api/classroom/sessions/{id}/end", end_session, "Ends one session."},
+    {"POST", "/api/classroom/end-all", end_all, "Ends every bench code and every session but the one that asks."},
+    {"GET", "/api/audit", audit, "Who did what and when, newest first: records, sign-ins, codes.", "limit before"},
     {"GET", "/api/openapi.json", description, "This description."},
 };
 

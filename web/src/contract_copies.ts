@@ -10,6 +10,8 @@ export interface SeasonFile {
 export interface TakenIn {
   added: number;
   known: number;
+  /** Labels among them that look like personal data: kept, and told. */
+  warnings?: string[];
 }
 
 /** GET and POST /api/copies: the copies on the server's machine, newest first, each read through for this answer. */
