@@ -13,6 +13,8 @@ export interface Transport {
   send(path: string, body: string | null): Promise<Reply>;
 }
 
+/** The second header is one that no other page can make a browser send to a server on the network. */
+const written = { "content-type": "application/json", "redd-page": "1" };
 const patienceMs = 15_000;
 
 export const network: Transport = {
@@ -22,7 +24,7 @@ export const network: Transport = {
     if (early) return early;
     const response = await fetch(path, {
       method: body === null ? "GET" : "POST",
-      headers: { ...readerHeaders(), ...(body === null ? {} : { "content-type": "application/json" }) },
+      headers: { ...readerHeaders(), ...(body === null ? {} : written) },
       body,
       signal: AbortSignal.timeout(patienceMs),
       cache: "no-store",

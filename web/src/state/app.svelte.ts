@@ -5,6 +5,7 @@ import type { Day, DayView, Kits, NewRecord, Problem, RecordId, Saved, SeasonSta
 import { inReadersWords } from "../forms/kit_draft";
 import { keep, kept, newEntryKey } from "../keep";
 import { routeOf, type Route } from "../routes";
+import { classroom, fromElsewhere, lookWhoIsHere } from "./classroom.svelte";
 import { connection, keepHere, seasonOf, send } from "./connection.svelte";
 import { beginAnew, goesOnWith } from "./first_run.svelte";
 
@@ -113,7 +114,8 @@ function followHash(): void {
 
 export async function start(): Promise<void> {
   followHash();
-  const outcome = await getSeason();
+  const [outcome] = await Promise.all([getSeason(), fromElsewhere() ? lookWhoIsHere() : null]);
+  if (classroom.asksIn) return;
   if (!outcome.ok) {
     if (!(connection.lost && (app.day || openLastKnown()))) app.problems = outcome.problems;
     return;
