@@ -57,7 +57,7 @@ describe("a page that nobody is signed in on", () => {
   it("lets a team in with a code, to the bench and nothing else", async () => {
     open(nobodyHere, "#/season");
     await signInWithCode(benchCode.code.toLowerCase());
-    expect(await screen.findByText(words.bench.team("Team Newt"))).toBeTruthy();
+    expect(await screen.findByText(words.bench.team("Team Newt", "11:45"))).toBeTruthy();
     expect((await screen.findAllByText(words.bench.loggedAs("Team Newt"))).length).toBeGreaterThan(0);
     expect(screen.getByRole("heading", { level: 1 }).textContent).toBe(t.bench.title);
     expect(screen.queryByRole("navigation", { name: t.nav.label })).toBeNull();
@@ -76,7 +76,7 @@ describe("a page that nobody is signed in on", () => {
     open(nobodyHere);
     await signInWithCode("XXXX-XXXX");
     expect((await screen.findByRole("alert")).textContent).toContain("There is no such code");
-    expect(screen.queryByText(words.bench.team("Team Newt"))).toBeNull();
+    expect(screen.queryByText(words.bench.team("Team Newt", "11:45"))).toBeNull();
   });
 
   it("lets the keeper in with the passphrase, to everything", async () => {
@@ -100,7 +100,7 @@ describe("at the bench", () => {
   it("goes on when the code ends: nothing counted is lost, and a new code takes it up", async () => {
     keepSession(seasonKey(day.season), begun(Date.now()));
     open(newtHere);
-    await screen.findByText(words.bench.team("Team Newt"));
+    await screen.findByText(words.bench.team("Team Newt", "11:45"));
     const before = JSON.stringify(keptSession(seasonKey(day.season)));
     server.endSessions();
     await fireEvent.click(await screen.findByRole("button", { name: t.bench.check }));
@@ -116,7 +116,7 @@ describe("at the bench", () => {
 
   it("leaves nothing of the season on the device when it signs out", async () => {
     open(newtHere);
-    await screen.findByText(words.bench.team("Team Newt"));
+    await screen.findByText(words.bench.team("Team Newt", "11:45"));
     await waitFor(() => expect(kept("last")).not.toBeNull());
     keep("team", "Team Newt");
     await fireEvent.click(screen.getByRole("button", { name: words.signIn.out }));

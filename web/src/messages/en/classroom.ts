@@ -29,9 +29,8 @@ export const classroom = {
     outDone: "Signed out.",
   },
   bench: {
-    team: (label: string) => `At the bench as ${label}`,
-    anyTeam: "At the bench",
-    until: (time: string) => `until ${time}`,
+    team: (label: string, time: string) => `At the bench as ${label}, until ${time}`,
+    anyTeam: (time: string) => `At the bench, until ${time}`,
     loggedAs: (label: string) => `Your readings are logged as ${label}.`,
     ended: "Your code has ended. Go on testing: nothing is lost. To save, ask for a new code.",
     typeCode: "Type a new code",

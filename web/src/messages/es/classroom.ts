@@ -29,9 +29,8 @@ export const classroom: typeof en.classroom = {
     outDone: "Sesión cerrada.",
   },
   bench: {
-    team: (label) => `En la mesa como ${label}`,
-    anyTeam: "En la mesa de pruebas",
-    until: (time) => `hasta las ${time}`,
+    team: (label, time) => `En la mesa como ${label}, hasta las ${time}`,
+    anyTeam: (time) => `En la mesa de pruebas, hasta las ${time}`,
     loggedAs: (label) => `Sus lecturas se registran como ${label}.`,
     ended: "Su código ha terminado. Sigan con las pruebas: no se pierde nada. Para guardar, pidan un código nuevo.",
     typeCode: "Escribir un código nuevo",
