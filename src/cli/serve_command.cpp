@@ -110,7 +110,7 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
   const auto look = (*desk)->look();
   console.out << console.say(said("Redd is ready: {0}", address)) << "\n";
   if (look && (*look)->season)
-    console.out << console.say(said((*look)->season->invented ? "Season: {0}, invented for trying out, kept in {1}" : "Season: {0}, kept in {1}", (*look)->season->name, place.file().string())) << "\n";
+    console.out << console.say(said((*look)->season->invented ? "Season: {0}, invented for trying out, kept in {1}" : "Season: {0}, kept in {1}", verbatim((*look)->season->name), verbatim(place.file().string()))) << "\n";
   else
     console.out << console.say("No season yet: the page asks what is needed to set one up.") << "\n";
   if (const auto& shared = classroom.network()) {
@@ -123,7 +123,7 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
   if (!serving.no_browser && has_display()) open_browser(address);
   (*opened)->run();
   tell_service_manager("STOPPING=1");
-  console.out << console.say(said("Redd has stopped. Everything logged is in {0}", place.folder().string())) << "\n";
+  console.out << console.say(said("Redd has stopped. Everything logged is in {0}", verbatim(place.folder().string()))) << "\n";
   return Exit::ok;
 }
 

@@ -5,6 +5,7 @@ import type { Day, DayView, Kits, NewRecord, Problem, RecordId, Saved, SeasonSta
 import { inReadersWords } from "../forms/kit_draft";
 import { keep, kept, newEntryKey } from "../keep";
 import { routeOf, type Route } from "../routes";
+import { classroom, fromElsewhere, lookWhoIsHere } from "./classroom.svelte";
 import { connection, keepHere, seasonOf, send } from "./connection.svelte";
 import { beginAnew, goesOnWith } from "./first_run.svelte";
 
@@ -80,10 +81,10 @@ function openLastKnown(): boolean {
 
 /** Asks for the day again; an answer that was overtaken by a later question is dropped. `quiet`: without a connection the
  * day stays as it was, and only the note on the connection says so. Gives whether the day is the server's answer to this. */
-export async function refreshDay(quiet = false): Promise<boolean> {
+export async function refreshDay(quiet = false, asked = app.asOf): Promise<boolean> {
   const request = ++latestRequest;
   app.busy = true;
-  const outcome = await getDay(app.asOf);
+  const outcome = await getDay(asked);
   if (request !== latestRequest) return false;
   app.busy = false;
   if (outcome.ok) {
@@ -99,8 +100,8 @@ export async function refreshDay(quiet = false): Promise<boolean> {
   return outcome.ok;
 }
 
-export async function refreshKits(): Promise<void> {
-  const outcome = await getKits(app.asOf);
+export async function refreshKits(asked = app.asOf): Promise<void> {
+  const outcome = await getKits(asked);
   if (outcome.ok) app.kits = { ...outcome.value, templates: outcome.value.templates.map(inReadersWords) };
   else if (!(connection.lost && app.kits)) app.problems = outcome.problems;
 }
@@ -113,7 +114,8 @@ function followHash(): void {
 
 export async function start(): Promise<void> {
   followHash();
-  const outcome = await getSeason();
+  const [outcome] = await Promise.all([getSeason(), fromElsewhere() ? lookWhoIsHere() : null]);
+  if (classroom.asksIn) return;
   if (!outcome.ok) {
     if (!(connection.lost && (app.day || openLastKnown()))) app.problems = outcome.problems;
     return;
@@ -126,8 +128,10 @@ export async function start(): Promise<void> {
     await refreshKits();
     return;
   }
+  // Where a story opens the server knows by itself: that question is on its way already.
+  const asked = app.asOf;
   if (outcome.value.story) app.asOf ??= outcome.value.story.today;
-  const [fresh] = await Promise.all([refreshDay(), refreshKits()]);
+  const [fresh] = await Promise.all([refreshDay(false, asked), refreshKits(asked)]);
   keepLastKnown();
   // Only to the season that the server has just shown.
   if (fresh) await deliver();
