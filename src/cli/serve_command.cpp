@@ -9,6 +9,7 @@
 #include "logbook/removal.h"
 #include "server/app.h"
 #include "server/serve.h"
+#include "server/thermometer_keeper.h"
 
 extern char** environ;
 
@@ -44,6 +45,11 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
                          : server::SeasonDesk::open(place.file(), server::system_now);
   if (!desk) return complain(console, desk.problems());
   server::FilterKeeper filter;
+  server::ThermometerKeeper thermometer(**desk, place.folder() / "thermometer.conf");
+  if (!place.demo) {
+    (*desk)->watch_by(&thermometer);
+    thermometer.begin();
+  }
   const server::App app(**desk, &filter);
   server::ServeOptions options;
   options.port = static_cast<std::uint16_t>(serving.port);
@@ -57,6 +63,10 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
     console.out << console.say(said((*look)->season->invented ? "Season: {0}, invented for trying out, kept in {1}" : "Season: {0}, kept in {1}", (*look)->season->name, place.file().string())) << "\n";
   else
     console.out << console.say("No season yet: the page asks what is needed to set one up.") << "\n";
+  if (const auto state = thermometer.state(); !place.demo && state.set_up) {
+    if (state.problems.empty()) console.out << console.say("The thermometer is read; its alarms show on the page.") << "\n";
+    for (const Problem& problem : state.problems) console.err << "redd: " << console.say(problem.sentence) << "\n";
+  }
   console.out << console.say("Only this machine can reach it. Stop it with Ctrl+C.") << "\n" << std::flush;
   tell_service_manager("READY=1");
   if (!serving.no_browser && has_display()) open_browser(address);

@@ -17,6 +17,11 @@ std::vector<Route> routes();
 
 Response preview_calendar(const Call& call);
 Response keep_calendar(const Call& call);
+Response preview_table(const Call& call);
+Response keep_table(const Call& call);
+Response thermometer(const Call& call);
+Response quiet_thermometer(const Call& call);
+Response try_thermometer(const Call& call);
 Response description(const Call& call);
 
 }  // namespace redd::server

@@ -3,6 +3,8 @@
 import { bench } from "./en/bench";
 import { copies } from "./en/copies";
 import { engine } from "./en/engine";
+import { thermometer } from "./en/thermometer";
+import { table } from "./en/table";
 import { whatif } from "./en/whatif";
 
 import { outbox } from "./en/outbox";
@@ -1347,4 +1349,6 @@ export const en = {
   kitUnit: (unit: string) => kitUnits[unit] ?? unit.replaceAll("_", " "),
   firstRun,
   print,
+  table,
+  thermometer,
 };

@@ -12,6 +12,8 @@ import { lessons } from "./es/lessons";
 import { errors, history, kit, log, setup } from "./es/log";
 import { outbox } from "./es/outbox";
 import { print } from "./es/print";
+import { thermometer } from "./es/thermometer";
+import { table } from "./es/table";
 import { season } from "./es/season";
 import { templateWords } from "./es/templates";
 import { whatif } from "./es/whatif";
@@ -30,6 +32,8 @@ const chancePercent = (chance: number) =>
 export const es: typeof en = {
   bench,
   copies,
+  table,
+  thermometer,
   engine,
   whatif,
   language: "es",

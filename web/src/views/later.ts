@@ -14,5 +14,7 @@ export { default as Room } from "./Room.svelte";
 export { default as SchoolCalendar } from "./SchoolCalendar.svelte";
 export { default as Season } from "./Season.svelte";
 export { default as Start } from "./Start.svelte";
+export { default as TableIn } from "./TableIn.svelte";
+export { default as ThermometerView } from "./ThermometerView.svelte";
 export { default as WallCalendar } from "./WallCalendar.svelte";
 export { default as WhatIf } from "./WhatIf.svelte";
