@@ -149,19 +149,23 @@ void ThermometerKeeper::log(const std::vector<thermometer::ToLog>& hour) {
 }
 
 void ThermometerKeeper::set_limits(const Moment& now) {
-  if (limits_at_ && now.up - *limits_at_ < hours(1)) return;
+  const auto look = desk_.look();
+  const std::size_t records = look ? (*look)->records.size() : 0;
+  // With each entry the stage or the chiller's setting may be another, and with the hours the stage; a look takes some hundredths of a second.
+  if (limits_at_ && records == limits_records_ && now.up - *limits_at_ < hours(1)) return;
   limits_at_ = now.up;
+  limits_records_ = records;
   std::optional<Limits> limits;
-  if (const auto look = desk_.look()) limits = season_limits(**look, now.at);
+  if (look) limits = season_limits(**look, now.at);
   if (settings_->low_c || settings_->high_c) {
     // One limit of one's own keeps the season's other.
-    Limits own = limits.value_or(Limits{0, 20});
+    Limits own = limits.value_or(Limits{0, 20, false});
     own.from_season = false;
     own.low_c = settings_->low_c.value_or(std::min(own.low_c, *settings_->high_c - 1));
     own.high_c = settings_->high_c.value_or(std::max(own.high_c, own.low_c + 1));
     limits = own;
   }
-  if (!limits) limits = Limits{0, 20};  // no season yet: only what harms anything that lives in cold water
+  if (!limits) limits = Limits{0, 20, false};  // no season yet: only what harms anything that lives in cold water
   const bool same = state_.limits && alarms_ && state_.limits->low_c == limits->low_c && state_.limits->high_c == limits->high_c;
   state_.limits = limits;
   if (same) return;

@@ -94,6 +94,7 @@ class ThermometerKeeper {
   thermometer::Hourly hourly_{};
   std::optional<thermometer::Alarms> alarms_{};
   std::optional<std::chrono::seconds> limits_at_{};
+  std::size_t limits_records_ = 0;
   std::deque<records::Entry> to_log_;   ///< oldest first, at most a week
   std::deque<sensors::Message> to_send_;
   std::condition_variable_any changed_;

@@ -58,7 +58,7 @@ Taken Watch::take(const Sample& sample) {
 bool Watch::is_jump(const Sample& sample, double c) const {
   if (!last_) return false;
   const double hours_since = duration<double, std::ratio<3600>>(sample.up - last_->up).count();
-  return std::abs(c - last_->c) > settings_.jump_c + settings_.fast_c_per_hour * hours_since;
+  return std::abs(c - last_->c) > settings_.jump_c + settings_.fast_in_an_hour_c * hours_since;
 }
 
 void Watch::believe(const Taken::Believed& value, Taken& taken) {

@@ -20,7 +20,7 @@ struct WatchSettings {
   std::optional<double> resolution_c{};  ///< of the sensor; else the smallest step seen
   /// Faster than this is confirmed by the samples that follow before it is believed. Assumed: three times what a strong chiller does
   /// to 100 L (about 3 °C an hour), and one degree at once for stirring.
-  double fast_c_per_hour = 10;
+  double fast_in_an_hour_c = 10;
   double jump_c = 1;
   int confirmations = 3;
 };

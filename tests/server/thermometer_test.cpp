@@ -95,6 +95,10 @@ TEST_F(ThermometerTest, TakesItsLimitsFromTheSeason) {
   EXPECT_TRUE(limits.from_season);
   EXPECT_DOUBLE_EQ(limits.low_c, 6);
   EXPECT_DOUBLE_EQ(limits.high_c, 10);
+  ASSERT_EQ(post_record("set_point", R"({"temperature_c":9})").status, 201);
+  minutes_at(1, 8000);
+  EXPECT_DOUBLE_EQ(keeper->state().limits->high_c, 11) << "with the chiller's setting";
+  ASSERT_EQ(post_record("set_point", R"({"temperature_c":8})", R"("entry_key":"back",)").status, 201);
   settings("file = " + (folder / "temperature").string() + "\nhigh_c = 9\n");
   begin();
   minutes_at(1, 8000);

@@ -108,7 +108,8 @@ class Readings {
     }
     if (!team.empty()) reading.value().team = team;
     if (is_own_numbers(*name.kit)) own_kits_.insert(name.kit);
-    add(row, at, said("{0}: {1}", verbatim(name.test->key), records::reading_text(*name.test, *reading)), *reading);
+    const Phrase label = is_own_numbers(*name.kit) ? Phrase(records::quantity_text(name.test->quantity)) : verbatim(name.test->key);
+    add(row, at, said("{0}: {1}", label, records::reading_text(*name.test, *reading)), *reading);
   }
 
   void add_temperature(const CsvRow& row, std::size_t column, Instant at, char unit) {
