@@ -45,7 +45,8 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
                          : server::SeasonDesk::open(place.file(), server::system_now);
   if (!desk) return complain(console, desk.problems());
   server::FilterKeeper filter;
-  server::ThermometerKeeper thermometer(**desk, place.folder() / "thermometer.conf");
+  // The invented season has no sensor.
+  server::ThermometerKeeper thermometer(**desk, place.demo ? std::filesystem::path() : place.folder() / "thermometer.conf");
   if (!place.demo) {
     (*desk)->watch_by(&thermometer);
     thermometer.begin();

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "desk/handlers.h"
 #include "quantities/verbatim.h"
 #include "report/numbers.h"
 #include "season/season.h"
@@ -136,13 +137,13 @@ void ThermometerKeeper::log(const std::vector<thermometer::ToLog>& hour) {
   while (!to_log_.empty()) {
     const auto kept = desk_.add(to_log_.front(), desk_.clock());
     if (!kept) {
-      const Problem& problem = kept.problems().front();
-      state_.not_logged = {problem.sentence};
-      // An hour that came again after the clock was set back is in the log already; one the log refuses will not become better.
-      // Anything else, a full disk or a file that is locked, may.
-      const bool for_good = problem.code == "entry_key_reused" || problem.code == "out_of_range" || problem.code.find("future") != std::string::npos || problem.code.find("before") != std::string::npos;
-      if (problem.code == "entry_key_reused") state_.not_logged.clear();
-      if (!for_good) return;
+      // A full disk or a locked file may be better next time. What the log refuses will not: an hour before the season, or one that came
+      // again after the clock was set back and is in the log already.
+      if (desk::status_of(kept.problems()) >= 500) {
+        state_.not_logged = {kept.problems().front().sentence};
+        return;
+      }
+      if (kept.problems().front().code != "entry_key_reused") state_.not_logged = {kept.problems().front().sentence};
     }
     to_log_.pop_front();
   }

@@ -69,10 +69,10 @@ TEST_F(ThermometerTest, LogsOneValueAnHourMarkedAsItsOwn) {
   EXPECT_NEAR(std::get<records::TemperatureReading>(all[0].entry.body).temperature.c(), 8.03, 0.011);
 }
 
-TEST_F(ThermometerTest, ADayOfWildWaterStaysWithinItsBound) {
-  for (int i = 0; i < 24 * 12; ++i) minutes_at(5, 6000 + (i % 2) * 3000);
-  EXPECT_LE(logged().size(), 72u);
-  EXPECT_GE(logged().size(), 23u);
+TEST_F(ThermometerTest, HoursOfWildWaterStayWithinTheirBound) {
+  for (int i = 0; i < 6 * 12; ++i) minutes_at(5, 6000 + (i % 2) * 3000);
+  EXPECT_LE(logged().size(), 3u * 7);
+  EXPECT_GE(logged().size(), 5u);
 }
 
 TEST_F(ThermometerTest, AnHourIsLoggedOnceAcrossANewStart) {
