@@ -17,6 +17,7 @@ constexpr OpenAddress open[] = {
     {"GET", "/api/season", Role::bench, "whether there is a season, and its day"},
     {"GET", "/api/day", Role::bench, "what is due at the bench today, and what the tests should read"},
     {"GET", "/api/kits", Role::bench, "the cards that are read"},
+    {"GET", "/api/thermometer", Role::bench, "what the live thermometer alarms of, on every screen"},
     {"POST", "/api/bench", Role::bench, "order and length of a sitting; keeps nothing"},
     {"POST", "/api/records", Role::bench, "a reading or a temperature, see below"},
 };

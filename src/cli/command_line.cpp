@@ -138,6 +138,7 @@ struct Everything {
   std::string kind{};
   Importing importing{};
   ImportingCalendar calendar{};
+  ThermometerAsked thermometer{};
   std::vector<std::string> columns{};
   std::map<std::string, std::string> settings{};
   Serving serving{};
@@ -555,6 +556,18 @@ void add_classroom(CLI::App& app, Everything& all) {
   audit_command->add_option("--limit", all.audit.limit, "so many rows, newest first")->capture_default_str()->check(CLI::Range(1, 100000));
   audit_command->add_flag("--json", all.audit.json, "as JSON");
   audit_command->callback([&all] { all.command = [&all] { return audit(all.console, all.place, all.audit); }; });
+
+void add_thermometer(CLI::App& app, Everything& all) {
+  CLI::App* command = app.add_subcommand("thermometer", "Read the live thermometer once, try its alarm, or find a sensor");
+  auto* find = command->add_flag("--find", all.thermometer.find, "list the temperature files of this machine");
+  auto* tried = command->add_flag("--try", all.thermometer.try_alarm, "send a test alarm on every way that is set up");
+  auto* settings = command->add_flag("--settings", all.thermometer.settings, "print a settings file to start from");
+  find->excludes(tried)->excludes(settings);
+  tried->excludes(settings);
+  command->footer(
+      "The settings are the file thermometer.conf beside the season, readable by its owner alone.\n"
+      "\"redd serve\" reads the sensor as long as it runs.");
+  command->callback([&all] { all.command = [&all] { return thermometer(all.console, all.place, all.thermometer); }; });
 }
 
 void add_formulas(CLI::App& app, Everything& all) {
@@ -692,6 +705,8 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   add_safety(app, all);
   add_serving(app, all);
   add_classroom(app, all);
+
+  add_thermometer(app, all);
   add_formulas(app, all);
   add_manual(app, all, version);
   translate_help(app, all.help_language);

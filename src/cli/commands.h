@@ -81,6 +81,13 @@ struct BenchQuestion {
   bool json = false;
 };
 Exit bench(const Console& console, const Place& place, const BenchQuestion& question);
+struct ThermometerAsked {
+  bool find = false;       ///< list the sensors of this machine
+  bool try_alarm = false;  ///< send a test alarm
+  bool settings = false;   ///< print a settings file to start from
+};
+/// Reads the live thermometer once, or what was asked for instead.
+Exit thermometer(const Console& console, const Place& place, const ThermometerAsked& asked);
 struct LessonsQuestion {
   std::string level{};         ///< "younger" or "older": that worksheet; empty: game and teams
   std::optional<int> sheet{};

@@ -11,6 +11,7 @@
 #include "quantities/verbatim.h"
 #include "server/app.h"
 #include "server/serve.h"
+#include "server/thermometer_keeper.h"
 
 extern char** environ;
 
@@ -95,6 +96,12 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
   if (!network) return complain(console, network.problems());
   server::Classroom classroom(place.file(), server::system_now, std::move(network).value());
   server::FilterKeeper filter;
+  // The invented season has no sensor.
+  server::ThermometerKeeper thermometer(**desk, place.demo ? std::filesystem::path() : place.folder() / "thermometer.conf");
+  if (!place.demo) {
+    (*desk)->watch_by(&thermometer);
+    thermometer.begin();
+  }
   const server::App app(**desk, &filter, &classroom);
   server::ServeOptions options;
   options.port = static_cast<std::uint16_t>(serving.port);
@@ -113,6 +120,10 @@ Exit serve(const Console& console, const Place& place, const Serving& serving) {
     console.out << console.say(said((*look)->season->invented ? "Season: {0}, invented for trying out, kept in {1}" : "Season: {0}, kept in {1}", verbatim((*look)->season->name), verbatim(place.file().string()))) << "\n";
   else
     console.out << console.say("No season yet: the page asks what is needed to set one up.") << "\n";
+  if (const auto state = thermometer.state(); !place.demo && state.set_up) {
+    if (state.problems.empty()) console.out << console.say("The thermometer is read; its alarms show on the page.") << "\n";
+    for (const Problem& problem : state.problems) console.err << "redd: " << console.say(problem.sentence) << "\n";
+  }
   if (const auto& shared = classroom.network()) {
     tell_of_network(console, *shared, serving.certificate.empty());
     console.out << console.say("Stop it with Ctrl+C.") << "\n" << std::flush;

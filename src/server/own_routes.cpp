@@ -22,6 +22,11 @@ constexpr Route own[] = {
     {"POST", "/api/classroom/sessions/{id}/end", end_session, "Ends one session."},
     {"POST", "/api/classroom/end-all", end_all, "Ends every bench code and every session but the one that asks."},
     {"GET", "/api/audit", audit, "Who did what and when, newest first: records, sign-ins, codes.", "limit before"},
+    {"POST", "/api/table/preview", preview_table, "What a table, a logger's or a log kept by hand, would bring, and what each column was taken for. Nothing is kept.", "as_of"},
+    {"POST", "/api/table", keep_table, "Keeps what a table brings once it is confirmed.", "as_of"},
+    {"GET", "/api/thermometer", thermometer, "How the live thermometer stands, and what alarms."},
+    {"POST", "/api/thermometer/quiet", quiet_thermometer, "Somebody knows of all that alarms now: it shows, and calls no more until it ends."},
+    {"POST", "/api/thermometer/try", try_thermometer, "Sends a test alarm on every way that is set up, and says what became of it."},
     {"GET", "/api/openapi.json", description, "This description."},
 };
 

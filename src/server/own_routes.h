@@ -29,6 +29,11 @@ Response end_code(const Call& call);
 Response end_session(const Call& call);
 Response end_all(const Call& call);
 Response audit(const Call& call);
+Response preview_table(const Call& call);
+Response keep_table(const Call& call);
+Response thermometer(const Call& call);
+Response quiet_thermometer(const Call& call);
+Response try_thermometer(const Call& call);
 Response description(const Call& call);
 
 }  // namespace redd::server

@@ -34,6 +34,8 @@ import type { SeasonReport, SittingOrder } from "./contract_print";
 import type { WhatIfAnswer, WhatIfBase, WhatIfSliders } from "./contract_whatif";
 import { t } from "./messages";
 import { readerParameters } from "./state/reader.svelte";
+import type { SentAlarm, Thermometer } from "./contract_thermometer";
+import type { TablePreview, TableSettings } from "./contract_table";
 import { transport, type Reply } from "./transport";
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem[] };
@@ -163,6 +165,29 @@ export const keepCalendar = (text: string, all: boolean, author: string, asOf: s
     author,
     confirmed: true,
     keep_good_rows: true,
+  });
+
+/** The live thermometer; nobody waits for it. */
+export const getThermometer = () => ask<{ thermometer: Thermometer }>("/api/thermometer");
+export const quietThermometer = () => ask<{ thermometer: Thermometer }>("/api/thermometer/quiet", {});
+export const tryThermometer = () => ask<{ sent: SentAlarm[] }>("/api/thermometer/try", {});
+
+/** What a table would bring. `settings`: what the keeper says of it. */
+export const previewTable = (text: string, settings: TableSettings, asOf: string | null) =>
+  ask<{ preview: TablePreview }>(pathOf("/api/table/preview", { as_of: asOf }), { text, settings });
+export const keepTable = (
+  text: string,
+  settings: TableSettings,
+  author: string,
+  keepGoodRows: boolean,
+  asOf: string | null,
+) =>
+  ask<{ added: number; known: number }>(pathOf("/api/table", { as_of: asOf }), {
+    text,
+    settings,
+    author,
+    confirmed: true,
+    keep_good_rows: keepGoodRows,
   });
 
 /** The core's answer about a sitting of tests, where the page's own core cannot run. */

@@ -4,6 +4,8 @@ import { bench } from "./en/bench";
 import { classroom } from "./en/classroom";
 import { copies } from "./en/copies";
 import { engine } from "./en/engine";
+import { thermometer } from "./en/thermometer";
+import { table } from "./en/table";
 import { whatif } from "./en/whatif";
 
 import { nextYear } from "./en/next_year";
@@ -1357,4 +1359,6 @@ export const en = {
   kitUnit: (unit: string) => kitUnits[unit] ?? unit.replaceAll("_", " "),
   firstRun,
   print,
+  table,
+  thermometer,
 };

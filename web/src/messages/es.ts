@@ -15,6 +15,8 @@ import { nextYear } from "./es/next_year";
 import { outbox } from "./es/outbox";
 import { ownQuestions } from "./es/own_questions";
 import { print } from "./es/print";
+import { thermometer } from "./es/thermometer";
+import { table } from "./es/table";
 import { season } from "./es/season";
 import { templateWords } from "./es/templates";
 import { whatif } from "./es/whatif";
@@ -38,6 +40,8 @@ export const es: typeof en = {
   tables,
   nextYear,
   ownQuestions,
+  table,
+  thermometer,
   engine,
   whatif,
   language: "es",
