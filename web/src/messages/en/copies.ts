@@ -59,6 +59,7 @@ export const copies = {
         : `Copies ${numbers} are not whole or can’t be read: rely on others, and have the disk looked at.`,
     all: (count: number) => (count === 1 ? "The one copy" : `All ${count} copies`),
     fewer: "Hide the list",
+    table: "List of copies",
     number: "Copy",
     when: "Made",
     why: "Why",

@@ -64,6 +64,7 @@ export const copies: typeof Shape = {
         : `Las copias ${numbers} no están completas o no se pueden leer: confíe en otras y haga revisar el disco.`,
     all: (count) => (count === 1 ? "La única copia" : `Las ${count} copias`),
     fewer: "Ocultar la lista",
+    table: "Lista de copias",
     number: "Copia",
     when: "Hecha",
     why: "Por qué",
