@@ -52,8 +52,9 @@ TEST_F(Program, WhatSomebodyNamedOrTypedIsInNoLanguage) {
   };
   // All of these are words the catalogue knows, or numbers that Spanish writes with a comma.
   says({"kit", "show", "Fry"}, "\"Fry\"");
-  says({"bench", "--kit", "Eyed eggs"}, "Eyed eggs");
-  says({"answer", "Nitrite", "done"}, "\"Nitrite\"");
+  good({"kit", "use", "dip_strips"});
+  says({"bench", "--kit", "Eyed eggs"}, "\"Eyed eggs\"");
+  says({"done", "Nitrite"}, "\"Nitrite\"");
   says({"calc", "oxygen_saturation", "1.5"}, "\"1.5\"");
   says({"log", "note", "Fry"}, "Fry");
   says({"today", "--as-of", "1.5"}, "\"1.5\"");
