@@ -556,6 +556,7 @@ void add_classroom(CLI::App& app, Everything& all) {
   audit_command->add_option("--limit", all.audit.limit, "so many rows, newest first")->capture_default_str()->check(CLI::Range(1, 100000));
   audit_command->add_flag("--json", all.audit.json, "as JSON");
   audit_command->callback([&all] { all.command = [&all] { return audit(all.console, all.place, all.audit); }; });
+}
 
 void add_thermometer(CLI::App& app, Everything& all) {
   CLI::App* command = app.add_subcommand("thermometer", "Read the live thermometer once, try its alarm, or find a sensor");
@@ -705,7 +706,6 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   add_safety(app, all);
   add_serving(app, all);
   add_classroom(app, all);
-
   add_thermometer(app, all);
   add_formulas(app, all);
   add_manual(app, all, version);
