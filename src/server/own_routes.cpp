@@ -11,6 +11,11 @@ constexpr Route own[] = {
     {"POST", "/api/calendar/preview", preview_calendar, "What the school's calendar, or a list of days, would bring. Nothing is kept.", "as_of"},
     {"POST", "/api/calendar", keep_calendar, "Keeps the closures of the school's calendar once they are confirmed.", "as_of"},
     {"GET", "/api/export.zip", export_tables, "The whole season as CSV tables in a .zip: a Data Package with every column's unit and meaning."},
+    {"GET", "/api/report.pdf", report_pdf, "The season report as PDF, for an agency or for the class.", "as_of for paper"},
+    {"POST", "/api/report.pdf", report_pdf, "The same with an agency's own questions and the answers.", "as_of for paper"},
+    {"GET", "/api/report.html", report_html, "The season report as one HTML file that needs nothing else.", "as_of for"},
+    {"POST", "/api/report.html", report_html, "The same with an agency's own questions and the answers.", "as_of for"},
+    {"GET", "/api/charts/{file}", chart, "A chart of the season as a picture: its name, and .svg or .png.", "as_of"},
     {"GET", "/api/openapi.json", description, "This description."},
 };
 

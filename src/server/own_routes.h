@@ -18,6 +18,9 @@ std::vector<Route> routes();
 Response preview_calendar(const Call& call);
 Response keep_calendar(const Call& call);
 Response export_tables(const Call& call);
+Response report_pdf(const Call& call);
+Response report_html(const Call& call);
+Response chart(const Call& call);
 Response description(const Call& call);
 
 }  // namespace redd::server
