@@ -41,7 +41,7 @@ TEST(Charts, HoldEachReadingAsTheRangeItAllows) {
 
 TEST(Charts, AReadingBeyondTheCardHasNoUpperEnd) {
   SmallSeason season = told_season();
-  season.add(90, SmallSeason::reading("nitrite", records::Reading::Form::above, std::nullopt));
+  season.add(90, SmallSeason::reading("nitrite", records::Reading::Form::above_last, std::nullopt));
   const Chart made = chart(season, "nitrite");
   EXPECT_TRUE(std::ranges::any_of(made.readings, [](const auto& reading) { return !reading.high; }));
   EXPECT_TRUE(std::ranges::any_of(made.key, [](const auto& key) { return key.sample == Chart::Sample::open_reading; }));

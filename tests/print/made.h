@@ -2,6 +2,7 @@
 // A season with something in every part of the report, and the readers of other people that its files are held against: poppler for PDF, libxml2 for SVG and HTML.
 // The season is invented.
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <filesystem>

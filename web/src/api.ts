@@ -187,3 +187,29 @@ export async function getText(path: string): Promise<Outcome<string>> {
     ? problem("refused", t.errors.notUnderstood(reply.status))
     : problem("no_connection", t.errors.noConnection);
 }
+
+/** A chart of the whole season as a picture. */
+export const chartFile = (chart: string, kind: "svg" | "png", asOf: string | null) =>
+  pathOf(`/api/charts/${chart}.${kind}`, { as_of: asOf, ...readerParameters() });
+
+/** The season report as a file, for an agency or for the class. Only a server draws it. */
+export async function reportFile(
+  kind: "pdf" | "html",
+  whom: "agency" | "class",
+  questions: { question: string; answer: string }[],
+  asOf: string | null,
+): Promise<Outcome<Blob>> {
+  try {
+    const response = await fetch(pathOf(`/api/report.${kind}`, { as_of: asOf, for: whom, ...readerParameters() }), {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ questions: questions.filter((one) => one.question || one.answer) }),
+      signal: AbortSignal.timeout(60_000),
+    });
+    if (response.ok) return { ok: true, value: await response.blob() };
+    const refused = (await response.json()) as { problems?: Problem[] };
+    return { ok: false, problems: refused.problems ?? [] };
+  } catch {
+    return problem("no_connection", t.errors.noConnection);
+  }
+}
