@@ -68,6 +68,7 @@ export async function startRedd(kind = "demo") {
   return {
     address,
     back,
+    pid: () => child.pid,
     leave: () => end("SIGKILL"),
     async stop() {
       await end("SIGTERM");
