@@ -118,7 +118,9 @@ Lesson loss_lesson(const ReportLook& look) {
   }
   using StageVerdict = inference::StageSurvival::Verdict;
   lesson.sure = "Ranges hold 9 times in 10, as so small a lot allows. The usual is a planning range. Only animals found dead are counted: some are never found.";
-  if (whole_way->verdict == StageVerdict::not_looked) {
+  // A short season is no reason to call losses few that nobody looked for.
+  const bool looked = whole_way->verdict != StageVerdict::not_looked && (look.counts.losses.looked || whole_way->verdict != StageVerdict::not_below);
+  if (!looked) {
     lesson.found = "Nobody logged a look for dead, so losses are not known.";
     lesson.advice = "Next year log the dead you take out every school day, and 0 when you looked and found none.";
     return lesson;

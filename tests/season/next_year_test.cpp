@@ -21,7 +21,7 @@ Lesson lesson(const SmallSeason& season, int day, const std::string& key) {
   ADD_FAILURE() << key;
   return {};
 }
-std::string found(const Lesson& lesson) { return report::text_of(lesson.found); }
+std::string found(const Lesson& lesson) { return report::text_of(lesson.found, report::Reader{}); }
 bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 /// 200 L; 0.8 mg N/L of ammonia dosed, and gone the day after.

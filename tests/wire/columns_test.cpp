@@ -34,7 +34,7 @@ TEST(Columns, CarryTypeRangeAndWords) {
   ASSERT_EQ(columns.size(), 2u);
   EXPECT_EQ(columns[0].name, "temperature_c");
   EXPECT_EQ(columns[0].type, Column::Type::number);
-  EXPECT_EQ(columns[0].range->high, 45);
+  EXPECT_EQ(columns[0].range->high, 60);
   EXPECT_EQ(columns[1].words, (std::vector<std::string>{"tank", "room", "source"}));
 }
 

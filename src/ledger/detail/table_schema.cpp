@@ -75,6 +75,8 @@ Json resource(std::string_view table, std::string_view title, const std::vector<
   if (table == "undo") keys.push_back(foreign_key("target", "records"));
   return {{"name", std::string(table)}, {"type", "table"}, {"profile", "tabular-data-resource"}, {"title", std::string(title)}, {"path", "data/" + std::string(table) + ".csv"},
           {"format", "csv"}, {"mediatype", "text/csv"}, {"encoding", "utf-8"},
+          // Said, as readers that guess the delimiter can take a list in a cell for columns.
+          {"dialect", {{"delimiter", ","}, {"lineTerminator", "\r\n"}, {"quoteChar", "\""}, {"doubleQuote", true}, {"header", true}}},
           {"schema", {{"fields", std::move(fields)}, {"primaryKey", Json::array({columns.front().name})}, {"foreignKeys", std::move(keys)}}}};
 }
 
