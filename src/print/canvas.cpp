@@ -79,37 +79,34 @@ void Canvas::draw(const Layout& layout, double x, double y, const Type& type) {
   pango_cairo_show_layout(cairo_, layout.get());
 }
 
-double Canvas::height_of_lines(const Layout& layout, int from, int until) {
-  double height = 0;
-  int index = 0;
-  PangoLayoutIter* at = pango_layout_get_iter(layout.get());
-  do {
-    PangoRectangle box;
-    pango_layout_iter_get_line_extents(at, nullptr, &box);
-    if (index >= from && index < until) height += static_cast<double>(box.height) / PANGO_SCALE;
-    ++index;
-  } while (pango_layout_iter_next_line(at));
+namespace {
+
+/// Baselines of all lines, from the layout's top; what pango calls a line's own box leaves out part of the room between lines.
+std::vector<double> baselines(PangoLayout* layout) {
+  std::vector<double> all;
+  PangoLayoutIter* at = pango_layout_get_iter(layout);
+  do all.push_back(static_cast<double>(pango_layout_iter_get_baseline(at)) / PANGO_SCALE);
+  while (pango_layout_iter_next_line(at));
   pango_layout_iter_free(at);
-  return height;
+  return all;
+}
+
+}  // namespace
+
+double Canvas::height_of_lines(const Layout& layout, int from, int until) {
+  const auto all = baselines(layout.get());
+  if (from >= until || all.empty()) return 0;
+  const double one = extent(layout).height - (all.back() - all.front());
+  return one + all[static_cast<std::size_t>(until) - 1] - all[static_cast<std::size_t>(from)];
 }
 
 double Canvas::draw_lines(const Layout& layout, double x, double y, const Type& type, int from, int until) {
   source(type.colour);
-  double top = -1;
-  int index = 0;
-  PangoLayoutIter* at = pango_layout_get_iter(layout.get());
-  do {
-    if (index >= from && index < until) {
-      PangoRectangle box;
-      pango_layout_iter_get_line_extents(at, nullptr, &box);
-      const double line_top = static_cast<double>(box.y) / PANGO_SCALE;
-      if (top < 0) top = line_top;
-      cairo_move_to(cairo_, x + static_cast<double>(box.x) / PANGO_SCALE, y - top + static_cast<double>(pango_layout_iter_get_baseline(at)) / PANGO_SCALE);
-      pango_cairo_show_layout_line(cairo_, pango_layout_iter_get_line_readonly(at));
-    }
-    ++index;
-  } while (pango_layout_iter_next_line(at));
-  pango_layout_iter_free(at);
+  const auto all = baselines(layout.get());
+  for (int index = from; index < until; ++index) {
+    cairo_move_to(cairo_, x, y + all.front() + all[static_cast<std::size_t>(index)] - all[static_cast<std::size_t>(from)]);
+    pango_cairo_show_layout_line(cairo_, pango_layout_get_line_readonly(layout.get(), index));
+  }
   return height_of_lines(layout, from, until);
 }
 

@@ -34,6 +34,8 @@ Result<std::string> told(std::string svg, const Chart& chart) {
   const auto end = tag == std::string::npos ? tag : svg.find('>', tag);
   if (end == std::string::npos) return not_drawn("no <svg> was written");
   const std::string title = chart.unit.empty() ? chart.title : chart.title + " (" + chart.unit + ")";
+  // cairo numbers all surfaces of a process: the same chart would never give the same bytes.
+  for (auto at = svg.find("<g id=\"surface"); at != std::string::npos; at = svg.find("<g id=\"surface", at + 1)) svg.erase(at + 2, svg.find('"', at + 7) + 1 - (at + 2));
   svg.insert(end + 1, "\n<title id=\"title\">" + escaped(title) + "</title>\n<desc id=\"description\">" + escaped(chart.empty.empty() ? chart.description : chart.empty) + "</desc>");
   svg.insert(tag + 5, "role=\"img\" aria-labelledby=\"title description\" ");
   return svg;

@@ -16,13 +16,13 @@ using wire::Json;
 constexpr std::array<std::string_view, 11> names{"temperature", "survival", "losses", "total_ammonia", "un_ionized_ammonia", "nitrite", "nitrate", "ph", "alkalinity", "hardness", "oxygen"};
 
 /// From the first day of the season to the day looked at; a season that ended long ago, to a week after its last entry.
-Chart of_season(std::string_view name, const season::DayView& day) {
+Chart of_season(std::string_view name, const season::DayView& day, std::optional<Date> from) {
   Chart chart;
   chart.name = name;
   Date last = day.season.first_day;
   for (const auto& record : day.records) last = std::max(last, local_day(day.zone, record.entry.at));
   const Date today = local_day(day.zone, day.now);
-  chart.first_day = day_number(day.season.first_day);
+  chart.first_day = day_number(std::max(day.season.first_day, from.value_or(day.season.first_day)));
   chart.last_day = std::max(chart.first_day + 7, 1 + day_number(std::min(today, last + std::chrono::days(7))));
   return chart;
 }
@@ -37,12 +37,12 @@ std::string all_names() {
 
 std::span<const std::string_view> chart_names() { return names; }
 
-Result<Chart> chart_of(std::string_view name, const season::DayView& day, const season::CountsLook& counts, const report::Reader& given) {
+Result<Chart> chart_of(std::string_view name, const season::DayView& day, const season::CountsLook& counts, const report::Reader& given, std::optional<Date> from) {
   if (std::ranges::find(names, name) == names.end())
     return Problem{"no_such_chart", "name", said("There is no such chart. Those there are: {0}.", all_names())};
   report::Reader reader = given;
   reader.zone = day.zone;
-  Chart chart = of_season(name, day);
+  Chart chart = of_season(name, day, from);
   if (name == "survival") return survival_chart(std::move(chart), report::counts_json(counts, reader), reader);
   if (name == "losses") return losses_chart(std::move(chart), report::counts_json(counts, reader), reader);
   const auto view = wire::parsed(report::day_json(day, reader));

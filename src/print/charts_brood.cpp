@@ -1,8 +1,10 @@
 // The brood: the share alive day by day, and the dead found at each look beside what was to be expected.
 #include <algorithm>
+#include <cmath>
 
 #include "print/detail/axes.h"
 #include "print/detail/kinds_of_chart.h"
+#include "quantities/verbatim.h"
 
 namespace redd::print {
 namespace {
@@ -36,7 +38,8 @@ Chart survival_chart(Chart chart, const Json& counts, const Reader& reader) {
   chart.bands.push_back(std::move(band));
   // From nought, unless little is lost: then the drop would not be seen. The axis says where it begins.
   chart.low = lowest > 70 ? 50 : 0, chart.high = 102;
-  chart.description += " " + string_of(counts["curve_caption"]);
+  const Json& end = counts["curve"].back()["survival_fraction"];
+  chart.description = report::say(reader, "At the end: {0}.", verbatim(string_of(end["text"]))) + " " + string_of(counts["curve_caption"]);
   mark_days(chart, reader);
   mark_values(chart, reader);
   chart.key.push_back({Sample::survival, report::say(reader, "alive, with nine chances in ten")});
@@ -46,16 +49,18 @@ Chart survival_chart(Chart chart, const Json& counts, const Reader& reader) {
 Chart losses_chart(Chart chart, const Json& counts, const Reader& reader) {
   chart.title = report::say(reader, "Dead found at each look");
   const Json& losses = counts["losses"];
-  chart.description = string_of(losses["sentence"]);
   if (losses["looks"].empty()) {
-    chart.empty = report::say(reader, "No count of dead is logged yet.");
+    chart.description = chart.empty = report::say(reader, "No count of dead is logged yet.");
     return chart;
   }
   double most = 3;
+  long long died = 0;
   for (const Json& look : losses["looks"]) {
     chart.bars.push_back({day_number(look["day"]) + 0.5, number_of(look["died"]).value_or(0), number_of(look["expected"]).value_or(0), look["signals"].is_boolean() && look["signals"].get<bool>()});
+    died += std::lround(chart.bars.back().count);
     most = std::max({most, chart.bars.back().count, chart.bars.back().expected});
   }
+  chart.description = report::say(reader, "{0} found dead at {1, plural, one {# look} other {# looks}}, and what would be usual at each.", {Number{died}, Number{static_cast<long long>(chart.bars.size())}});
   chart.first_day = chart.bars.front().day - 2;
   chart.last_day = std::max(chart.last_day, chart.first_day + 7);
   chart.low = 0, chart.high = most * 1.15;

@@ -48,7 +48,9 @@ void add_key(Chart& chart, const Json& water, const Reader& reader) {
 Chart water_chart(Chart chart, const Json& water, const ZoneOffsets& zone, const Reader& reader) {
   chart.title = string_of(water["name"]);
   chart.unit = string_of(water["unit_text"]);
-  for (const Json& point : water["series"]) chart.readings.push_back(reading_of(point, zone));
+  for (const Json& point : water["series"])
+    if (const Chart::Reading reading = reading_of(point, zone); reading.day >= chart.first_day) chart.readings.push_back(reading);
+  const Number readings{static_cast<long long>(chart.readings.size())};
   const Json& latest = water["latest"];
   if (latest.is_object() && latest["at"].is_string()) {
     Chart::Reading now = reading_of(latest, zone);
@@ -68,9 +70,9 @@ Chart water_chart(Chart chart, const Json& water, const ZoneOffsets& zone, const
     if (const auto value = number_of(limit["value"]); value && *value >= chart.low && *value <= chart.high)
       chart.limits.push_back({*value, string_of(limit["text"]), chart.first_day, chart.last_day});
   const Word name{verbatim(chart.title)};
-  const Number readings{static_cast<long long>(water["series"].size())};
   chart.description = latest.is_object() ? report::say(reader, "{0}: {1, plural, one {# reading} other {# readings}}; believed at the end: {2}.", {name, readings, Word{verbatim(string_of(latest["text"]))}})
                                          : report::say(reader, "{0}: {1, plural, one {# reading} other {# readings}}.", {name, readings});
+  if (!chart.limits.empty()) chart.description += " " + report::say(reader, "The limits are those of the day that is looked at.");
   mark_days(chart, reader);
   mark_values(chart, reader);
   add_key(chart, water, reader);
@@ -86,6 +88,7 @@ Chart temperature_chart(Chart chart, const Json& line, const Reader& reader) {
   double coldest = 1e9, warmest = -1e9;
   for (const Json& point : line["temperature"]) {
     const double day = day_number(point["day"]);
+    if (day < chart.first_day) continue;
     if (day >= chart.last_day) break;
     const auto kind = string_of(point["kind"]) == "measured" ? Chart::Band::Kind::measured : Chart::Band::Kind::assumed;
     const Chart::Band::Point shown{day + 0.5, shown_c(*number_of(point["low"]), reader), shown_c(*number_of(point["mid"]), reader), shown_c(*number_of(point["high"]), reader)};
@@ -111,7 +114,7 @@ Chart temperature_chart(Chart chart, const Json& line, const Reader& reader) {
   if (!chart.setting.empty()) chart.setting.push_back({chart.last_day, 0, chart.setting.back().mid, 0});
   for (const Json& band : line["bands"]) {
     const double from = day_number(band["from"]), to = std::min(day_number(band["to"]), chart.last_day);
-    if (from >= to) continue;
+    if (from >= to || to <= chart.first_day) continue;
     const auto at = [&](const char* key) { return shown_c(*number_of(band[key]), reader); };
     chart.comfort.push_back({from, to, at("green_low"), at("green_high")});
     chart.limits.push_back({at("red_high"), "", from, to});

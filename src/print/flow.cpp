@@ -10,7 +10,7 @@
 namespace redd::print {
 namespace {
 
-const Type title_type{19, true, colours::ink, Align::left, 1.1};
+const Type title_type{17, true, colours::ink, Align::left, 1.1};
 const Type heading_type{12.5, true, colours::plot, Align::left, 1.15};
 const Type small_heading_type{9.5, true, colours::ink, Align::left, 1.15};
 const Type plain_type{9, false, colours::ink, Align::left, 1.3};
@@ -97,7 +97,7 @@ double Flow::beginning_of(std::size_t index) const {
   if (const auto* heading = std::get_if<Heading>(&block)) return 22 + (heading->level == 2 ? 8 : 0) + beginning_of(index + 1);
   if (const auto* paragraph = std::get_if<Paragraph>(&block)) {
     const double own = Canvas::extent(canvas_.words(paragraph->text, type_of(paragraph->look), width())).height;
-    const bool leads = index + 1 < document_.blocks.size() && std::holds_alternative<Table>(document_.blocks[index + 1]);
+    const bool leads = index + 1 < document_.blocks.size() && (std::holds_alternative<Table>(document_.blocks[index + 1]) || std::holds_alternative<Figure>(document_.blocks[index + 1]));
     return std::min(own, 40.0) + (leads && own < 60 ? gap + beginning_of(index + 1) : 0);
   }
   return 40;
@@ -131,7 +131,7 @@ void Flow::put(const Paragraph& one) {
     y_ = std::max(y_, under) + gap;
     return;
   }
-  need(std::min(40.0, beginning_of(index_)));
+  need(std::min(beginning_of(index_), bottom() - head_room));
   text("P", one.text, type);
   y_ += gap - 1;
 }

@@ -1,5 +1,6 @@
 #include "print/season_document.h"
 
+#include <algorithm>
 #include <array>
 
 #include "print/charts.h"
@@ -174,7 +175,16 @@ class Writer {
       head(title, 3);
       add(std::move(table));
     }
-    for (const char* quantity : {"total_ammonia", "nitrite", "nitrate", "ph"}) figure(quantity);
+    water_figures();
+  }
+
+  void water_figures() {
+    const std::array wanted{"total_ammonia", "nitrite", "nitrate", "ph"};
+    const auto drawn = [&](const Chart& chart) { return chart.empty.empty() && std::ranges::find(wanted, chart.name) != wanted.end(); };
+    if (std::ranges::none_of(parts_.charts, drawn)) return;
+    const bool eggs = view_["counts"]["received_on"].is_string();
+    head(eggs ? "The readings, from a week before the eggs came" : "The readings of the season", 3);
+    for (const char* quantity : wanted) figure(quantity);
   }
 
   void entries(const char* title, const Json& rows, const char* none) {
@@ -238,7 +248,9 @@ Result<SeasonParts> season_parts(const season::Setup& setup, std::span<const rec
   SeasonParts parts{report::season_report_json(*look, reader), {}, {}, now};
   for (const Phrase& doubt : doubts) parts.report["doubt"].push_back(text_of(doubt, reader));
   for (const auto name : report_charts(audience)) {
-    auto chart = chart_of(name, *day, {now, setup.zone, day->season, look->counts}, reader);
+    // A ripening filter reads high and harms nobody: drawn with it, the weeks that matter would lie flat on the axis.
+    const auto from = look->counts.received_on ? std::optional(*look->counts.received_on - std::chrono::days(7)) : std::nullopt;
+    auto chart = chart_of(name, *day, {now, setup.zone, day->season, look->counts}, reader, name == "temperature" ? std::nullopt : from);
     if (!chart) return chart.problems();
     parts.charts.push_back(std::move(chart).value());
   }

@@ -31,6 +31,22 @@ int pages(const std::string& bytes) {
   return at == std::string::npos ? 0 : std::stoi(told.substr(at + 6));
 }
 
+/// How many words there are; none of them beyond the margins, and none but the foot's below the text.
+int expect_on_the_sheet(const std::string& bytes, double width, double height) {
+  const Scratch file(bytes, ".pdf");
+  const std::string boxes = run("pdftotext -bbox " + file.path() + " -").out;
+  const std::regex box("xMin=\"(-?[0-9.]+)\" yMin=\"(-?[0-9.]+)\" xMax=\"(-?[0-9.]+)\" yMax=\"(-?[0-9.]+)\"");
+  int words = 0;
+  for (std::sregex_iterator at(boxes.begin(), boxes.end(), box), end; at != end; ++at, ++words) {
+    const double left = std::stod(at->str(1)), top = std::stod(at->str(2)), right = std::stod(at->str(3)), bottom = std::stod(at->str(4));
+    EXPECT_GE(left, 40) << at->str();
+    EXPECT_LE(right, width - 40) << at->str();
+    if (top < height - 45) EXPECT_LE(bottom, height - 60) << at->str();
+    EXPECT_LE(bottom, height - 24) << at->str();
+  }
+  return words;
+}
+
 /// Every number in the texts that a reader is shown; what is for programs only is left out.
 void gather_numbers(const wire::Json& view, std::multiset<std::string>& numbers) {
   static const std::set<std::string> for_programs{"day", "key", "record_id", "record_ids", "first_day", "last_day", "made_on", "month", "seen_day", "looks", "curve", "sources", "checks", "changes", "then", "false_alarm_text", "source", "curve_caption", "counted"};
@@ -107,17 +123,7 @@ TEST(Pdf, LongSeasonsAndLongWordsStayOnTheSheet) {
     records::EquipmentEvent event{records::EquipmentEvent::Equipment::chiller, day % 2 ? records::EquipmentEvent::Event::failed : records::EquipmentEvent::Event::restored};
     season.add(day, event, 16);
   }
-  const Scratch file(pdf(season, Paper::letter), ".pdf");
-  // Where each word stands: none beyond the sheet's edges.
-  const std::string boxes = run("pdftotext -bbox " + file.path() + " -").out;
-  const std::regex box("xMin=\"(-?[0-9.]+)\" yMin=\"(-?[0-9.]+)\" xMax=\"(-?[0-9.]+)\" yMax=\"(-?[0-9.]+)\"");
-  int words = 0;
-  for (std::sregex_iterator at(boxes.begin(), boxes.end(), box), end; at != end; ++at, ++words) {
-    EXPECT_GE(std::stod(at->str(1)), 40) << at->str();
-    EXPECT_LE(std::stod(at->str(3)), 612 - 40) << at->str();
-    EXPECT_LE(std::stod(at->str(4)), 792 - 24) << at->str();
-  }
-  EXPECT_GT(words, 500);
+  EXPECT_GT(expect_on_the_sheet(pdf(season, Paper::letter), 612, 792), 500);
 }
 
 TEST(Pdf, AnEmptySeasonHasAReportToo) {
@@ -131,9 +137,10 @@ TEST(Pdf, AnAnswerLongerThanAPageGoesOn) {
   std::string answer;
   for (int line = 1; line <= 120; ++line) answer += "Line " + std::to_string(line) + " of the answer.\n";
   parts.questions = {{"What was done?", answer}};
-  const std::string words = in_one_line(text(pdf_of(season_document(parts, Audience::agency, {}), Paper::a4).value()));
-  EXPECT_TRUE(has(words, "Line 1 of the answer."));
-  EXPECT_TRUE(has(words, "Line 120 of the answer."));
+  const std::string bytes = pdf_of(season_document(parts, Audience::agency, {}), Paper::a4).value();
+  const std::string words = in_one_line(text(bytes, ""));
+  for (int line = 1; line <= 120; ++line) EXPECT_TRUE(has(words, "Line " + std::to_string(line) + " of the answer.")) << line;
+  expect_on_the_sheet(bytes, 595, 842);
 }
 
 TEST(Pdf, PaperFollowsTheReadersUnits) {
