@@ -187,7 +187,12 @@ test("the report is saved as a file with the agency's own questions in it, and t
     await download.saveAs(path);
     return path;
   };
-  assert.equal(readFileSync(await saved("PDF")).subarray(0, 5).toString(), "%PDF-");
+  assert.equal(
+    readFileSync(await saved("PDF"))
+      .subarray(0, 5)
+      .toString(),
+    "%PDF-",
+  );
   assert.match(await saved("PDF for the class"), /for-the-class\.pdf$/);
   const html = await saved("HTML");
   const sheet = await page.context().newPage();
@@ -209,7 +214,13 @@ test("the report is saved as a file with the agency's own questions in it, and t
 test("a chart of the page is saved as a picture", async () => {
   const { page, complaints, close } = await openPage(browser, redd.address);
   await go(page, "season");
-  const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("link", { name: /as SVG$/ }).first().click()]);
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page
+      .getByRole("link", { name: /as SVG$/ })
+      .first()
+      .click(),
+  ]);
   assert.equal(download.suggestedFilename(), "redd-temperature.svg");
   assert.match(readFileSync(await download.path(), "utf8"), /<title id="title">Temperature of the tank/);
   assert.deepEqual(complaints, []);
