@@ -8,7 +8,7 @@ mkdir -p "$root/build"
 # What the program needs to be built and run, and what the tests need on top. Debian 12 package names.
 program_packages=(
   g++ cmake ninja-build brotli
-  libboost1.81-dev libsqlite3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libtomlplusplus-dev libical-dev
+  libboost1.81-dev libsqlite3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libtomlplusplus-dev libical-dev libssl-dev libsodium-dev
   pkg-config libcairo2-dev libpango1.0-dev fonts-dejavu-core
   tzdata
 )

@@ -94,7 +94,10 @@ export default defineConfig(({ mode }) => ({
     fs: { allow: [".."] },
     ...(process.env.REDD_API ? { proxy: runningServer(process.env.REDD_API) } : {}),
   },
-  resolve: process.env.VITEST ? { conditions: ["browser"] } : {},
+  resolve: {
+    alias: { "d3-interpolate": fileURLToPath(new URL("src/charts/interpolate.ts", import.meta.url)) },
+    ...(process.env.VITEST ? { conditions: ["browser"] } : {}),
+  },
   build: {
     target: "es2022",
     outDir: process.env.REDD_WEB_OUT ?? "dist",

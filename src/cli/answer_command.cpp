@@ -6,6 +6,7 @@
 #include "advice/answers.h"
 #include "cli/commands.h"
 #include "cli/shown_list.h"
+#include "quantities/verbatim.h"
 #include "report/numbers.h"
 #include "report/record_text.h"
 #include "season/season.h"
@@ -31,7 +32,7 @@ Result<std::string> key_meant(const advice::Advice& advice, const std::optional<
   const auto number = static_cast<std::size_t>(std::atoi(which.c_str()));
   const std::size_t count = shown ? shown->size() : advice.actions.size();
   if (number >= 1 && number <= count) return shown ? (*shown)[number - 1] : advice.actions[number - 1].key;
-  return Problem{"unknown_action", "", said("There is no action {0} today: there are {1} (redd today --all).", which, count)};
+  return Problem{"unknown_action", "", said("There is no action {0} today: there are {1} (redd today --all).", verbatim(which), count)};
 }
 
 /// In      quick: the advice without the filter, whose actions may be told apart otherwise.
@@ -41,11 +42,11 @@ Result<advice::Action> action_meant(const advice::Advice& advice, const advice::
   for (const bool part : {false, true})
     for (const auto* one : {&advice, &quick})
       if (const advice::Action* found = find_action(*one, *key, part)) return *found;
-  if (is_number(which)) return Problem{"unknown_action", "", said("Number {0} was \"{1}\" when the list was last shown, and it is not asked any more: look again (redd today).", which, *key)};
+  if (is_number(which)) return Problem{"unknown_action", "", said("Number {0} was \"{1}\" when the list was last shown, and it is not asked any more: look again (redd today).", which, verbatim(*key))};
   std::string known;
   for (const auto* list : {&advice.actions, &advice.put_aside})
     for (const advice::Action& a : *list) known += (known.empty() ? "" : ", ") + a.key;
-  return Problem{"unknown_action", "", known.empty() ? said("\"{0}\" is not asked today.", which) : said("\"{0}\" is not asked today; the keys are: {1}.", which, known)};
+  return Problem{"unknown_action", "", known.empty() ? said("\"{0}\" is not asked today.", verbatim(which)) : said("\"{0}\" is not asked today; the keys are: {1}.", verbatim(which), verbatim(known))};
 }
 
 }  // namespace
@@ -65,7 +66,7 @@ Exit answer(const Console& console, const Place& place, const Answering& given, 
   records::AdviceAnswer body{given.answer, action->key, std::nullopt, given.remark};
   if (given.until) {
     body.until = date_from_iso(*given.until);
-    if (!body.until) return complain(console, {{"not_a_date", "--until", said("--until {0} is not a day: write it as 2031-02-14.", *given.until)}});
+    if (!body.until) return complain(console, {{"not_a_date", "--until", said("--until {0} is not a day: write it as 2031-02-14.", verbatim(*given.until))}});
   }
   records::Entry entry;
   entry.at = opened->now;
@@ -79,7 +80,7 @@ Exit answer(const Console& console, const Place& place, const Answering& given, 
   const auto kept = opened->desk->add(entry, opened->written_at());
   if (!kept) return complain(console, as_flags("advice_answer", kept.problems()));
   const report::Reader reader = console.in_zone(opened->look->zone);
-  console.out << console.say(said("Kept as record {0}: {1}.", kept->record.id, report::record_text(kept->record.entry.body, opened->look->records, reader))) << "\n  "
+  console.out << console.say(said("Kept as record {0}: {1}.", kept->record.id, verbatim(report::record_text(kept->record.entry.body, opened->look->records, reader)))) << "\n  "
               << report::text_of(action->what, reader) << "\n";
   if (action->tone == advice::Tone::alarm && action->aim == advice::Aim::animals)
     console.out << console.say("An alarm stays on the list until a new test or record ends it.") << "\n";

@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "cli/commands.h"
+#include "quantities/verbatim.h"
 #include "report/sitting_view.h"
 #include "sitting/timetable.h"
 #include "wire/json.h"
@@ -14,9 +15,9 @@ Result<records::Kit> wanted_kit(const std::vector<records::Kit>& kits, const std
   if (kits.empty()) return Problem{"unknown_kit", "", "No kit is in use yet: redd kit list shows how to begin."};
   std::string known;
   for (const records::Kit& kit : kits) known += (known.empty() ? "" : ", ") + kit.key;
-  if (key.empty() && kits.size() > 1) return Problem{"missing", "--kit", said("Say with --kit which one; in use are: {0}.", known)};
+  if (key.empty() && kits.size() > 1) return Problem{"missing", "--kit", said("Say with --kit which one; in use are: {0}.", verbatim(known))};
   const auto kit = key.empty() ? kits.begin() : std::ranges::find(kits, key, &records::Kit::key);
-  if (kit == kits.end()) return Problem{"unknown_kit", "--kit", said("There is no kit \"{0}\" in use; there are: {1}.", key, known)};
+  if (kit == kits.end()) return Problem{"unknown_kit", "--kit", said("There is no kit \"{0}\" in use; there are: {1}.", verbatim(key), verbatim(known))};
   return *kit;
 }
 

@@ -7,6 +7,7 @@
 #include "cli/commands.h"
 #include "desk/calc_json.h"
 #include "engine/page_engine.h"
+#include "quantities/verbatim.h"
 #include "wire/json.h"
 
 namespace redd::cli {
@@ -85,7 +86,7 @@ Exit calc(const Console& console, const std::string& name, const std::vector<std
     const std::size_t equals = input.find('=');
     if (equals == std::string::npos || equals == 0)
       problems.push_back(
-          {"not_an_input", input, said("\"{0}\" is not an input: write key=value, for example temperature_c=10.", input)});
+          {"not_an_input", input, said("\"{0}\" is not an input: write key=value, for example temperature_c=10.", verbatim(input))});
     else
       raw.emplace_back(input.substr(0, equals), input.substr(equals + 1));
   }

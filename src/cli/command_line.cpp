@@ -154,6 +154,9 @@ struct Everything {
   std::string since{}, target{}, name{};
   std::vector<std::string> inputs{};
   ManualQuestion manual{};
+  PassphraseChange passphrase{};
+  CodeQuestion code{};
+  AuditQuestion audit{};
   std::string shell{};
 };
 
@@ -530,6 +533,10 @@ void add_serving(CLI::App& app, Everything& all) {
   for (CLI::App* command : {serve_command, demo_command}) {
     command->add_option("--port", all.serving.port, "port on this machine")->capture_default_str();
     command->add_flag("--no-browser", all.serving.no_browser, "only say the address, open no browser");
+    CLI::Option* shared = command->add_flag("--on-network", all.serving.on_network, "also for the devices of the classroom, over the local network: with TLS, and only after signing in");
+    command->add_option("--network-port", all.serving.network_port, "with --on-network: its port")->capture_default_str()->needs(shared);
+    command->add_option("--certificate", all.serving.certificate, "with --on-network: the school's certificate with its chain, PEM (else Redd makes its own)")->type_name("FILE")->needs(shared);
+    command->add_option("--key", all.serving.key, "with --certificate: its key, PEM")->type_name("FILE")->needs(shared);
   }
   serve_command->add_flag("--new", all.own, "your own season, to be set up on the page (the default; not the demo)");
   demo_command->add_flag("--fresh", all.serving.fresh, "begin the demo anew, without what was logged in it");
@@ -546,6 +553,27 @@ void add_serving(CLI::App& app, Everything& all) {
       return serve(all.console, all.place, all.serving);
     };
   });
+}
+
+/// Sharing a season in the classroom.
+void add_classroom(CLI::App& app, Everything& all) {
+  CLI::App* passphrase_command = app.add_subcommand("passphrase", "Set the keeper's passphrase, without which Redd can't be shared (asks for it, unseen)");
+  CLI::Option* from = passphrase_command->add_option("--from-file", all.passphrase.file, "a file that holds it, - for standard input")->type_name("FILE");
+  passphrase_command->add_flag("--remove", all.passphrase.remove, "remove it instead")->excludes(from);
+  passphrase_command->callback([&all] { all.command = [&all] { return passphrase(all.console, all.place, all.passphrase); }; });
+
+  CLI::App* code_command = app.add_subcommand("code", "Make a bench code for a team, on the Redd that serves on this machine");
+  code_command->add_option("--team", all.code.team, "the team's label; the code then logs under it only (else for any team)");
+  code_command->add_option("--minutes", all.code.minutes, "how long it holds, 5 to 600 (else 120)");
+  CLI::Option* list = code_command->add_flag("--list", all.code.list, "show the codes and sessions that are open instead");
+  code_command->add_flag("--end-all", all.code.end_all, "end all codes and sessions instead")->excludes(list);
+  code_command->add_option("--port", all.code.port, "port of that Redd on this machine")->capture_default_str();
+  code_command->callback([&all] { all.command = [&all] { return code(all.console, all.code); }; });
+
+  CLI::App* audit_command = app.add_subcommand("audit", "Who did what and when: records, sign-ins, bench codes");
+  audit_command->add_option("--limit", all.audit.limit, "so many rows, newest first")->capture_default_str()->check(CLI::Range(1, 100000));
+  audit_command->add_flag("--json", all.audit.json, "as JSON");
+  audit_command->callback([&all] { all.command = [&all] { return audit(all.console, all.place, all.audit); }; });
 }
 
 void add_formulas(CLI::App& app, Everything& all) {
@@ -658,6 +686,8 @@ void print_guide(const Console& console) {
   redd next-year                           what it teaches the next one
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only
+  redd serve --on-network                  also for the classroom's devices; redd passphrase, redd code
+  redd audit                               who did what, and when
   redd copies                              copies kept by itself; redd restore, redd check
   redd calc --list                         every formula by name
 
@@ -681,6 +711,7 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   add_import_and_export(app, all);
   add_safety(app, all);
   add_serving(app, all);
+  add_classroom(app, all);
   add_formulas(app, all);
   add_manual(app, all, version);
   translate_help(app, all.help_language);

@@ -163,8 +163,30 @@ struct Serving {
   int port = 7333;
   bool no_browser = false;
   bool fresh = false;  ///< demo: begin its story anew
+  bool on_network = false;      ///< also for the devices of the local network
+  int network_port = 7443;
+  std::string certificate{}, key{};  ///< files of the school's; empty: Redd's own
 };
 Exit serve(const Console& console, const Place& place, const Serving& serving);
+
+struct PassphraseChange {
+  std::string file{};   ///< to read it from, "-" for standard input; empty: ask for it
+  bool remove = false;
+};
+Exit passphrase(const Console& console, const Place& place, const PassphraseChange& change);
+struct CodeQuestion {
+  std::string team{};
+  std::optional<int> minutes{};
+  int port = 7333;  ///< of the server that runs on this machine
+  bool list = false, end_all = false;
+};
+/// Has the running server make a bench code, or show or end what is open.
+Exit code(const Console& console, const CodeQuestion& question);
+struct AuditQuestion {
+  int limit = 50;
+  bool json = false;
+};
+Exit audit(const Console& console, const Place& place, const AuditQuestion& question);
 
 Exit calc_list(const Console& console, bool json);
 Exit calc(const Console& console, const std::string& name, const std::vector<std::string>& inputs, bool json);

@@ -7,6 +7,8 @@
 #include <iterator>
 #include <sstream>
 
+#include "quantities/verbatim.h"
+
 namespace redd::cli {
 
 namespace {
@@ -117,24 +119,24 @@ Result<std::string> file_text(const Console& console, const std::string& path) {
   if (path == "-") return std::string(std::istreambuf_iterator<char>(console.in), {});
   std::error_code ignored;
   if (std::filesystem::is_directory(path, ignored))
-    return Problem{"not_a_file", path, said("{0} is a folder, not a file.", path)};
+    return Problem{"not_a_file", path, said("{0} is a folder, not a file.", verbatim(path))};
   std::ifstream file(path, std::ios::binary);
   if (!file)
-    return Problem{"cannot_read", path, said("{0} can't be read: check that it exists and that you may read it.", path)};
+    return Problem{"cannot_read", path, said("{0} can't be read: check that it exists and that you may read it.", verbatim(path))};
   std::string text(std::istreambuf_iterator<char>(file), {});
-  if (file.bad()) return Problem{"cannot_read", path, said("{0} could not be read to its end.", path)};
+  if (file.bad()) return Problem{"cannot_read", path, said("{0} could not be read to its end.", verbatim(path))};
   return text;
 }
 
 Problems write_file(const std::string& path, const std::string& text, bool force) {
   std::error_code failed;
   if (std::filesystem::exists(path, failed) && !force)
-    return {{"file_exists", path, said("{0} exists already. Choose another name, or replace it with --force.", path)}};
+    return {{"file_exists", path, said("{0} exists already. Choose another name, or replace it with --force.", verbatim(path))}};
   const std::string half = path + ".part";
   const auto given_up = [&](const Phrase& why) {
     std::error_code ignored;
     std::filesystem::remove(half, ignored);
-    return Problems{{"cannot_write", path, said("{0} can't be written: {1}.", path, why)}};
+    return Problems{{"cannot_write", path, said("{0} can't be written: {1}.", verbatim(path), why)}};
   };
   {
     std::ofstream out(half, std::ios::binary | std::ios::trunc);

@@ -154,7 +154,7 @@ std::optional<Problem> put_quantity(const Flag& flag, const std::string& value, 
   if (unit.empty()) {
     if (flag.units.size() > 1)
       return Problem{"needs_unit", "--" + flag.name,
-                     said("--{0} {1} lacks its unit: write {2}{3} or {4}{5} if that is what it is.", flag.name, value, value, flag.units[0].spellings.front(), value, flag.units[1].spellings.front())};
+                     said("--{0} {1} lacks its unit: write {2}{3} or {4}{5} if that is what it is.", verbatim(flag.name), verbatim(value), verbatim(value), verbatim(flag.units[0].spellings.front()), verbatim(value), verbatim(flag.units[1].spellings.front()))};
     body[flag.stem + flag.units.front().suffix] = *number;
     return std::nullopt;
   }
@@ -316,13 +316,13 @@ Result<std::string> body_json(std::string_view kind, const Typed& typed, const s
       for (const Flag& each : flags) known += (known.empty() ? "--" : ", --") + each.name;
       problems.push_back(
           {"unknown_flag", "--" + name,
-           said("--{0} does not belong to a {1}; its flags are {2}.", name, kind, known)});
+           said("--{0} does not belong to a {1}; its flags are {2}.", verbatim(name), kind, verbatim(known))});
       continue;
     }
     if (flag->reads == Flag::Reads::form) {
       if (!form.empty()) {
         problems.push_back({"exclusive_flags", "--" + name,
-                            said("--{0} and --{1} exclude each other: a reading has one answer.", name, form)});
+                            said("--{0} and --{1} exclude each other: a reading has one answer.", verbatim(name), verbatim(form))});
         continue;
       }
       form = name;

@@ -7,6 +7,8 @@
 #include "intake/import.h"
 #include "ledger/season_file.h"
 #include "lessons/game.h"
+#include "quantities/verbatim.h"
+#include "records/labels.h"
 #include "server/single_file.h"
 
 namespace redd::cli {
@@ -148,7 +150,9 @@ Exit import_season(const Console& console, const Place& place, const std::string
   if (!added) return complain(console, added.problems());
   const std::size_t known = records->size() - *added;
   const std::string into = place.file().string();
-  console.out << console.say(known == 0 ? said("{0} records restored into {1}", *added, into) : said("{0} records restored into {1}; {2} were there already", *added, into, known)) << "\n";
+  console.out << console.say(known == 0 ? said("{0} records restored into {1}", *added, verbatim(into)) : said("{0} records restored into {1}; {2} were there already", *added, verbatim(into), known)) << "\n";
+  if (const std::size_t personal = records::personal_labels(*records); personal > 0)
+    console.err << "redd: " << console.say(said("{0, plural, one {# record carries} other {# records carry}} a label that looks like an e-mail address or a telephone number. They are kept as they are; new ones are refused.", personal)) << "\n";
   return Exit::ok;
 }
 
@@ -175,7 +179,7 @@ Exit export_season(const Console& console, const Place& place, const std::string
     return Exit::ok;
   }
   if (const Problems problems = write_file(file, text, force); !problems.empty()) return complain(console, problems);
-  console.out << console.say(said("{0} records written to {1}", opened->look->records.size(), file)) << "\n";
+  console.out << console.say(said("{0} records written to {1}", opened->look->records.size(), verbatim(file))) << "\n";
   return Exit::ok;
 }
 
@@ -183,7 +187,7 @@ Exit edition(const Console& console, const std::string& file, bool force) {
   const auto text = server::single_file();
   if (!text) return complain(console, text.problems());
   if (const Problems problems = write_file(file, *text, force); !problems.empty()) return complain(console, problems);
-  console.out << console.say(said("{0} holds the page and its calculations: open it in a browser, without a server.", file)) << "\n";
+  console.out << console.say(said("{0} holds the page and its calculations: open it in a browser, without a server.", verbatim(file))) << "\n";
   return Exit::ok;
 }
 

@@ -4,6 +4,7 @@
 
 #include "cli/commands.h"
 #include "intake/kit_file.h"
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 #include "wire/codec.h"
 
@@ -36,7 +37,7 @@ Exit unknown_kit(const Console& console, const std::string& key, const std::vect
   for (const records::Kit& kit : kits) known += (known.empty() ? "" : ", ") + kit.key;
   return complain(
       console, {{"unknown_kit", "",
-                 said("There is no kit \"{0}\" {1}{2}", key, where, known.empty() ? "." : said("; there are: {0}.", known))}});
+                 said("There is no kit \"{0}\" {1}{2}", verbatim(key), where, known.empty() ? "." : said("; there are: {0}.", verbatim(known)))}});
 }
 
 /// A kit file, or a template by its key.

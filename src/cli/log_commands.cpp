@@ -27,7 +27,7 @@ Exit report_kept(const Console& console, const Opened& opened, const logbook::Ap
   if (!look) return complain(console, look.problems());
   const records::Body& body = appended.record.entry.body;
   const std::string text = report::record_text(body, (*look)->records, console.in_zone((*look)->zone));
-  console.out << console.say(said(appended.already_known ? "Already in the log as record {0}: {1}: {2}" : "Kept as record {0}: {1}: {2}", appended.record.id, report::kind_text(body), text)) << "\n";
+  console.out << console.say(said(appended.already_known ? "Already in the log as record {0}: {1}: {2}" : "Kept as record {0}: {1}: {2}", appended.record.id, report::kind_text(body), verbatim(text))) << "\n";
   return Exit::ok;
 }
 
@@ -112,7 +112,7 @@ Problems degrees_to_c(Typed& typed, const report::Reader& reader) {
     const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
     const std::string unit = text.substr(static_cast<std::size_t>(read.ptr - text.data()));
     if (read.ec != std::errc()) continue;  // said later, as for any number
-    if (unit.empty() && reader.fahrenheit) return {{"needs_unit", "--" + std::string(end), said("--{0} {1} lacks its unit: write {2}{3} or {4}{5} if that is what it is.", end, text, text, "F", text, "C")}};
+    if (unit.empty() && reader.fahrenheit) return {{"needs_unit", "--" + std::string(end), said("--{0} {1} lacks its unit: write {2}{3} or {4}{5} if that is what it is.", verbatim(end), verbatim(text), verbatim(text), verbatim("F"), verbatim(text), verbatim("C"))}};
     if (unit == "F" || unit == "°F") {
       char buffer[32];
       const auto written = std::to_chars(buffer, buffer + sizeof buffer, Temperature::from_f(value).c());
@@ -128,7 +128,7 @@ Problems degrees_to_c(Typed& typed, const report::Reader& reader) {
 std::optional<Problem> both_ways(const Typed& typed, const Writing& writing) {
   if (!writing.json || typed.empty()) return std::nullopt;
   return Problem{"exclusive_flags", "--json",
-                 said("--json gives the whole record: leave --{0} and the like out.", typed.begin()->first)};
+                 said("--json gives the whole record: leave --{0} and the like out.", verbatim(typed.begin()->first))};
 }
 
 struct Question {
@@ -210,7 +210,7 @@ Exit init(const Console& console, const Place& place, const Typed& given, const 
   if (!before) return complain(console, before.problems());
   if ((*before)->season)
     return complain(console, {{"second_season", "",
-                               said("The season \"{0}\" is kept in {1} already, and one file is one season of one tank. Use another folder: redd init --data DIR. To change it: redd correct.", (*before)->season->name, place.file().string())}});
+                               said("The season \"{0}\" is kept in {1} already, and one file is one season of one tank. Use another folder: redd init --data DIR. To change it: redd correct.", verbatim((*before)->season->name), verbatim(place.file().string()))}});
   const Instant now = server::system_now();
   Typed typed = given;
   if (!writing.json) {
@@ -220,7 +220,7 @@ Exit init(const Console& console, const Place& place, const Typed& given, const 
                         {{"not_finished", "", "The questions were not answered to the end: nothing was set up."}});
     } else if (!typed.contains("time-zone")) {
       typed["time-zone"] = {zones::machine_zone_name()};
-      console.out << console.say(said("Time zone taken from this machine: {0} (--time-zone says otherwise).", typed["time-zone"].front())) << "\n";
+      console.out << console.say(said("Time zone taken from this machine: {0} (--time-zone says otherwise).", verbatim(typed["time-zone"].front()))) << "\n";
     }
   }
   const auto json = writing.json ? Result<std::string>(*writing.json) : body_json("season_setup", typed);

@@ -4,6 +4,7 @@
 
 #include "cli/commands.h"
 #include "cli/shown_list.h"
+#include "quantities/verbatim.h"
 #include "report/day_json.h"
 #include "report/day_text.h"
 #include "report/diary_view.h"
@@ -104,7 +105,7 @@ Exit plan_file(const Console& console, const Place& place, const PlanFile& wante
     return console.out ? Exit::ok : complain(console, {{"cannot_write", "", "The calendar could not be written to its end."}});
   }
   if (const Problems problems = write_file(wanted.file, text, wanted.force); !problems.empty()) return complain(console, problems);
-  console.out << console.say(said("The plan's calendar is written to {0}. Take it into a calendar of its own: plans move, and a newer file should replace all of it.", wanted.file)) << "\n";
+  console.out << console.say(said("The plan's calendar is written to {0}. Take it into a calendar of its own: plans move, and a newer file should replace all of it.", verbatim(wanted.file))) << "\n";
   return Exit::ok;
 }
 
@@ -116,7 +117,7 @@ Exit heat(const Console& console, const Place& place, const HeatQuestion& questi
     const auto json = body_json("temperature", {{"temperature", {typed}}});
     const auto body = json ? wire::body_from_json("temperature", *json) : Result<records::Body>(json.problems());
     if (body) return std::get<records::TemperatureReading>(*body).temperature;
-    for (Problem problem : body.problems()) problems.push_back({problem.code, flag, said("{0}: {1}", std::string(flag) + " " + typed, problem.sentence)});
+    for (Problem problem : body.problems()) problems.push_back({problem.code, flag, said("{0}: {1}", verbatim(std::string(flag) + " " + typed), problem.sentence)});
     return std::nullopt;
   };
   planning::HeatAsked asked{.target = temperature("--target", question.target), .room = temperature("--room", question.room)};

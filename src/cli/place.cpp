@@ -2,6 +2,8 @@
 
 #include <cstdlib>
 
+#include "quantities/verbatim.h"
+
 namespace redd::cli {
 
 std::optional<std::string> environment(const char* name) {
@@ -24,7 +26,7 @@ std::optional<std::chrono::minutes> minutes_from(std::string_view text) {
 
 Problem not_a_time(const std::string& text) {
   return {"not_a_time", "--at",
-          said("{0} \"{1}\" is not a time: write 07:50, 2031-02-14, \"2031-02-14 07:50\" or 2031-02-14T07:50:00-07:00.", "--at", text.substr(0, 40))};
+          said("{0} \"{1}\" is not a time: write 07:50, 2031-02-14, \"2031-02-14 07:50\" or 2031-02-14T07:50:00-07:00.", verbatim("--at"), verbatim(text.substr(0, 40)))};
 }
 
 /// The same problems, of a time typed after --as-of instead of --at.
@@ -33,7 +35,7 @@ Problems named_as_of(Problems problems) {
     problem.field = "--as-of";
     if (problem.sentence.parts.empty() || problem.sentence.parts.front() != "--at") continue;
     std::vector<Phrase> parts = problem.sentence.parts;
-    parts.front() = "--as-of";
+    parts.front() = verbatim("--as-of");
     problem.sentence = phrase_of(problem.sentence.pattern, std::move(parts));
   }
   return problems;
@@ -56,7 +58,7 @@ Problems made_folder(const Place& place) {
   std::error_code failed;
   std::filesystem::create_directories(place.folder(), failed);
   if (!failed) return {};
-  return {{"cannot_write", "--data", said("The folder {0} can't be made: {1}. Choose another with --data DIR.", place.folder().string(), failed.message())}};
+  return {{"cannot_write", "--data", said("The folder {0} can't be made: {1}. Choose another with --data DIR.", verbatim(place.folder().string()), verbatim(failed.message()))}};
 }
 
 Result<Opened> open_season(const Place& place) {
@@ -69,7 +71,7 @@ Result<Opened> open_season(const Place& place) {
   if (!look) return look.problems();
   if (!(*look)->season)
     return Problem{"no_season", "",
-                   said("There is no season in {0} yet. Set one up with \"redd init\", or look at the invented one with \"redd --demo today\".", place.folder().string())};
+                   said("There is no season in {0} yet. Set one up with \"redd init\", or look at the invented one with \"redd --demo today\".", verbatim(place.folder().string()))};
   auto as_of = place.as_of;
   if (as_of && !date_from_iso(*as_of) && !instant_from_rfc3339(*as_of)) {
     const auto present = (*desk)->moment(**look, std::nullopt);
@@ -116,7 +118,7 @@ Result<Instant> instant_from_typed(const std::string& text, const ZoneOffsets& z
     const auto two = [](auto n) { return (n < 10 ? "0" : "") + std::to_string(n); };
     const std::string wall = day + "T" + two(minutes / 60) + ":" + two(minutes % 60) + ":00";
     return Problem{"skipped_or_twice", "--at",
-                   said("{0} {1}: the clocks change over this time in {2}, so it occurs twice or not at all. Say which is meant: {3} or {4}.", "--at", text, zone.name, wall + before.substr(19), wall + after.substr(19))};
+                   said("{0} {1}: the clocks change over this time in {2}, so it occurs twice or not at all. Say which is meant: {3} or {4}.", verbatim("--at"), verbatim(text), verbatim(zone.name), verbatim(wall + before.substr(19)), verbatim(wall + after.substr(19)))};
   }
   return instant;
 }

@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "cli/commands.h"
+#include "quantities/verbatim.h"
 #include "report/water_plan_view.h"
 #include "season/water_look.h"
 #include "server/filter_keeper.h"
@@ -18,7 +19,7 @@ std::optional<Body> body_of(const char* kind, const char* field, const char* fla
   const auto json = body_json(kind, {{field, {typed}}});
   const auto body = json ? wire::body_from_json(kind, *json) : Result<records::Body>(json.problems());
   if (body) return std::get<Body>(*body);
-  for (const Problem& problem : body.problems()) problems.push_back({problem.code, flag, said("{0}: {1}", std::string(flag) + " " + typed, problem.sentence)});
+  for (const Problem& problem : body.problems()) problems.push_back({problem.code, flag, said("{0}: {1}", verbatim(std::string(flag) + " " + typed), problem.sentence)});
   return std::nullopt;
 }
 

@@ -120,6 +120,13 @@ Result<Instant> moment_of(const Look& look, std::optional<std::string_view> as_o
   return at;
 }
 
+Instant minute_of(const Look& look, Instant now) {
+  const Instant minute = std::chrono::floor<std::chrono::minutes>(now);
+  const auto between = [&](Instant at) { return at > minute && at <= now; };
+  const bool moved = std::ranges::any_of(look.records, [&](const records::Record& r) { return between(r.logged_at) || between(r.entry.at); });
+  return moved ? now : minute;
+}
+
 std::optional<Story> story_of(const Look& look) {
   if (!look.invented()) return std::nullopt;
   Story story{look.season->first_day, last_logged_day(look), {}};

@@ -50,6 +50,10 @@ std::optional<Story> story_of(const Look& look);
 /// Errors  not_an_instant; not_yet (a real season has no tomorrow); before_the_season. The field is "as_of".
 Result<Instant> moment_of(const Look& look, std::optional<std::string_view> as_of, Instant clock);
 
+/// The beginning of this moment's minute, so that one answer serves all who ask within it; the moment itself where something was logged or
+/// happened in between.
+Instant minute_of(const Look& look, Instant now);
+
 /// What records::problems_of() can't check of a season: that its species and development model exist. Fields below "/body".
 Problems problems_of_species(const records::SeasonSetup& season);
 

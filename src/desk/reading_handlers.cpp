@@ -101,11 +101,18 @@ Response day(const Call& call) {
   const auto look = call.desk.look();
   if (!look) return refused(look.problems());
   if (!(*look)->season) return refused({no_season()});
-  const auto now = call.desk.moment(**look, call.request.parameter("as_of"));
-  if (!now) return refused(now.problems());
-  const auto view = day_with(answer_of(call, *look, *now), **look, *now);
-  if (!view) return refused(view.problems());
-  return json_response(with_doubts(report::day_json(*view, call.reader), doubts_of(**look, call.desk.clock()), call.reader));
+  const auto as_of = call.request.parameter("as_of");
+  const auto asked = call.desk.moment(**look, as_of);
+  if (!asked) return refused(asked.problems());
+  const Instant now = as_of ? *asked : minute_of(**look, *asked);
+  const FilterAnswer filter = answer_of(call, *look, now);
+  const auto text = call.plans.day({*look, now, filter, call.reader}, [&]() -> Result<std::string> {
+    const auto view = day_with(filter, **look, now);
+    if (!view) return view.problems();
+    return report::day_json(*view, call.reader);
+  });
+  if (!text) return refused(text.problems());
+  return json_response(with_doubts(*text, doubts_of(**look, call.desk.clock()), call.reader));
 }
 
 Response filter(const Call& call) { return filter_response(call, &FilterDoor::ask); }

@@ -159,9 +159,10 @@ const records::WaterChange* recent_change(const Case& now) {
 Sentence time_sentence(const planning::HoldSpan& span) {
   const auto gone = [](const std::optional<Hours>& hours) { return hours && hours->count() <= 0.0; };
   if (gone(span.likely)) return "already.";
-  if (gone(span.soonest)) return span.likely ? Sentence{"perhaps already, else likely after {0}.", {Days(*span.likely)}} : Sentence{"perhaps already."};
+  if (gone(span.soonest) && !span.likely) return "perhaps already.";
+  if (gone(span.soonest)) return {span.latest ? "perhaps already, else likely after {0}." : "perhaps already, else after {0} or more, perhaps never.", {Days(*span.likely)}};
   if (!span.likely) return {"perhaps never, at the soonest after {0}.", {Days(*span.soonest)}};
-  return {"likely after {0}, at the soonest after {1}.", {Days(*span.likely), Days(*span.soonest)}};
+  return {span.latest ? "likely after {0}, at the soonest after {1}." : "after {0} or more, perhaps never; at the soonest after {1}.", {Days(*span.likely), Days(*span.soonest)}};
 }
 
 }  // namespace redd::emergency

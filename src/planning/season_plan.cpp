@@ -76,6 +76,19 @@ PlanAnswer searched(const SeasonQuestion& question, std::optional<double> cost_a
   return answer;
 }
 
+Sentence broken_sentence(const SeasonQuestion& question, PlanModel::Limit limit, Temperature water, std::size_t day) {
+  using Limit = PlanModel::Limit;
+  const Date date = question.days[day].day;
+  switch (limit) {
+    case Limit::animals: return {"The animals do not bear {0} on {1}.", {water, date}};
+    case Limit::too_cold_for_equipment: return {"The equipment cannot hold {0} on {1}: it comes down to {2} at best.", {water, date, question.days[day].coldest}};
+    case Limit::too_warm_for_equipment: return {"The equipment cannot hold {0} on {1}: it goes up to {2} at most.", {water, date, question.days[day].warmest}};
+    case Limit::warming: return {"{0} on {1} is too large a step: water may warm by {2} a day at most.", {water, date, question.limits.warming.per_day}};
+    case Limit::cooling: return {"{0} on {1} is too large a step: water may cool by {2} a day at most.", {water, date, question.limits.cooling.per_day}};
+  }
+  broken_promise("broken_sentence", "unknown limit");
+}
+
 }  // namespace
 
 PlanAnswer plan_season(const SeasonQuestion& question) {
@@ -95,10 +108,9 @@ PlanAnswer score_plan(const SeasonQuestion& question, std::span<const Temperatur
   const PlanModel model(question);
   std::vector<double> water_c;
   for (const Temperature t : set_points) water_c.push_back(t.c());
-  if (const auto broken = model.verdict(water_c).broken_day) {
-    answer.obstacles.push_back({"limits_broken", "set_points",
-                                {"{0} on {1} is more than the animals bear then, more than the largest change a day, or more than the equipment can hold.",
-                                 {set_points[*broken], question.days[*broken].day}}});
+  if (const auto verdict = model.verdict(water_c); verdict.broken_day) {
+    const std::size_t day = *verdict.broken_day;
+    answer.obstacles.push_back({"limits_broken", "set_points", broken_sentence(question, verdict.broken, set_points[day], day)});
     return answer;
   }
   answer.plan = model.plan_of(water_c);

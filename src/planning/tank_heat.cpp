@@ -272,7 +272,7 @@ void heed_held_water(TankHeatModel& model, std::span<const Record> records, cons
 
 Sentence basis_sentence(const TankHeatModel& model, const TankBuild& build, const Box& box, bool foam) {
   const auto measure = [](double cm) { return amount(Length{cm}, 0); };
-  const Measured low{model.conductance.low.w_per_k(), "W"}, mid{model.conductance.mid.w_per_k(), "W"}, high{model.conductance.high.w_per_k(), "W"};
+  const auto& [low, mid, high, support] = model.conductance;
   switch (model.basis) {
     case HeatBasis::log:
       return {"Learnt from {0} temperature readings of tank and room: {1} flow in for each degree the room is warmer ({2} to {3}).",

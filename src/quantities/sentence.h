@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "quantities/heat.h"
 #include "quantities/nitrogen.h"
 #include "quantities/phrase.h"
 #include "quantities/temperature.h"
@@ -49,7 +50,8 @@ struct Word {
   Phrase text;
 };
 
-using Shown = std::variant<Temperature, TemperatureChange, ShownNitrogen, Ph, Alkalinity, Hardness, OxygenConc, Volume, Mass,
+/// A Conductance is shown as the power for one degree of the reader's: "5.8 W", in °F "3.2 W".
+using Shown = std::variant<Temperature, TemperatureChange, Conductance, ShownNitrogen, Ph, Alkalinity, Hardness, OxygenConc, Volume, Mass,
                            ThermalSum, Days, Date, Instant, Share, Chance, Number, Measured, Exact, Word>;
 
 /// Pattern with {0}, {1}, … (quantities/pattern.h) and what stands there. Every argument must appear in the pattern and the other way round.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "quantities/verbatim.h"
 #include "report/advice_view.h"
 #include "report/day_json.h"
 #include "report/water_view.h"
@@ -98,7 +99,7 @@ std::string milestones_text(const DayView& day, const Reader& reader) {
   std::string out;
   const auto& brood = day.belief.brood;
   if (!brood.forecast || brood.animals == inference::Animals::none) return say(reader, "No eggs have been received, so there is nothing to forecast yet.") + "\n";
-  for (const auto& f : brood.forecast->stages) out += say(reader, "{0}: {1}  (curve: {2})", stage_title(f.stage, reader), milestone_text(f, reader), f.model_key) + "\n";
+  for (const auto& f : brood.forecast->stages) out += say(reader, "{0}: {1}  (curve: {2})", stage_title(f.stage, reader), milestone_text(f, reader), verbatim(model_title(f.model_key, reader))) + "\n";
   out += text_of({"Thermal sum so far: {0} (between {1} and {2}).", {brood.forecast->thermal_sum.mid, brood.forecast->thermal_sum.low, brood.forecast->thermal_sum.high}}, reader) + "\n";
   return out;
 }

@@ -29,7 +29,28 @@ std::string about(Hours hours, const Reader& reader) { return days_text(hours.co
 
 std::string or_never(const std::optional<Hours>& hours, const Reader& reader) { return hours ? about(*hours, reader) : say(reader, "never"); }
 
-Sentence hold_sentence(const planning::HoldAnswer& hold) {
+/// The room's warmest hours, where the room is not the same all day.
+Sentence hold_in_warmest_hours(const planning::HoldAnswer& hold) {
+  const Share duty{std::min(1.0, hold.duty_fraction.mid)};
+  switch (hold.likely) {
+    case Holding::never_reached:
+      return {"Never reached: in the room's warmest hours ({0}) the chiller, running without pause, settles at {1} ({2} to {3}) and not at {4}.",
+              {hold.room, hold.settles_at.mid, hold.settles_at.low, hold.settles_at.high, hold.target}};
+    case Holding::refused:
+      return {"In the room's warmest hours ({0}) the chiller would have to run {1} of the time to hold {2}. That leaves nothing for a warm day or a dirty condenser: do not plan on it.",
+              {hold.room, duty, hold.target}};
+    case Holding::tight:
+      return {"In the room's warmest hours ({0}) the chiller just holds {1}: it runs {2} of the time.", {hold.room, hold.target, duty}};
+    case Holding::held:
+      return {hold.cautious < Holding::tight ? "In the room's warmest hours ({0}) the chiller probably holds {1}, running {2} of the time."
+                                             : "In the room's warmest hours ({0}) the chiller holds {1}, running {2} of the time.",
+              {hold.room, hold.target, duty}};
+    case Holding::not_needed: return {"In the room's warmest hours ({0}) the water stays at or below {1} by itself.", {hold.room, hold.target}};
+  }
+  broken_promise("hold_in_warmest_hours", "unknown holding");
+}
+
+Sentence hold_at_one_room(const planning::HoldAnswer& hold) {
   const Share duty{std::min(1.0, hold.duty_fraction.mid)};
   switch (hold.likely) {
     case Holding::never_reached:
@@ -45,8 +66,13 @@ Sentence hold_sentence(const planning::HoldAnswer& hold) {
               {hold.room, hold.target, duty}};
     case Holding::not_needed: return {"In a room at {0} the water stays at or below {1} by itself.", {hold.room, hold.target}};
   }
-  broken_promise("hold_sentence", "unknown holding");
+  broken_promise("hold_at_one_room", "unknown holding");
 }
+
+/// Whether the room is warmer at times than on the mean. Assumed: less than half a degree is one room.
+bool has_warmest_hours(const HeatView& view) { return view.rooms.warmest.c() - view.rooms.mean.c() >= 0.5; }
+
+Sentence hold_sentence(const HeatView& view) { return has_warmest_hours(view) ? hold_in_warmest_hours(*view.hold) : hold_at_one_room(*view.hold); }
 
 /// What may be worse than likely; nothing when even the cautious case holds.
 std::optional<Sentence> hold_caution(const planning::HoldAnswer& hold) {
@@ -59,9 +85,10 @@ Sentence headline(const HeatView& view) {
   if (view.model.power_down) return {"The power is logged as off: see how long the water stays below {0}, and what bottles of ice buy.", {view.limits.red_above}};
   if (view.model.chiller_down) return {"The chiller is logged as failed or off: see how long the water stays below {0}, and what bottles of ice buy.", {view.limits.red_above}};
   if (!view.hold)
-    return {"What the chiller holds can't be said: its cooling power is not on record. To hold {0} in a room at {1} it must take away {2} at least (cooling power at that water temperature).",
+    return {has_warmest_hours(view) ? "What the chiller holds can't be said: its cooling power is not on record. To hold {0} in the room's warmest hours ({1}) it must take away {2} at least (cooling power at that water temperature)."
+                                    : "What the chiller holds can't be said: its cooling power is not on record. To hold {0} in a room at {1} it must take away {2} at least (cooling power at that water temperature).",
             {view.target, view.rooms.warmest, Measured{view.chiller_wanted.w(), "W"}}};
-  return hold_sentence(*view.hold);
+  return hold_sentence(view);
 }
 
 Json span_json(const HoldSpan& span, const Reader& reader) {
@@ -157,14 +184,15 @@ Sentence hard_days_sentence(const std::vector<const planning::HeatDayAhead*>& da
 
 std::string hold_text(const HoldSpan& span, const Reader& reader) {
   const auto about = [&](Hours hours) { return report::about(hours, reader); };
-  const auto or_never = [&](const std::optional<Hours>& hours) { return report::or_never(hours, reader); };
   if (!span.soonest) return say(reader, "never");
   const auto gone = [](const std::optional<Hours>& hours) { return hours && hours->count() <= 0.0; };
   if (gone(span.latest)) return say(reader, "beyond it already");
   if (gone(span.likely)) return span.latest ? say(reader, "no time to lose, at the latest {0}", about(*span.latest)) : say(reader, "beyond it already");
-  if (gone(span.soonest)) return span.likely ? say(reader, "perhaps none left, else {0} (at the latest {1})", about(*span.likely), or_never(span.latest)) : say(reader, "perhaps none left");
+  if (gone(span.soonest) && !span.likely) return say(reader, "perhaps none left");
+  if (gone(span.soonest)) return span.latest ? say(reader, "perhaps none left, else {0} (at the latest {1})", about(*span.likely), about(*span.latest)) : say(reader, "perhaps none left, else {0} or more, perhaps never", about(*span.likely));
   if (!span.likely) return say(reader, "perhaps never, at the soonest after {0}", about(*span.soonest));
-  return say(reader, "{0} (at the soonest {1}, at the latest {2})", about(*span.likely), about(*span.soonest), or_never(span.latest));
+  if (!span.latest) return say(reader, "{0} or more, perhaps never (at the soonest {1})", about(*span.likely), about(*span.soonest));
+  return say(reader, "{0} (at the soonest {1}, at the latest {2})", about(*span.likely), about(*span.soonest), about(*span.latest));
 }
 
 Json heat_json(const season::HeatLook& look, const Reader& given) {
@@ -187,7 +215,7 @@ Json heat_json(const season::HeatLook& look, const Reader& given) {
   out["hold"] = nullptr;
   if (view.hold) {
     const auto caution = hold_caution(*view.hold);
-    out["hold"] = {{"state", holding_key(view.hold->likely)}, {"cautious_state", holding_key(view.hold->cautious)}, {"sentence", text(hold_sentence(*view.hold))},
+    out["hold"] = {{"state", holding_key(view.hold->likely)}, {"cautious_state", holding_key(view.hold->cautious)}, {"sentence", text(hold_sentence(view))},
                    {"caution", caution ? Json(text(*caution)) : Json(nullptr)}, {"duty_fraction", estimate_json(view.hold->duty_fraction, plain)},
                    {"held_probability", view.hold->held_probability}, {"settles_c", estimate_json(view.hold->settles_at, in_c)}};
   }
@@ -233,7 +261,7 @@ std::string heat_text(const season::HeatLook& look, const Reader& given, int wid
   const HeatView& view = look.view;
   std::string out = wrapped(text_of(headline(view), reader), width, "", "");
   const auto line = [&](const std::string& words, std::string_view first = "  ") { out += wrapped(words, width, first, "    "); };
-  if (view.hold && (view.model.chiller_down || view.model.power_down)) line(text_of(hold_sentence(*view.hold), reader), "");
+  if (view.hold && (view.model.chiller_down || view.model.power_down)) line(text_of(hold_sentence(view), reader), "");
   if (view.hold)
     if (const auto caution = hold_caution(*view.hold)) line(text_of(*caution, reader), "");
   if (const auto hard = hard_days(view); !hard.empty()) line(text_of(hard_days_sentence(hard), reader), "");

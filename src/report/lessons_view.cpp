@@ -24,20 +24,28 @@ std::string shown(const Shown& value, const Reader& reader) { return text_of(Sen
 /// Two figures of the spread, at least; never "0.0" for a spread that is there.
 std::string spread_text(double value, const std::string& unit, const Reader& reader) { return say(reader, "{0}", {Measured{value, unit}}); }
 
-Json sitting_json(const ReplicateSitting& s, const Reader& reader) {
-  const std::string unit = records::unit_text(s.test.unit);
-  Json readings = Json::array();
-  for (const auto& r : s.readings) readings.push_back({{"team", r.team}, {"text", text_of(r.text, reader)}, {"value", r.printed}, {"record_id", r.record}});
+/// What several readings of one water tell, where the card can show it at all.
+Json spread_says(const ReplicateSitting& s, const std::string& unit, const Reader& reader) {
   Json says = Json::array();
+  const double last = static_cast<double>(s.test.steps.size()) - 1.0;
+  if (s.test.method == records::Method::colour_steps && (s.places.highest < 0.0 || s.places.lowest > last))
+    return {text_of({"All {0}: how far apart they are this card cannot show.", {Word{s.readings.front().text}}}, reader)};
   says.push_back(text_of({"{0} readings, from {1} to {2}: {3} apart.", {Number{s.printed.count}, Measured{s.printed.lowest}, Measured{s.printed.highest, unit}, Word{spread_text(s.printed.highest - s.printed.lowest, unit, reader)}}}, reader));
   says.push_back(text_of({"Standard deviation s of one reading: {0}. Standard error of the mean: {1}.", {Word{spread_text(s.printed.standard_deviation, unit, reader)}, Word{spread_text(s.printed.standard_error, unit, reader)}}}, reader));
   if (s.step > 0.0 && s.printed.standard_deviation < s.rounding_sd)
     says.push_back(text_of({"A step is {0} here, and rounding to steps alone hides about {1}: that the teams agree does not make the reading any finer than the card.", {Word{spread_text(s.step, unit, reader)}, Word{spread_text(s.rounding_sd, unit, reader)}}}, reader));
   else if (s.step > 0.0)
     says.push_back(text_of({"A step is {0} here; rounding to steps alone gives an s of about {1}. The rest is eyes, light and hands.", {Word{spread_text(s.step, unit, reader)}, Word{spread_text(s.rounding_sd, unit, reader)}}}, reader));
+  return says;
+}
+
+Json sitting_json(const ReplicateSitting& s, const Reader& reader) {
+  const std::string unit = records::unit_text(s.test.unit);
+  Json readings = Json::array();
+  for (const auto& r : s.readings) readings.push_back({{"team", r.team}, {"text", text_of(r.text, reader)}, {"value", r.printed}, {"record_id", r.record}});
   return {{"day", iso_from_date(s.day)}, {"day_text", date_text(s.day, reader)}, {"name", say(reader, records::quantity_text(s.test.quantity))}, {"unit", say(reader, unit)}, {"readings", readings},
           {"count", s.printed.count}, {"mean", s.printed.mean}, {"standard_deviation", s.printed.standard_deviation}, {"standard_error", s.printed.standard_error},
-          {"lowest", s.printed.lowest}, {"highest", s.printed.highest}, {"step", s.step}, {"says", says}};
+          {"lowest", s.printed.lowest}, {"highest", s.printed.highest}, {"step", s.step}, {"says", spread_says(s, unit, reader)}};
 }
 
 Sentence repeatability_sentence(const Repeatability& r) {

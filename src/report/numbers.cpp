@@ -60,6 +60,7 @@ struct Text {
   std::string operator()(TemperatureChange change) const {
     return unit(decimals(std::abs(reader.fahrenheit ? change.f() : change.c()), 1), reader.fahrenheit ? "°F" : "°C");
   }
+  std::string operator()(Conductance c) const { return unit(two_digits(c.w_per_k() * (reader.fahrenheit ? 1.0 / 1.8 : 1.0)), "W"); }
   std::string operator()(const ShownNitrogen& n) const { return unit(two_digits(n.value.as(n.basis)), basis_text(n.basis)); }
   std::string operator()(Ph ph) const { return "pH " + number_text(decimals(ph.ph(), 1), reader); }
   std::string operator()(Alkalinity a) const { return unit(decimals(a.german_degrees(), 1), "German degrees"); }

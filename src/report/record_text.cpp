@@ -1,6 +1,7 @@
 #include "report/record_text.h"
 
 #include <algorithm>
+#include <set>
 
 #include "quantities/one_or_several.h"
 #include "quantities/verbatim.h"
@@ -140,7 +141,22 @@ struct RecordText {
     return with(text, a.remark);
   }
   /// Not what was guessed: until the reading is in, nobody else is to see it. The lessons show it afterwards.
-  std::string operator()(const Guess& g) const { return say(reader, "{0} on {1}", verbatim(g.team), plain_word(g.question.substr(0, g.question.rfind('/')))); }
+  std::string operator()(const Guess& g) const { return say(reader, "{0} on {1}", verbatim(g.team), asked_in(g.question)); }
+  /// What a question asks for: "Nitrite" of "kit/test/day"; with the kit's name where the log has several.
+  Phrase asked_in(const std::string& question) const {
+    const std::size_t first = question.find('/'), second = question.find('/', first + 1);
+    if (second == std::string::npos) return plain_word(question.substr(0, first));
+    const std::string key = question.substr(0, first), test_key = question.substr(first + 1, second - first - 1);
+    std::set<std::string> kits;
+    for (const Record& record : log)
+      if (const auto* one = std::get_if<Kit>(&record.entry.body)) kits.insert(one->key);
+    const Kit* kit = records::find_kit(log, key);
+    if (!kit) return verbatim(question.substr(0, second));
+    const auto test = std::ranges::find(kit->tests, test_key, &records::KitTest::key);
+    if (test == kit->tests.end()) return verbatim(question.substr(0, second));
+    const Phrase quantity = records::quantity_text(test->quantity);
+    return kits.size() > 1 ? said("{0} ({1})", quantity, verbatim(kit->name)) : quantity;
+  }
   std::string operator()(const Undo& u) const { return say(reader, "takes back record {0}", u.target); }
 };
 

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 #include "report/counts_view.h"
 #include "report/record_text.h"
@@ -217,7 +218,7 @@ class View {
                say(reader_, "Readings are ranges: a colour step stands for all values that would be called that step. Readings of one day are pooled."),
                say(reader_, "Windows of eyes, hatch and swim-up come from published development curves, the temperatures, and what the hatchery said of the eggs.")};
     if (day_.belief.brood.forecast)
-      for (const auto& f : day_.belief.brood.forecast->stages) lines.push_back(say(reader_, "{0}: model {1}.", stage_title(f.stage, reader_), f.model_key));
+      for (const auto& f : day_.belief.brood.forecast->stages) lines.push_back(say(reader_, "{0}: model {1}.", stage_title(f.stage, reader_), verbatim(model_title(f.model_key, reader_))));
     return lines;
   }
 

@@ -1,6 +1,16 @@
 #include "report/water_view.h"
 
+#include <algorithm>
+
+#include "quantities/verbatim.h"
+
 namespace redd::report {
+namespace {
+
+// Assumed: a tenth of what the cards of a class tell apart, and of the smallest mark (un-ionized ammonia, 0.0125 mg/L). A figure below was never read, only reckoned.
+constexpr double least_mg_per_l = 0.01, least_nh3_mg_per_l = 0.001;
+
+}  // namespace
 
 using advice::WaterKey;
 using records::Quantity;
@@ -25,11 +35,11 @@ ShownQuantity shown_quantity(WaterKey key, const season::DayView& day, const Rea
   const auto in_unit = [&](const char* key_text, const char* name, Quantity quantity, TestUnit usual, int places) {
     const auto* known = day.belief.find(quantity);
     const TestUnit unit = known ? known->unit : usual;
-    return ShownQuantity{key_text, say(reader, name), unit == TestUnit::ph ? "" : say(reader, records::unit_text(unit)), records::printed_value(unit, 1.0), places};
+    return ShownQuantity{key_text, say(reader, name), unit == TestUnit::ph ? "" : say(reader, records::unit_text(unit)), records::printed_value(unit, 1.0), places, places < 0 ? least_mg_per_l : 0.0};
   };
   switch (key) {
     case WaterKey::un_ionized_ammonia:
-      return {"un_ionized_ammonia", say(reader, "Un-ionized ammonia"), say(reader, "mg/L as NH3"), mass_per_mass_n(NitrogenBasis::nh3), -1};
+      return {"un_ionized_ammonia", say(reader, "Un-ionized ammonia"), say(reader, "mg/L as NH3"), mass_per_mass_n(NitrogenBasis::nh3), -1, least_nh3_mg_per_l};
     case WaterKey::total_ammonia: return in_unit("total_ammonia", "Total ammonia", Quantity::total_ammonia, TestUnit::mg_n_per_l, -1);
     case WaterKey::nitrite: return in_unit("nitrite", "Nitrite", Quantity::nitrite, TestUnit::mg_n_per_l, -1);
     case WaterKey::nitrate: return in_unit("nitrate", "Nitrate", Quantity::nitrate, TestUnit::mg_no3_per_l, 0);
@@ -46,6 +56,7 @@ std::string value_text(const ShownQuantity& shown, double low, double high, bool
   if (shown.key == "temperature" && reader.fahrenheit)
     return interval_text(Temperature::from_c(low).f(), Temperature::from_c(high).f(), open_above, 1, "°F", reader);
   const double a = low * shown.per_canonical, b = high * shown.per_canonical;
+  if (!open_above && b < shown.least) return say(reader, "under {0}", {Measured{shown.least, shown.unit_text}});
   return shown.places >= 0 ? interval_text(a, b, open_above, shown.places, shown.unit_text, reader) : interval_text(a, b, open_above, shown.unit_text, reader);
 }
 
@@ -91,6 +102,19 @@ std::string stage_title(biology::Stage stage, const Reader& reader) {
     case biology::Stage::swim_up: break;
   }
   return say(reader, "Half swum up");
+}
+
+std::string model_title(std::string_view key, const Reader& reader) {
+  // The key is the author's name, the year, and for a second reading of the same paper how it was read.
+  const std::size_t year = key.find_first_of("0123456789");
+  if (year == 0 || year == std::string_view::npos) return std::string(key);
+  const std::size_t end = std::min(key.find('_'), key.size());
+  const Phrase paper = verbatim(capitalised(std::string(key.substr(0, year))) + " " + std::string(key.substr(year, end - year)));
+  const std::string_view how = key.substr(end);
+  if (how == "_rows") return say(reader, "{0} (between the rows of the table)", paper);
+  if (how == "_thermal_sum") return say(reader, "{0} (thermal sum)", paper);
+  if (how == "_ponding") return say(reader, "{0} (to ponding)", paper);
+  return paper;
 }
 
 std::string milestone_text(const biology::StageForecast& f, const Reader& reader) {

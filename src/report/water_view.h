@@ -15,6 +15,7 @@ struct ShownQuantity {
   std::string unit_text{};
   double per_canonical = 1.0;  ///< shown = canonical x this
   int places = -1;             ///< fixed decimals; -1: by size
+  double least = 0.0;          ///< in the unit shown; what lies below it is not told finer
 };
 ShownQuantity shown_quantity(advice::WaterKey key, const season::DayView& day, const Reader& reader);
 
@@ -30,5 +31,7 @@ std::string animals_name(inference::Animals animals, const Reader& reader);
 /// "Half hatched: 7 to 12 March, most likely 9 March", and the like.
 std::string milestone_text(const biology::StageForecast& forecast, const Reader& reader);
 std::string stage_title(biology::Stage stage, const Reader& reader);
+/// A development curve as people name it: "Embody 1934" of "embody1934".
+std::string model_title(std::string_view key, const Reader& reader);
 
 }  // namespace redd::report

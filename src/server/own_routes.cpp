@@ -10,12 +10,23 @@ namespace {
 constexpr Route own[] = {
     {"POST", "/api/calendar/preview", preview_calendar, "What the school's calendar, or a list of days, would bring. Nothing is kept.", "as_of"},
     {"POST", "/api/calendar", keep_calendar, "Keeps the closures of the school's calendar once they are confirmed.", "as_of"},
+    {"GET", "/api/copies", copies, "The copies of the season on this machine, each read through just now."},
+    {"POST", "/api/copies", make_copy, "Makes one more copy of the season, now."},
     {"GET", "/api/export.zip", export_tables, "The whole season as CSV tables in a .zip: a Data Package with every column's unit and meaning."},
     {"GET", "/api/report.pdf", report_pdf, "The season report as PDF, for an agency or for the class.", "as_of for paper"},
     {"POST", "/api/report.pdf", report_pdf, "The same with an agency's own questions and the answers.", "as_of for paper"},
     {"GET", "/api/report.html", report_html, "The season report as one HTML file that needs nothing else.", "as_of for"},
     {"POST", "/api/report.html", report_html, "The same with an agency's own questions and the answers.", "as_of for"},
     {"GET", "/api/charts/{file}", chart, "A chart of the season as a picture: its name, and .svg or .png.", "as_of"},
+    {"GET", "/api/classroom", classroom_state, "Who asks, what they may do, and where the classroom finds this server."},
+    {"POST", "/api/classroom/sign-in", sign_in, "Signs in with the keeper's passphrase or a bench code; the answer sets the session's cookie."},
+    {"POST", "/api/classroom/sign-out", sign_out, "Ends the session that asks."},
+    {"GET", "/api/classroom/access", access, "Sessions and bench codes that are open now."},
+    {"POST", "/api/classroom/codes", make_code, "Makes a bench code: for a short while a team may look at the bench and add readings with it."},
+    {"POST", "/api/classroom/codes/{id}/end", end_code, "Ends a bench code and every session that began with it."},
+    {"POST", "/api/classroom/sessions/{id}/end", end_session, "Ends one session."},
+    {"POST", "/api/classroom/end-all", end_all, "Ends every bench code and every session but the one that asks."},
+    {"GET", "/api/audit", audit, "Who did what and when, newest first: records, sign-ins, codes.", "limit before"},
     {"GET", "/api/openapi.json", description, "This description."},
 };
 

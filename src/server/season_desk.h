@@ -65,6 +65,7 @@ class SeasonDesk final : public desk::Desk {
   Result<logbook::KeptCopy> keep_copy(logbook::Why why);
 
   const std::filesystem::path& file() const { return file_; }
+  bool is_demo() const { return is_demo_; }
 
  private:
   SeasonDesk(std::filesystem::path file, Clock clock, logbook::OpenMode mode);

@@ -139,6 +139,11 @@ test("to a server and back with nothing lost; another season is refused and chan
   assert.equal(await (await fetch(`${redd.address}api/export`)).text(), out.text, "the server holds the same bytes");
   await logTemperature(server.page, 7.5);
   await go(server.page, "copies");
+  await server.page.getByText("The newest whole copy is of").waitFor();
+  await server.page.getByRole("button", { name: "Make a copy now" }).click();
+  await server.page.getByText("One more copy is made, read back and whole.").waitFor();
+  await server.page.getByRole("button", { name: "The one copy" }).click();
+  await server.page.getByRole("cell", { name: "asked for" }).waitFor();
   assert.deepEqual(await axeFindings(server.page), []);
   assert.equal(await sticksOut(server.page), 0);
   await shot(server.page, "edition-6-server-copies");

@@ -76,6 +76,7 @@ const mainPath = {
   emergency: "Emergencia",
   "emergency/power_cut": "Corte de luz",
   copies: "La temporada en un archivo",
+  classroom: "Compartir en el aula",
   setup: "Configuración de la temporada",
   print: "Imprimir",
   "print/bench": "Hoja de pruebas",

@@ -43,6 +43,22 @@ TEST_F(Program, WrongWordsAreUsageProblems) {
   bad({"calc"}, "--list", 2);
 }
 
+TEST_F(Program, WhatSomebodyNamedOrTypedIsInNoLanguage) {
+  init();
+  const auto says = [&](std::vector<std::string> words, const std::string& name) {
+    words.insert(words.end(), {"--language", "es"});
+    const auto run = redd(words);
+    EXPECT_TRUE(has(run.out + run.err, name)) << run.out << run.err;
+  };
+  // All of these are words the catalogue knows, or numbers that Spanish writes with a comma.
+  says({"kit", "show", "Fry"}, "\"Fry\"");
+  says({"bench", "--kit", "Eyed eggs"}, "Eyed eggs");
+  says({"answer", "Nitrite", "done"}, "\"Nitrite\"");
+  says({"calc", "oxygen_saturation", "1.5"}, "\"1.5\"");
+  says({"log", "note", "Fry"}, "Fry");
+  says({"today", "--as-of", "1.5"}, "\"1.5\"");
+}
+
 TEST_F(Program, WithoutASeasonSaysHowToBegin) {
   for (const std::vector<std::string>& words :
        {std::vector<std::string>{"today"}, {"list"}, {"milestones"}, {"export"}, {"undo", "1"}, {"log", "note", "x"}})

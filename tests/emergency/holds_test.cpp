@@ -141,6 +141,14 @@ TEST(Holds, OnlyEggsWellBeforeHatchAreSentIntoTheDamp) {
   EXPECT_TRUE(eggs_into_the_damp(made_case(Animals::eyed_egg, 100, 8).at()).empty());  // dates unknown
 }
 
+TEST(TimeSentence, ALatestThatMayNeverComeIsNoCertainEnd) {
+  const auto pattern = [](std::optional<Hours> soonest, std::optional<Hours> likely, std::optional<Hours> latest) { return time_sentence({soonest, likely, latest}).pattern; };
+  EXPECT_EQ(pattern(Hours(8), Hours(12), std::nullopt), "after {0} or more, perhaps never; at the soonest after {1}.");
+  EXPECT_EQ(pattern(Hours(8), Hours(12), Hours(30)), "likely after {0}, at the soonest after {1}.");
+  EXPECT_EQ(pattern(Hours(0), Hours(12), std::nullopt), "perhaps already, else after {0} or more, perhaps never.");
+  EXPECT_EQ(pattern(Hours(0), Hours(12), Hours(30)), "perhaps already, else likely after {0}.");
+}
+
 TEST(Joined, KeepsTheNumbersOfBoth) {
   const Sentence both = joined({"{0} and {1}", {Number{1}, Number{2}}}, {"then {1}, {0}.", {Number{3}, Number{4}}});
   EXPECT_EQ(both.pattern, "{0} and {1} then {3}, {2}.");

@@ -393,5 +393,22 @@ TEST(ScorePlan, RefusesSetPointsThatBreakALimitAndNamesTheDay) {
   EXPECT_EQ(score_plan(q, std::vector<Temperature>(3, *q.water_now)).obstacles.front().code, "set_points_days");
 }
 
+TEST(ScorePlan, NamesTheLimitThatIsBrokenAndNoOther) {
+  SeasonQuestion q = testing::season("rainbow_trout", 40, 1, 32);
+  const auto broken = [&](Temperature on_day_7) {
+    std::vector<Temperature> set_points(40, *q.water_now);
+    set_points[7] = on_day_7;
+    const auto answer = score_plan(q, set_points);
+    return answer.obstacles.empty() ? std::string() : answer.obstacles.front().sentence.pattern;
+  };
+  const double now_c = q.water_now->c(), step_c = q.limits.warming.per_day.c(), back_c = q.limits.cooling.per_day.c();
+  EXPECT_NE(broken(Temperature::from_c(now_c + step_c + 0.5)).find("may warm by"), std::string::npos);
+  EXPECT_NE(broken(Temperature::from_c(now_c - back_c - 0.5)).find("may cool by"), std::string::npos);
+  EXPECT_NE(broken(Temperature::from_c(30.0)).find("do not bear"), std::string::npos);
+  for (auto& each : q.days) each.coldest = Temperature::from_c(now_c - 0.1), each.warmest = Temperature::from_c(now_c + 0.1);
+  EXPECT_NE(broken(Temperature::from_c(now_c - 0.5)).find("comes down to"), std::string::npos);
+  EXPECT_NE(broken(Temperature::from_c(now_c + 0.5)).find("goes up to"), std::string::npos);
+}
+
 }  // namespace
 }  // namespace redd::planning

@@ -106,6 +106,23 @@ TEST(RecordText, SpeaksTheCardsOwnWords) {
   EXPECT_EQ(record_text(between, log, {}), "Nitrite: between 0.05 and 0.1 mg/L as N");
 }
 
+TEST(RecordText, AGuessNamesWhatIsGuessedAndTheKitOnlyWhereThereAreSeveral) {
+  auto season = busy();
+  const auto& kit = *records::find_kit(season.log(), "k");
+  records::Guess guess;
+  guess.team = "Team Newt";
+  guess.question = "k/nitrite/2031-02-14";
+  EXPECT_EQ(record_text(guess, season.log(), {}), "Team Newt on nitrite");
+  records::Kit other = kit;
+  other.key = "hill";
+  other.name = "Hill kit";
+  season.add(16, other);
+  guess.question = "hill/nitrite/2031-02-14";
+  EXPECT_EQ(record_text(guess, season.log(), {}), "Team Newt on nitrite (Hill kit)");
+  guess.question = "temperature/2031-02-14";
+  EXPECT_EQ(record_text(guess, season.log(), {}), "Team Newt on temperature");
+}
+
 TEST(HistoryJson, IsNewestFirstAndTellsWhatBecameOfEach) {
   auto season = busy();
   season.add(16, records::Undo{5});

@@ -25,6 +25,22 @@ TEST(LessonsView, HidesGuessesAndTheModelWhileAQuestionIsOpen) {
   EXPECT_NE(wire::printed(lessons_json(season.lessons(8))).find("4.125"), std::string::npos);
 }
 
+TEST(LessonsView, TeamsBelowTheFirstStepAreNotCalledAlike) {
+  ClassSeason season(1);
+  for (const char* team : {"Team Otter", "Team Newt"}) {
+    auto below = testing::SmallSeason::reading("ph", records::Reading::Form::below_first, {});
+    below.team = team;
+    season.add(3, below, 9);
+  }
+  season.team_step(4, "ph", 6.8, "Team Otter");
+  season.team_step(4, "ph", 7.2, "Team Newt");
+  const auto sittings = lessons_json(season.lessons(5))["replicates"]["sittings"];
+  ASSERT_EQ(sittings.size(), 2U);
+  EXPECT_TRUE(sittings[1]["says"][0].get<std::string>().starts_with("All below 6.4:")) << sittings[1]["says"];
+  EXPECT_EQ(sittings[1]["says"].size(), 1U);
+  EXPECT_TRUE(sittings[0]["says"][0].get<std::string>().starts_with("2 readings, from")) << sittings[0]["says"];
+}
+
 TEST(LessonsView, SaysThatFewQuestionsProveNothing) {
   ClassSeason season(1);
   season.range(3, "k/kh/2031-01-07", "Team Otter", 6, 6);

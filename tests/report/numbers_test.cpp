@@ -39,6 +39,12 @@ TEST(TextOf, UsesTheReadersUnits) {
   EXPECT_EQ(text_of(s, {true, true, {}}), "46.4 °F and 1.8 °F in 13 US gal");
 }
 
+TEST(TextOf, SaysHeatForADegreeOfTheReaders) {
+  const Sentence s{"{0} for each degree", {Conductance::from_w_per_k(5.76)}};
+  EXPECT_EQ(text_of(s, {}), "5.8 W for each degree");
+  EXPECT_EQ(text_of(s, {.fahrenheit = true}), "3.2 W for each degree");
+}
+
 TEST(DateText, IsPlain) {
   const Date day = *date_from_iso("2031-02-14");
   EXPECT_EQ(date_text(day), "Friday 14 February 2031");

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "biology/species.h"
+#include "report/water_view.h"
 #include "support/small_season.h"
 
 namespace redd::report {
@@ -46,6 +48,22 @@ TEST(SeasonReport, WordsLossesWaterAndMilestonesWithTheirYear) {
   EXPECT_EQ(report["milestones"]["rows"][1]["fit"], "not_seen");
   EXPECT_TRUE(has(report["milestones"]["rows"][1]["foretold_text"], "2031, most likely"));
   EXPECT_EQ(report["counts"]["received"], 200);
+}
+
+TEST(ModelTitle, NamesThePaperAndNoKey) {
+  EXPECT_EQ(model_title("embody1934", {}), "Embody 1934");
+  EXPECT_EQ(model_title("embody1934_rows", {}), "Embody 1934 (between the rows of the table)");
+  EXPECT_EQ(model_title("beacham1990_thermal_sum", {.language = Language::es}), "Beacham 1990 (suma térmica)");
+  // Every curve there is has such a name.
+  for (const auto& species : biology::all_species())
+    for (const auto& model : species.models) EXPECT_EQ(model_title(model.key, {}).find('_'), std::string::npos) << model.key;
+}
+
+TEST(ValueText, SaysNothingFinerThanCanBeTold) {
+  const ShownQuantity ammonia{"un_ionized_ammonia", "Un-ionized ammonia", "mg/L as NH3", 1.0, -1, 0.001};
+  EXPECT_EQ(value_text(ammonia, 0.0, 0.000043, false, {}), "under 0.001 mg/L as NH3");
+  EXPECT_EQ(value_text(ammonia, 0.0, 0.0043, false, {}), "at most 0.0043 mg/L as NH3");
+  EXPECT_EQ(value_text(ammonia, 0.000043, 1.0, true, {}).find("under"), std::string::npos);
 }
 
 TEST(SeasonReport, TextAndJsonSayTheSame) {

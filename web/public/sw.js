@@ -3,6 +3,7 @@
 const shelf = "redd-page-1";
 const shell = [
   "./",
+  "./early.js",
   "./assets/redd.js",
   "./assets/shared.js",
   "./assets/later.js",

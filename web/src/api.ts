@@ -26,7 +26,8 @@ import type {
   WaterPlan,
   WaterTrial,
 } from "./contract";
-import type { SeasonFile, TakenIn } from "./contract_copies";
+import type { Audit, BenchCode, Classroom, ClassroomAccess, NewBenchCode, SignIn } from "./contract_classroom";
+import type { MadeCopies, SeasonFile, TakenIn } from "./contract_copies";
 import type { LessonsView, NewGuess } from "./contract_lessons";
 import type { NextYear } from "./contract_next_year";
 import type { SeasonReport, SittingOrder } from "./contract_print";
@@ -41,6 +42,12 @@ let heard: (answered: boolean) => void = () => undefined;
 /** Tells after every question whether the server answered at all. */
 export function whenAnswered(listener: (answered: boolean) => void): void {
   heard = listener;
+}
+
+let signedOut: () => void = () => undefined;
+/** Tells whenever the server wants to know first who asks. */
+export function whenSignedOut(listener: () => void): void {
+  signedOut = listener;
 }
 
 function problem(code: string, sentence: string): Outcome<never> {
@@ -71,6 +78,7 @@ async function askText<T>(
   }
   if (reply.status >= 200 && reply.status < 300) return { ok: true, value: answer as T };
   const problems = (answer as { problems?: Problem[] } | null)?.problems;
+  if (reply.status === 401 && problems?.some((one) => one.code === "not_signed_in")) signedOut();
   return problems?.length ? { ok: false, problems } : problem("refused", t.errors.notUnderstood(reply.status));
 }
 
@@ -177,6 +185,8 @@ export async function exportSeason(): Promise<Outcome<{ text: string; newest: nu
 /** The water tests as one long table (CSV). */
 export const waterQualityTable = (asOf: string | null) => pathOf("/api/water-quality.csv", { as_of: asOf });
 /** Takes a saved season in. */
+export const getCopies = () => ask<MadeCopies>("/api/copies");
+export const makeCopy = () => ask<MadeCopies>("/api/copies", {});
 export const importSeason = (text: string) => askText<TakenIn>("/api/import", text);
 
 /** An answer that is text and no JSON, such as a calendar. */
@@ -213,3 +223,13 @@ export async function reportFile(
     return problem("no_connection", t.errors.noConnection);
   }
 }
+
+export const getClassroom = () => ask<Classroom>("/api/classroom");
+export const signIn = (as: SignIn) => ask<Classroom>("/api/classroom/sign-in", as);
+export const signOut = () => ask<Classroom>("/api/classroom/sign-out", {});
+export const getAccess = () => ask<ClassroomAccess>("/api/classroom/access");
+export const makeCode = (wanted: NewBenchCode) => ask<BenchCode>("/api/classroom/codes", wanted);
+export const endCode = (id: number) => ask<ClassroomAccess>(`/api/classroom/codes/${id}/end`, {});
+export const endSession = (id: number) => ask<ClassroomAccess>(`/api/classroom/sessions/${id}/end`, {});
+export const endAll = () => ask<ClassroomAccess>("/api/classroom/end-all", {});
+export const getAudit = (before: number | null) => ask<Audit>(pathOf("/api/audit", { before }));

@@ -18,18 +18,30 @@ export function shiftDay(day: Day, days: number): Day {
   return dayOfNumber(dayNumber(day) + days);
 }
 
-function words(day: Day, options: Intl.DateTimeFormatOptions): string {
-  const spanish = reader.language === "es";
-  const format = new Intl.DateTimeFormat(spanish ? "es" : "en-GB", { ...options, timeZone: "UTC" });
-  // As the server writes days: no comma after the weekday.
-  return format.format(new Date(`${day}T00:00:00Z`)).replace(",", "");
+/** To make one takes a millisecond, and a screen asks a hundred times. */
+const formats = new Map<string, Intl.DateTimeFormat>();
+function formatOf(locale: string, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+  const key = JSON.stringify([locale, options]);
+  const format = formats.get(key) ?? new Intl.DateTimeFormat(locale, options);
+  formats.set(key, format);
+  return format;
 }
 
-export const shortDay = (day: Day) => words(day, { day: "numeric", month: "short" });
-export const longDay = (day: Day) => words(day, { weekday: "long", day: "numeric", month: "long", year: "numeric" });
-export const weekdayAndDay = (day: Day) => words(day, { weekday: "short", day: "numeric", month: "short" });
-export const monthAndYear = (day: Day) => words(day, { month: "long", year: "numeric" });
-export const monthName = (day: Day) => words(day, { month: "short" });
+/** Of a day in words, for the reader of the moment. */
+function words(options: Intl.DateTimeFormatOptions): (day: Day) => string {
+  const inUtc = { ...options, timeZone: "UTC" };
+  return (day) => {
+    const format = formatOf(reader.language === "es" ? "es" : "en-GB", inUtc);
+    // As the server writes days: no comma after the weekday.
+    return format.format(new Date(`${day}T00:00:00Z`)).replace(",", "");
+  };
+}
+
+export const shortDay = words({ day: "numeric", month: "short" });
+export const longDay = words({ weekday: "long", day: "numeric", month: "long", year: "numeric" });
+export const weekdayAndDay = words({ weekday: "short", day: "numeric", month: "short" });
+export const monthAndYear = words({ month: "long", year: "numeric" });
+export const monthName = words({ month: "short" });
 
 /** The first days of the months inside [from, to], for axis marks. */
 export function monthStarts(from: Day, to: Day): Day[] {
@@ -50,7 +62,7 @@ export function monthStarts(from: Day, to: Day): Day[] {
 
 /** What a clock in that zone shows at an instant, as YYYY-MM-DDTHH:MM (the form's own format). */
 export function wallClock(at: Instant | Date, timeZone: string): string {
-  const parts = new Intl.DateTimeFormat("en-GB", {
+  const parts = formatOf("en-GB", {
     timeZone,
     hourCycle: "h23",
     year: "numeric",

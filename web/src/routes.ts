@@ -1,7 +1,8 @@
 // Addresses inside the page: #/today, #/bench, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
 // #/brood/room, #/brood/counts, #/heat, #/whatif, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
 // #/history/42, #/setup, #/setup/tank, #/print, #/print/bench, #/print/report,
-// #/lessons, #/lessons/teams, #/lessons/graphs, #/lessons/sheets, #/lessons/sheets/older/3/answers, #/copies.
+// #/lessons, #/lessons/teams, #/lessons/graphs, #/lessons/sheets, #/lessons/sheets/older/3/answers, #/copies, #/classroom,
+// #/classroom/who.
 import { laterScreens, screens as setUpScreens } from "./forms/first_run";
 import { recordKinds } from "./forms/kinds";
 
@@ -20,6 +21,7 @@ export const screens = [
   "print",
   "lessons",
   "copies",
+  "classroom",
 ] as const;
 export type RouteName = (typeof screens)[number];
 export interface Route {
@@ -45,6 +47,7 @@ function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   if (name === "setup") return rest.length === 1 && [...setUpScreens, ...laterScreens].some((one) => one === part);
   if (name === "print") return rest.length === 1 && (part === "bench" || part === "report");
   if (name === "season") return rest.length === 1 && (part === "wall" || part === "calendar");
+  if (name === "classroom") return rest.length === 1 && part === "who";
   if (name === "water") return rest.length === 1 && part === "changes";
   if (name === "brood") return rest.length === 1 && (part === "room" || part === "counts");
   if (name === "emergency") return rest.length === 1 && /^[a-z_]+$/.test(part);

@@ -97,7 +97,8 @@ std::vector<Action> vigilance(const Situation& s) {
   a.rule = "vigilance";
   a.deeds = {Deed::test};
   a.again = Days(1);
-  a.benefit = {"In a tank like this ammonia or nitrite can pass its mark between two weekly tests: a test every {0} finds it within that time.", {Days(every_days)}};
+  if (every_days < 1.5) a.benefit = "In a tank like this ammonia or nitrite can pass its mark between two weekly tests: a test every day finds it within a day.";
+  else a.benefit = {"In a tank like this ammonia or nitrite can pass its mark between two weekly tests: a test every {0} finds it within that time.", {Days(every_days)}};
   a.tone = now && oldest_days > every_days + 1.0 ? Tone::act : Tone::watch;
   a.concern = {"Ammonia and nitrite need testing more often than weekly."};
   a.what = now ? Sentence{"Test ammonia and nitrite."} : Sentence{"Test ammonia and nitrite again {0}.", {due}};

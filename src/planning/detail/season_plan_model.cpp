@@ -189,6 +189,14 @@ double PlanModel::kwh(double water_c, std::size_t day) const {
   return question_.days[day].kwh_each_c_below_room * std::max(0.0, question_.days[day].room.c() - water_c);
 }
 
+std::optional<PlanModel::Limit> PlanModel::broken_limit(const Living& here, const std::optional<double>& before_c, double water_c, std::size_t day) const {
+  const bool recovering = day < recovery_c_.size();
+  if (!recovering && !here.bear(water_c)) return Limit::animals;
+  if (!equipment_holds(water_c, day)) return water_c < question_.days[day].coldest.c() ? Limit::too_cold_for_equipment : Limit::too_warm_for_equipment;
+  if (before_c && !step_allowed(*before_c, water_c)) return water_c > *before_c ? Limit::warming : Limit::cooling;
+  return std::nullopt;
+}
+
 PlanModel::Verdict PlanModel::verdict(std::span<const double> water_c) const {
   Verdict verdict;
   std::vector<ClockPair> clocks{{}};
@@ -196,10 +204,11 @@ PlanModel::Verdict PlanModel::verdict(std::span<const double> water_c) const {
   if (question_.water_now) before_c = question_.water_now->c();
   for (std::size_t d = 0; d < days(); ++d) {
     const double c = water_c[d];
-    const bool recovering = d < recovery_c_.size();
     const Living here = living(clocks.back());
-    const bool kept = (recovering || here.bear(c)) && equipment_holds(c, d) && (!before_c || step_allowed(*before_c, c));
-    if (!kept && !verdict.broken_day) verdict.broken_day = d;
+    if (const auto broken = broken_limit(here, before_c, c, d); broken && !verdict.broken_day) {
+      verdict.broken_day = d;
+      verdict.broken = *broken;
+    }
     if (before_c && std::abs(c - *before_c) > hair_c) ++verdict.score.changes;
     const auto amber = amber_c(c);
     for (std::size_t s = 0; s < amber.size(); ++s) verdict.score.amber_c_days += here.share[s] * amber[s];

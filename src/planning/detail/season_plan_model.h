@@ -74,15 +74,20 @@ class PlanModel {
   const std::array<biology::ThermalBand, 3>& bands() const { return bands_; }
   const std::vector<double>& recovery_c() const { return recovery_c_; }
 
+  /// What a day's temperature can break.
+  enum class Limit { animals, too_cold_for_equipment, too_warm_for_equipment, warming, cooling };
   struct Verdict {
     PlanScore score;
     std::optional<std::size_t> broken_day{};  ///< first day outside a limit
+    Limit broken = Limit::animals;            ///< of that day, the first of the list
   };
   /// In      one temperature a day.
   Verdict verdict(std::span<const double> water_c) const;
   SeasonPlan plan_of(std::span<const double> water_c) const;
 
  private:
+  /// In      before_c: of the day before; nothing when nobody knows it.
+  std::optional<Limit> broken_limit(const Living& here, const std::optional<double>& before_c, double water_c, std::size_t day) const;
   void lead_back(double water_c);
   MilestoneWindow milestone(PlanStage stage, std::span<const ClockPair> clocks) const;
 

@@ -76,9 +76,13 @@ Sentence limit_told(const WhatIfAsked& asked, const WhatIf& told) {
   const double p = now.probability.value_or(0.0), planned = b.as_planned.chance(*worst).probability.value_or(0.0);
   const Word name{name_of(*worst)};
   if (p < what_if_possible) return {"No limit of water or temperature is likely to be passed by {0}: less than {1} for any one of them.", {last, Chance{what_if_possible}}};
+  const bool same = chance_text(p) == chance_text(planned);  // said once
+  if (p < what_if_likely && same) return {"{0} may pass its limit by {1}: {2}.", {name, last, Chance{p}}};
   if (p < what_if_likely) return {"{0} may pass its limit by {1}: {2}, as planned {3}.", {name, last, Chance{p}, Chance{planned}}};
   const Date when = day_at(b, now.mid_index.value_or(0));
+  if (when <= b.today && same) return {"{0} is likely beyond its limit from the start ({1}).", {name, Chance{p}}};
   if (when <= b.today) return {"{0} is likely beyond its limit from the start ({1}; as planned {2}).", {name, Chance{p}, Chance{planned}}};
+  if (same) return {"{0} likely passes its limit, about {1} ({2}).", {name, when, Chance{p}}};
   return {"{0} likely passes its limit, about {1} ({2}; as planned {3}).", {name, when, Chance{p}, Chance{planned}}};
 }
 

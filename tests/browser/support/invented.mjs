@@ -17,7 +17,7 @@ const types = {
 };
 
 /** `play(make)` puts another invented server in place: `make` gets the fixtures of filter, counts, feed, loading,
- * water_plan and bench and gives its options. */
+ * water_plan, bench and classroom and gives its options. */
 export async function startInvented() {
   const folder = mkdtempSync(join(tmpdir(), "redd-invented-"));
   execFileSync(
@@ -40,7 +40,7 @@ export async function startInvented() {
   });
   const { inventedServer } = await reader.ssrLoadModule("/src/fixtures/invented_server.ts");
   const fixtures = {};
-  for (const name of ["filter", "counts", "feed", "loading", "water_plan", "bench"])
+  for (const name of ["filter", "counts", "feed", "loading", "water_plan", "bench", "classroom"])
     Object.assign(fixtures, await reader.ssrLoadModule(`/src/fixtures/${name}.ts`));
   let api = inventedServer();
   const server = createServer(async (request, response) => {

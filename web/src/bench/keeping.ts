@@ -36,3 +36,13 @@ export const forgetSession = (season: string) => forget(nameOf(season));
 
 /** The storage key, to notice another window of the same page. */
 export const storageKeyOf = (season: string) => `redd.${nameOf(season)}`;
+
+/** Whether a sitting of any season is kept here: before somebody is signed in, nobody can say of which. */
+export function anySittingKept(): boolean {
+  try {
+    // A season's key begins with its first day.
+    return Object.keys(localStorage).some((key) => /^redd\.bench\.\d{4}-/.test(key));
+  } catch {
+    return false;
+  }
+}

@@ -1,6 +1,7 @@
 // Every sentence of the page, in English. Sentences about the season itself come ready-made from the server.
 // A message that carries a value is a function; `plural` picks the word for a number.
 import { bench } from "./en/bench";
+import { classroom } from "./en/classroom";
 import { copies } from "./en/copies";
 import { engine } from "./en/engine";
 import { whatif } from "./en/whatif";
@@ -389,6 +390,7 @@ const kitUnits: Record<string, string> = {
 
 export const en = {
   bench,
+  classroom,
   copies,
   tables,
   nextYear,
@@ -419,6 +421,7 @@ export const en = {
     history: "History",
     setup: "Set up",
     copies: "The season as a file",
+    classroom: "Sharing in the classroom",
     heat: "Chiller",
     whatif: "What if",
     emergency: "Emergency",
@@ -447,6 +450,7 @@ export const en = {
     setup: "Begin your season",
     setupShown: "Season set-up",
     copies: "The season as a file",
+    classroom: "Sharing in the classroom",
     missing: "There is no such page",
   },
   missing: {

@@ -2,6 +2,7 @@
 // en español.
 import type { en } from "./en";
 import { bench } from "./es/bench";
+import { classroom } from "./es/classroom";
 import { copies } from "./es/copies";
 import { engine } from "./es/engine";
 import { choiceWords, fieldWords, kindNames, kitUnits, quantityNames } from "./es/fields";
@@ -33,6 +34,7 @@ const chancePercent = (chance: number) =>
 
 export const es: typeof en = {
   bench,
+  classroom,
   copies,
   tables,
   nextYear,
@@ -63,6 +65,7 @@ export const es: typeof en = {
     history: "Historial",
     setup: "Configurar",
     copies: "La temporada en un archivo",
+    classroom: "Compartir en el aula",
     heat: "Enfriador",
     whatif: "¿Y si …?",
     emergency: "Emergencia",
@@ -91,6 +94,7 @@ export const es: typeof en = {
     setup: "Empiece su temporada",
     setupShown: "Configuración de la temporada",
     copies: "La temporada en un archivo",
+    classroom: "Compartir en el aula",
     missing: "No existe esa página",
   },
   missing: {

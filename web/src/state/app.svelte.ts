@@ -5,38 +5,43 @@ import type { Day, DayView, Kits, NewRecord, Problem, RecordId, Saved, SeasonSta
 import { inReadersWords } from "../forms/kit_draft";
 import { keep, kept, newEntryKey } from "../keep";
 import { routeOf, type Route } from "../routes";
+import { classroom, fromElsewhere, lookWhoIsHere } from "./classroom.svelte";
 import { connection, keepHere, seasonOf, send } from "./connection.svelte";
 import { beginAnew, goesOnWith } from "./first_run.svelte";
 
-interface AppState {
-  route: Route;
-  season: SeasonState | null;
-  day: DayView | null;
-  kits: Kits | null;
+/** What the server said is replaced, never changed in place: a proxy around each part of a day takes longer than to show it. */
+class AppState {
+  route: Route = $state.raw({ name: "today", rest: [] });
+  season: SeasonState | null = $state.raw(null);
+  day: DayView | null = $state.raw(null);
+  kits: Kits | null = $state.raw(null);
   /** The day looked at ("what was known then"); null means the server's own now. In a season of one's own only the
    * filter's view looks back, and leaving it ends that. */
-  asOf: Day | null;
+  asOf: Day | null = $state(null);
   /** The day that was the server's own now. */
-  newestDay: Day | null;
+  newestDay: Day | null = $state(null);
   /** The last day whose filter's outlook was worked out: shown while a newer one is in the making. */
-  worked: DayView | null;
-  busy: boolean;
-  problems: Problem[];
-  announcement: string;
+  worked: DayView | null = $state.raw(null);
+  busy = $state(false);
+  problems: Problem[] = $state.raw([]);
+  announcement = $state("");
 }
 
-export const app: AppState = $state({
-  route: { name: "today", rest: [] },
-  season: null,
-  day: null,
-  kits: null,
-  asOf: null,
-  newestDay: null,
-  worked: null,
-  busy: false,
-  problems: [],
-  announcement: "",
-});
+export const app = new AppState();
+
+/** A day in which only the filter's part changes by itself, while it is being worked out. */
+function watched(day: DayView): DayView {
+  let filter = $state.raw(day.filter);
+  return {
+    ...day,
+    get filter() {
+      return filter;
+    },
+    set filter(now) {
+      filter = now;
+    },
+  };
+}
 
 /** Says a sentence to people who listen to the page. A repeated sentence is said again. */
 export function announce(sentence: string): void {
@@ -53,31 +58,39 @@ interface LastKnown {
   asOf: Day | null;
 }
 
-/** A day looked back at is not what stands now. */
+let keeping: ReturnType<typeof setTimeout> | undefined;
+
+/** A day looked back at is not what stands now. Written once the screen stands, as that takes a while. */
 function keepLastKnown(): void {
-  if (app.season && app.day && app.kits && (app.asOf === null || app.season.story))
-    keep("last", { season: app.season, day: app.day, kits: app.kits, asOf: app.asOf } satisfies LastKnown);
+  const { season, day, kits, asOf } = app;
+  if (!season || !day || !kits || (asOf !== null && !season.story)) return;
+  clearTimeout(keeping);
+  keeping = setTimeout(() => keep("last", { season, day, kits, asOf } satisfies LastKnown), 50);
 }
 
 function openLastKnown(): boolean {
   const last = kept<LastKnown>("last");
   if (!last?.day || !last.kits) return false;
-  Object.assign(app, last, { newestDay: last.asOf === null ? last.day.today : null, problems: [] });
+  Object.assign(app, last, {
+    day: watched(last.day),
+    newestDay: last.asOf === null ? last.day.today : null,
+    problems: [],
+  });
   return true;
 }
 
 /** Asks for the day again; an answer that was overtaken by a later question is dropped. `quiet`: without a connection the
  * day stays as it was, and only the note on the connection says so. Gives whether the day is the server's answer to this. */
-export async function refreshDay(quiet = false): Promise<boolean> {
+export async function refreshDay(quiet = false, asked = app.asOf): Promise<boolean> {
   const request = ++latestRequest;
   app.busy = true;
-  const outcome = await getDay(app.asOf);
+  const outcome = await getDay(asked);
   if (request !== latestRequest) return false;
   app.busy = false;
   if (outcome.ok) {
-    app.day = outcome.value;
+    app.day = watched(outcome.value);
     if (app.asOf === null) app.newestDay = outcome.value.today;
-    if (outcome.value.filter?.state === "ready") app.worked = outcome.value;
+    if (outcome.value.filter?.state === "ready") app.worked = app.day;
     app.problems = [];
     if (app.asOf === null) connection.clockAhead_ms = Date.now() - Date.parse(outcome.value.now);
     keepLastKnown();
@@ -87,8 +100,8 @@ export async function refreshDay(quiet = false): Promise<boolean> {
   return outcome.ok;
 }
 
-export async function refreshKits(): Promise<void> {
-  const outcome = await getKits(app.asOf);
+export async function refreshKits(asked = app.asOf): Promise<void> {
+  const outcome = await getKits(asked);
   if (outcome.ok) app.kits = { ...outcome.value, templates: outcome.value.templates.map(inReadersWords) };
   else if (!(connection.lost && app.kits)) app.problems = outcome.problems;
 }
@@ -101,7 +114,8 @@ function followHash(): void {
 
 export async function start(): Promise<void> {
   followHash();
-  const outcome = await getSeason();
+  const [outcome] = await Promise.all([getSeason(), fromElsewhere() ? lookWhoIsHere() : null]);
+  if (classroom.asksIn) return;
   if (!outcome.ok) {
     if (!(connection.lost && (app.day || openLastKnown()))) app.problems = outcome.problems;
     return;
@@ -114,8 +128,10 @@ export async function start(): Promise<void> {
     await refreshKits();
     return;
   }
+  // Where a story opens the server knows by itself: that question is on its way already.
+  const asked = app.asOf;
   if (outcome.value.story) app.asOf ??= outcome.value.story.today;
-  const [fresh] = await Promise.all([refreshDay(), refreshKits()]);
+  const [fresh] = await Promise.all([refreshDay(false, asked), refreshKits(asked)]);
   keepLastKnown();
   // Only to the season that the server has just shown.
   if (fresh) await deliver();

@@ -1,4 +1,5 @@
 import { outlook } from "../../fixtures/filter";
+import { twoKits } from "../../fixtures/kits";
 import { t } from "../../messages";
 import { example } from "../example";
 import NextReadings from "./NextReadings.svelte";
@@ -7,10 +8,11 @@ const { tests } = outlook.next_readings;
 const [first] = tests;
 if (!first) throw new Error("no invented test");
 export const examples = [
-  example(NextReadings, "three tests", { tests }, ["between 0.03 and 0.09", "Drop kit in the lab"]),
-  example(NextReadings, "none", { tests: [] }, [t.filter.noNext]),
+  example(NextReadings, "three tests", { tests, kits: twoKits.kits }, ["between 0.03 and 0.09", "Second kit"]),
+  example(NextReadings, "none", { tests: [], kits: [] }, [t.filter.noNext]),
   example(NextReadings, "sixteen steps, long names", {
     tests: [
+      first,
       {
         ...first,
         name: "Total-ammonia-".repeat(8),
@@ -21,5 +23,6 @@ export const examples = [
         })),
       },
     ],
+    kits: twoKits.kits,
   }),
 ];
