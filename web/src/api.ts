@@ -34,7 +34,7 @@ import type { SeasonReport, SittingOrder } from "./contract_print";
 import type { WhatIfAnswer, WhatIfBase, WhatIfSliders } from "./contract_whatif";
 import { t } from "./messages";
 import { readerParameters } from "./state/reader.svelte";
-import { transport, type Reply } from "./transport";
+import { transport, written, type Reply } from "./transport";
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem[] };
 
@@ -212,7 +212,7 @@ export async function reportFile(
   try {
     const response = await fetch(pathOf(`/api/report.${kind}`, { as_of: asOf, for: whom, ...readerParameters() }), {
       method: "POST",
-      headers: { "content-type": "application/json" },
+      headers: written,
       body: JSON.stringify({ questions: questions.filter((one) => one.question || one.answer) }),
       signal: AbortSignal.timeout(60_000),
     });
