@@ -39,9 +39,9 @@ set(CPACK_DEBIAN_PACKAGE_RELEASE 1)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SECTION education)
 set(CPACK_DEBIAN_PACKAGE_PRIORITY optional)
 set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION ON)
-# Libraries are found by dpkg-shlibdeps; the time zones are the system's own.
+# Libraries are found by dpkg-shlibdeps; the time zones and the letters of printed sheets are the system's own.
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SHLIBDEPS ON)
-set(CPACK_DEBIAN_PROGRAM_PACKAGE_DEPENDS "tzdata")
+set(CPACK_DEBIAN_PROGRAM_PACKAGE_DEPENDS "tzdata, fonts-dejavu-core")
 set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "xdg-utils")
 set(CPACK_COMPONENT_PROGRAM_DESCRIPTION
 "log of a cold-water tank for classroom salmon and trout eggs

@@ -10,13 +10,14 @@ program_packages=(
   g++ cmake ninja-build brotli
   libboost1.81-dev libsqlite3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libtomlplusplus-dev libical-dev libssl-dev libsodium-dev
   libcurl4-openssl-dev libmosquitto-dev
+  pkg-config libcairo2-dev libpango1.0-dev fonts-dejavu-core
   tzdata
 )
 test_packages=(
   ccache libgtest-dev librapidcheck-dev libbenchmark-dev
   clang-22 lld-22 llvm-22 libclang-rt-22-dev
   libc++-22-dev-wasm32 libc++abi-22-dev-wasm32 libclang-rt-22-dev-wasm32 wasi-libc
-  chromium fonts-dejavu-core
+  chromium poppler-utils libxml2-utils
   dpkg-dev file mandoc bash-completion
   mosquitto
 )

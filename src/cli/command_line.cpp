@@ -149,6 +149,8 @@ struct Everything {
   BenchQuestion bench{};
   LessonsQuestion lessons{};
   PlanFile plan_file{};
+  ReportFiles report_files{};
+  ChartFiles chart_files{};
   bool own = false, list_formulas = false, yes = false, make = false, without_copies = false;
   std::string since{}, target{}, name{};
   std::vector<std::string> inputs{};
@@ -356,7 +358,24 @@ void add_lookers(CLI::App& app, Everything& all) {
 
   CLI::App* report_command = app.add_subcommand("report", "The whole season to hand on: animals, dates, water, releases, who kept it");
   report_command->add_flag("--json", all.json, "as JSON");
-  report_command->callback([&all] { all.command = [&all] { return report(all.console, all.place, all.json); }; });
+  report_command->add_option("--pdf", all.report_files.pdf, "file to write as PDF, - for standard output")->type_name("FILE");
+  report_command->add_option("--html", all.report_files.html, "file to write as one HTML file, - for standard output")->type_name("FILE");
+  report_command->add_option("--paper", all.report_files.paper, "paper of the PDF: a4 or letter (else letter with --units us, else a4)")->check(CLI::IsMember({"a4", "letter"}))->type_name("PAPER");
+  report_command->add_flag("--class", all.report_files.classroom, "PDF and HTML for the class: the animals, the dates and the charts");
+  report_command->add_option("--question", all.report_files.questions, "a question of the agency and its answer, for PDF and HTML; may be repeated")->type_name("QUESTION=ANSWER")->allow_extra_args(false);
+  report_command->add_flag("--force", all.report_files.force, "replace the file if it exists");
+  report_command->callback([&all] {
+    all.command = [&all] {
+      const bool files = !all.report_files.pdf.empty() || !all.report_files.html.empty();
+      return files ? report_files(all.console, all.place, all.report_files) : report(all.console, all.place, all.json);
+    };
+  });
+  CLI::App* chart_command = app.add_subcommand("chart", "A chart of the season as a picture, or in words");
+  chart_command->add_option("name", all.chart_files.name, "temperature, survival, losses, or a test of the water such as nitrite")->type_name("NAME")->required();
+  chart_command->add_option("--svg", all.chart_files.svg, "file to write as SVG, - for standard output")->type_name("FILE");
+  chart_command->add_option("--png", all.chart_files.png, "file to write as PNG, - for standard output")->type_name("FILE");
+  chart_command->add_flag("--force", all.chart_files.force, "replace the file if it exists");
+  chart_command->callback([&all] { all.command = [&all] { return chart_files(all.console, all.place, all.chart_files); }; });
   CLI::App* next_year_command = app.add_subcommand("next-year", "What this season teaches the next one, with its numbers and how sure");
   next_year_command->add_flag("--json", all.json, "as JSON");
   next_year_command->callback([&all] { all.command = [&all] { return next_year(all.console, all.place, all.json); }; });
@@ -677,6 +696,7 @@ void print_guide(const Console& console) {
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd report                              the whole season, to hand on
+  redd report --pdf FILE                   the same on paper; redd chart NAME --svg FILE
   redd next-year                           what it teaches the next one
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only

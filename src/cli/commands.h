@@ -101,6 +101,18 @@ struct EmergencyQuestion {
 Exit emergency(const Console& console, const Place& place, const EmergencyQuestion& question);
 Exit counts(const Console& console, const Place& place, bool json);
 Exit report(const Console& console, const Place& place, bool json);
+struct ReportFiles {
+  std::string pdf{}, html{};             ///< files to write; "-": standard output; empty: not asked for
+  std::string paper{};                   ///< "a4" or "letter"; empty: as the reader's units have it
+  bool classroom = false, force = false;
+  std::vector<std::string> questions{};  ///< "question=answer"
+};
+Exit report_files(const Console& console, const Place& place, const ReportFiles& wanted);
+struct ChartFiles {
+  std::string name{}, svg{}, png{};
+  bool force = false;
+};
+Exit chart_files(const Console& console, const Place& place, const ChartFiles& wanted);
 Exit next_year(const Console& console, const Place& place, bool json);
 Exit loading(const Console& console, const Place& place, const Looking& looking);
 Exit milestones(const Console& console, const Place& place, bool json);

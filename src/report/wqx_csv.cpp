@@ -173,7 +173,7 @@ class Rows {
   std::string row(const Record& record, const std::string& activity_comment, std::string_view what, std::string_view speciation, std::string_view part, std::string_view unit, Outcome told,
                   const std::string& method) const {
     const std::string at = rfc3339_from_instant(record.entry.at), id = "REDD-" + std::to_string(record.id);
-    if (invented_) told.comment = "INVENTED for demonstration, not measured. " + told.comment;
+    if (invented_) told.comment = told.comment.empty() ? "INVENTED for demonstration, not measured." : "INVENTED for demonstration, not measured. " + told.comment;
     return wire::csv_row({labels_.organization, id, "Field Msr/Obs", "Water", at.substr(0, 10), at.substr(11, 8), "UTC", labels_.project, labels_.location, activity_comment, id, told.condition,
                           std::string(what), std::string(speciation), std::string(part), told.value, told.value.empty() ? "" : std::string(unit), "Unreviewed", told.value_type, told.comment, method,
                           told.limit_type, told.limit, told.limit.empty() ? "" : std::string(unit)});

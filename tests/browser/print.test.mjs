@@ -1,8 +1,10 @@
 // Sheets on paper: every one fits A4 and Letter, has the pages it should have, cuts no row and loses nothing at the edge;
 // and a teacher finds them.
 import assert from "node:assert/strict";
-import { mkdirSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { after, before, test } from "node:test";
 import {
   axeFindings,
@@ -164,5 +166,63 @@ test("the report says what the log says", async () => {
     await page.getByRole("region", { name: "Temperature: table" }).locator("tbody tr").count(),
     report.temperature.months.length,
   );
+  await close();
+});
+
+test("the report is saved as a file with the agency's own questions in it, and the HTML is one for everybody", async () => {
+  const { page, complaints, close } = await openPage(browser, redd.address);
+  const folder = mkdtempSync(join(tmpdir(), "redd-report-"));
+  await go(page, "print/report");
+  await page.locator(".sign").waitFor();
+  await page.getByRole("button", { name: "Add a question" }).click();
+  await page.getByLabel("Question 1").fill("Stocking <permit>?");
+  await page.getByLabel("Answer 1").fill("Invented 7");
+  /** Presses a button; the bytes that come, kept under the name that was given. */
+  const saved = async (name) => {
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name, exact: true }).click(),
+    ]);
+    const path = join(folder, download.suggestedFilename());
+    await download.saveAs(path);
+    return path;
+  };
+  assert.equal(
+    readFileSync(await saved("PDF"))
+      .subarray(0, 5)
+      .toString(),
+    "%PDF-",
+  );
+  assert.match(await saved("PDF for the class"), /for-the-class\.pdf$/);
+  const html = await saved("HTML");
+  const sheet = await page.context().newPage();
+  for (const width of [360, 1280]) {
+    await sheet.setViewportSize({ width, height: 900 });
+    await sheet.goto(pathToFileURL(html).href);
+    assert.ok(await sheet.getByRole("heading", { name: "Stocking <permit>?" }).isVisible());
+    assert.ok(await sheet.getByText("Invented 7", { exact: true }).isVisible());
+    assert.ok((await sheet.getByRole("img").count()) >= 4);
+    assert.deepEqual(await axeFindings(sheet), [], `at ${width}`);
+    assert.equal(await sticksOut(sheet), 0, `at ${width}`);
+    await shot(sheet, `report-file-${width}`);
+  }
+  rmSync(folder, { recursive: true });
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
+test("a chart of the page is saved as a picture", async () => {
+  const { page, complaints, close } = await openPage(browser, redd.address);
+  await go(page, "season");
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    page
+      .getByRole("link", { name: /as SVG$/ })
+      .first()
+      .click(),
+  ]);
+  assert.equal(download.suggestedFilename(), "redd-temperature.svg");
+  assert.match(readFileSync(await download.path(), "utf8"), /<title id="title">Temperature of the tank/);
+  assert.deepEqual(complaints, []);
   await close();
 });

@@ -479,6 +479,22 @@ TEST_F(Program, NextYearSaysWhatIsNotKnown) {
   EXPECT_TRUE(has(good({"next-year", "--json"}).out, "\"readiness\""));
 }
 
+TEST_F(Program, TheReportAndChartsGoOutAsFiles) {
+  init();
+  use_kit();
+  good({"log", "reading", "nitrite", "--step", "0.1"});
+  EXPECT_TRUE(good({"report", "--pdf", "-"}).out.starts_with("%PDF-"));
+  good({"report", "--pdf", file("season.pdf"), "--html", file("season.html"), "--paper", "letter", "--question", "Stock?=Invented 7", "--question", "Other?"});
+  EXPECT_EQ(std::filesystem::file_size(file("season.pdf")) > 5000, true);
+  EXPECT_TRUE(has(good({"report", "--html", "-", "--question", "Stock?=Invented = 7"}).out, "<h3>Stock?</h3>\n<p>Invented = 7</p>"));
+  bad({"report", "--pdf", file("season.pdf")}, "exists already");
+  good({"report", "--pdf", file("season.pdf"), "--force", "--class"});
+  EXPECT_TRUE(has(good({"chart", "nitrite"}).out, "1 reading"));
+  EXPECT_TRUE(has(good({"chart", "nitrite", "--svg", "-", "--language", "es"}).out, "<title id=\"title\">Nitrito"));
+  EXPECT_TRUE(good({"chart", "nitrite", "--png", "-"}).out.starts_with("\x89PNG"));
+  bad({"chart", "weather"}, "no such chart");
+}
+
 TEST_F(Program, TheTestsGoOutAsTheLongTableOfAgencies) {
   init();
   use_kit();

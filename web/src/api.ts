@@ -36,7 +36,7 @@ import { t } from "./messages";
 import { readerParameters } from "./state/reader.svelte";
 import type { SentAlarm, Thermometer } from "./contract_thermometer";
 import type { TablePreview, TableSettings } from "./contract_table";
-import { transport, type Reply } from "./transport";
+import { transport, written, type Reply } from "./transport";
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem[] };
 
@@ -221,6 +221,32 @@ export async function getText(path: string): Promise<Outcome<string>> {
   return reply
     ? problem("refused", t.errors.notUnderstood(reply.status))
     : problem("no_connection", t.errors.noConnection);
+}
+
+/** A chart of the whole season as a picture. */
+export const chartFile = (chart: string, kind: "svg" | "png", asOf: string | null) =>
+  pathOf(`/api/charts/${chart}.${kind}`, { as_of: asOf, ...readerParameters() });
+
+/** The season report as a file, for an agency or for the class. Only a server draws it. */
+export async function reportFile(
+  kind: "pdf" | "html",
+  whom: "agency" | "class",
+  questions: { question: string; answer: string }[],
+  asOf: string | null,
+): Promise<Outcome<Blob>> {
+  try {
+    const response = await fetch(pathOf(`/api/report.${kind}`, { as_of: asOf, for: whom, ...readerParameters() }), {
+      method: "POST",
+      headers: written,
+      body: JSON.stringify({ questions: questions.filter((one) => one.question || one.answer) }),
+      signal: AbortSignal.timeout(60_000),
+    });
+    if (response.ok) return { ok: true, value: await response.blob() };
+    const refused = (await response.json()) as { problems?: Problem[] };
+    return { ok: false, problems: refused.problems ?? [] };
+  } catch {
+    return problem("no_connection", t.errors.noConnection);
+  }
 }
 
 export const getClassroom = () => ask<Classroom>("/api/classroom");

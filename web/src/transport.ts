@@ -14,7 +14,7 @@ export interface Transport {
 }
 
 /** The second header is one that no other page can make a browser send to a server on the network. */
-const written = { "content-type": "application/json", "redd-page": "1" };
+export const written = { "content-type": "application/json", "redd-page": "1" };
 const patienceMs = 15_000;
 
 export const network: Transport = {

@@ -10,6 +10,7 @@ import { whatif } from "./en/whatif";
 
 import { nextYear } from "./en/next_year";
 import { outbox } from "./en/outbox";
+import { files } from "./en/files";
 import { ownQuestions } from "./en/own_questions";
 
 import { firstRun } from "./en/first_run";
@@ -395,6 +396,7 @@ export const en = {
   copies,
   tables,
   nextYear,
+  files,
   ownQuestions,
   engine,
   whatif,

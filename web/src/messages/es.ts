@@ -13,6 +13,7 @@ import { lessons } from "./es/lessons";
 import { errors, history, kit, log, setup } from "./es/log";
 import { nextYear } from "./es/next_year";
 import { outbox } from "./es/outbox";
+import { files } from "./es/files";
 import { ownQuestions } from "./es/own_questions";
 import { print } from "./es/print";
 import { thermometer } from "./es/thermometer";
@@ -39,6 +40,7 @@ export const es: typeof en = {
   copies,
   tables,
   nextYear,
+  files,
   ownQuestions,
   table,
   thermometer,

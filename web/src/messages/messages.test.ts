@@ -38,7 +38,7 @@ const alike =
   /^(product|language|chart\.midAndRange|reader\.languages\.|.*\.?units\.|counts\.none|print\.bench\.degrees|season\.plannedSteps|print\.bench\.kitLine|lessons\.teams\.sitting|lessons\.sheets\.title|footer\.version|bench\.(verbs|hints)\.none)/;
 /** Here one language says in words what the other says in figures. */
 const inWords = /^(season\.(window50|likely)|filter\.(band50|bandsExplained))$/;
-const sameWords = new Set(["pH", "Kit", "No", "", "mg/L", "animal"]);
+const sameWords = new Set(["pH", "Kit", "No", "", "mg/L", "animal", "PDF", "HTML"]);
 
 describe("English and Spanish", () => {
   it("have the same keys, of the same kind", () => {

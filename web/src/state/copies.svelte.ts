@@ -128,9 +128,9 @@ export function fileName(text: string): string {
   return ["redd", ...(words ? [words] : []), dayHere(new Date())].join("-") + ".json";
 }
 
-/** Hands text to the browser as a file to keep. */
-export function handOver(text: string, name: string, type = "application/json"): void {
-  const address = URL.createObjectURL(new Blob([text], { type }));
+/** Hands text, or what the server drew, to the browser as a file to keep. */
+export function handOver(content: string | Blob, name: string, type = "application/json"): void {
+  const address = URL.createObjectURL(typeof content === "string" ? new Blob([content], { type }) : content);
   const link = document.createElement("a");
   link.href = address;
   link.download = name;

@@ -3,7 +3,7 @@ import type { ownQuestions as Shape } from "../en/own_questions";
 
 export const ownQuestions: typeof Shape = {
   title: "Otras preguntas",
-  how: "Lo que su organismo o criadero pregunta además de este informe. Preguntas y respuestas quedan en este navegador y se imprimen con el informe. Sin nombres de menores.",
+  how: "Lo que su organismo o criadero pregunta además de este informe. Preguntas y respuestas quedan en este navegador y figuran en el informe impreso y en sus archivos. Sin nombres de menores.",
   add: "Agregar una pregunta",
   question: (place) => `Pregunta ${place}`,
   answer: (place) => `Respuesta ${place}`,
