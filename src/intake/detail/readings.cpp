@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <set>
+#include <tuple>
 
 #include "intake/detail/cells.h"
 #include "intake/detail/columns.h"
@@ -323,6 +324,7 @@ Result<bool> read_readings_long(const Table& table, const Settings& settings, co
   if (auto ready = readings.prepare(); !ready) return ready;
   std::optional<char> unit;
   std::set<std::string> settled;
+  std::map<std::tuple<std::string, std::string, std::string>, std::vector<TestName>> meanings;
   for (std::size_t r = 0; r < table.rows.size(); ++r) {
     const CsvRow& row = table.rows[r];
     const auto at = readings.at(r);
@@ -346,8 +348,13 @@ Result<bool> read_readings_long(const Table& table, const Settings& settings, co
     if (asked != settings.columns.end() && asked->second == "ignore") continue;
     const std::string kit(kit_column ? Table::cell(row, *kit_column) : std::string_view());
     const std::string unit_text = unit_column ? std::string(Table::cell(row, *unit_column)) : name;
-    const auto quantity = quantity_named(name);
-    const auto meant = tests_or_own_numbers(asked == settings.columns.end() ? name : asked->second, quantity ? unit_stated(unit_text, *quantity) : std::nullopt, context, kit.empty() ? settings.kit.value_or("") : kit);
+    // A long table says the same few names in many thousands of rows.
+    const auto [known, is_new] = meanings.try_emplace(std::tuple(name, unit_text, kit));
+    if (is_new) {
+      const auto quantity = quantity_named(name);
+      known->second = tests_or_own_numbers(asked == settings.columns.end() ? name : asked->second, quantity ? unit_stated(unit_text, *quantity) : std::nullopt, context, kit.empty() ? settings.kit.value_or("") : kit);
+    }
+    const std::vector<TestName>& meant = known->second;
     if (meant.empty()) {
       std::string known;
       for (const auto& k : context.kits)
