@@ -8,7 +8,8 @@ mkdir -p "$root/build"
 # What the program needs to be built and run, and what the tests need on top. Debian 12 package names.
 program_packages=(
   g++ cmake ninja-build brotli
-  libboost1.81-dev libsqlite3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libtomlplusplus-dev libical-dev
+  libboost1.81-dev libsqlite3-dev nlohmann-json3-dev libhowardhinnant-date-dev libcli11-dev libtomlplusplus-dev libical-dev libssl-dev libsodium-dev
+  libcurl4-openssl-dev libmosquitto-dev
   tzdata
 )
 test_packages=(
@@ -17,6 +18,7 @@ test_packages=(
   libc++-22-dev-wasm32 libc++abi-22-dev-wasm32 libclang-rt-22-dev-wasm32 wasi-libc
   chromium fonts-dejavu-core
   dpkg-dev file mandoc bash-completion
+  mosquitto
 )
 
 # What making a package of it takes on top.

@@ -132,11 +132,13 @@ struct Everything {
 
   // Words of the single commands.
   std::int64_t id = 0;
-  std::string key{}, file{};
+  std::string key{}, file{}, tables{};
+  WqxAsked wqx{};
   bool json = false, quick = false, all = false, force = false;
   std::string kind{};
   Importing importing{};
   ImportingCalendar calendar{};
+  ThermometerAsked thermometer{};
   std::vector<std::string> columns{};
   std::map<std::string, std::string> settings{};
   Serving serving{};
@@ -151,6 +153,9 @@ struct Everything {
   std::string since{}, target{}, name{};
   std::vector<std::string> inputs{};
   ManualQuestion manual{};
+  PassphraseChange passphrase{};
+  CodeQuestion code{};
+  AuditQuestion audit{};
   std::string shell{};
 };
 
@@ -352,6 +357,9 @@ void add_lookers(CLI::App& app, Everything& all) {
   CLI::App* report_command = app.add_subcommand("report", "The whole season to hand on: animals, dates, water, releases, who kept it");
   report_command->add_flag("--json", all.json, "as JSON");
   report_command->callback([&all] { all.command = [&all] { return report(all.console, all.place, all.json); }; });
+  CLI::App* next_year_command = app.add_subcommand("next-year", "What this season teaches the next one, with its numbers and how sure");
+  next_year_command->add_flag("--json", all.json, "as JSON");
+  next_year_command->callback([&all] { all.command = [&all] { return next_year(all.console, all.place, all.json); }; });
 
   CLI::App* lessons_command = app.add_subcommand("lessons", "The guessing game, readings by team, and worksheets from the tank's own data");
   CLI::Option* level = lessons_command->add_option("--level", all.lessons.level, "print the worksheet for younger (8 to 10) or older (11 to 14)")->check(CLI::IsMember({"younger", "older"}));
@@ -450,14 +458,24 @@ void add_import_and_export(CLI::App& app, Everything& all) {
       "Importing the same file again adds nothing.");
   CLI::App* season =
       import_command->add_subcommand("season", "A season saved on a page or by \"redd export\": all of it, or what continues the same season");
-  season->add_option("file", all.file, "file, - for standard input")->type_name("FILE")->required();
+  season->add_option("file", all.file, "file, folder or .zip of tables; - for standard input")->type_name("FILE")->required();
   season->callback([&all] { all.command = [&all] { return import_season(all.console, all.place, all.file); }; });
 
   CLI::App* export_command = app.add_subcommand("export", "The whole season as one file");
   export_command->add_option("file", all.file, "file to write (else standard output)")->type_name("FILE");
+  export_command->add_option("--csv", all.tables, "folder or .zip to write instead: CSV tables with every column's unit and meaning")->type_name("FILE");
+  export_command->add_option("--wqx", all.wqx.file, "file to write instead, - for standard output: the tests as the long table of the public WQX conventions")->type_name("FILE");
+  export_command->add_option("--organization", all.wqx.labels.organization, "WQX: identifier the agency gave your organization");
+  export_command->add_option("--project", all.wqx.labels.project, "WQX: identifier of the project");
+  export_command->add_option("--location", all.wqx.labels.location, "WQX: identifier of the monitoring location");
   export_command->add_flag("--force", all.force, "replace the file if it exists");
-  export_command->callback(
-      [&all] { all.command = [&all] { return export_season(all.console, all.place, all.file, all.force); }; });
+  export_command->callback([&all] {
+    all.command = [&all] {
+      if (!all.tables.empty()) return export_tables(all.console, all.place, all.tables, all.force);
+      if (!all.wqx.file.empty()) return export_wqx(all.console, all.place, all.wqx, all.force);
+      return export_season(all.console, all.place, all.file, all.force);
+    };
+  });
 
   CLI::App* edition_command = app.add_subcommand("edition", "Redd in one HTML file, for a computer on which nothing can be installed");
   edition_command->add_option("file", all.file, "file to write")->type_name("FILE")->default_str("redd.html");
@@ -497,6 +515,10 @@ void add_serving(CLI::App& app, Everything& all) {
   for (CLI::App* command : {serve_command, demo_command}) {
     command->add_option("--port", all.serving.port, "port on this machine")->capture_default_str();
     command->add_flag("--no-browser", all.serving.no_browser, "only say the address, open no browser");
+    CLI::Option* shared = command->add_flag("--on-network", all.serving.on_network, "also for the devices of the classroom, over the local network: with TLS, and only after signing in");
+    command->add_option("--network-port", all.serving.network_port, "with --on-network: its port")->capture_default_str()->needs(shared);
+    command->add_option("--certificate", all.serving.certificate, "with --on-network: the school's certificate with its chain, PEM (else Redd makes its own)")->type_name("FILE")->needs(shared);
+    command->add_option("--key", all.serving.key, "with --certificate: its key, PEM")->type_name("FILE")->needs(shared);
   }
   serve_command->add_flag("--new", all.own, "your own season, to be set up on the page (the default; not the demo)");
   demo_command->add_flag("--fresh", all.serving.fresh, "begin the demo anew, without what was logged in it");
@@ -513,6 +535,40 @@ void add_serving(CLI::App& app, Everything& all) {
       return serve(all.console, all.place, all.serving);
     };
   });
+}
+
+/// Sharing a season in the classroom.
+void add_classroom(CLI::App& app, Everything& all) {
+  CLI::App* passphrase_command = app.add_subcommand("passphrase", "Set the keeper's passphrase, without which Redd can't be shared (asks for it, unseen)");
+  CLI::Option* from = passphrase_command->add_option("--from-file", all.passphrase.file, "a file that holds it, - for standard input")->type_name("FILE");
+  passphrase_command->add_flag("--remove", all.passphrase.remove, "remove it instead")->excludes(from);
+  passphrase_command->callback([&all] { all.command = [&all] { return passphrase(all.console, all.place, all.passphrase); }; });
+
+  CLI::App* code_command = app.add_subcommand("code", "Make a bench code for a team, on the Redd that serves on this machine");
+  code_command->add_option("--team", all.code.team, "the team's label; the code then logs under it only (else for any team)");
+  code_command->add_option("--minutes", all.code.minutes, "how long it holds, 5 to 600 (else 120)");
+  CLI::Option* list = code_command->add_flag("--list", all.code.list, "show the codes and sessions that are open instead");
+  code_command->add_flag("--end-all", all.code.end_all, "end all codes and sessions instead")->excludes(list);
+  code_command->add_option("--port", all.code.port, "port of that Redd on this machine")->capture_default_str();
+  code_command->callback([&all] { all.command = [&all] { return code(all.console, all.code); }; });
+
+  CLI::App* audit_command = app.add_subcommand("audit", "Who did what and when: records, sign-ins, bench codes");
+  audit_command->add_option("--limit", all.audit.limit, "so many rows, newest first")->capture_default_str()->check(CLI::Range(1, 100000));
+  audit_command->add_flag("--json", all.audit.json, "as JSON");
+  audit_command->callback([&all] { all.command = [&all] { return audit(all.console, all.place, all.audit); }; });
+}
+
+void add_thermometer(CLI::App& app, Everything& all) {
+  CLI::App* command = app.add_subcommand("thermometer", "Read the live thermometer once, try its alarm, or find a sensor");
+  auto* find = command->add_flag("--find", all.thermometer.find, "list the temperature files of this machine");
+  auto* tried = command->add_flag("--try", all.thermometer.try_alarm, "send a test alarm on every way that is set up");
+  auto* settings = command->add_flag("--settings", all.thermometer.settings, "print a settings file to start from");
+  find->excludes(tried)->excludes(settings);
+  tried->excludes(settings);
+  command->footer(
+      "The settings are the file thermometer.conf beside the season, readable by its owner alone.\n"
+      "\"redd serve\" reads the sensor as long as it runs.");
+  command->callback([&all] { all.command = [&all] { return thermometer(all.console, all.place, all.thermometer); }; });
 }
 
 void add_formulas(CLI::App& app, Everything& all) {
@@ -621,8 +677,11 @@ void print_guide(const Console& console) {
   redd emergency power-cut                 what to do when something fails; --card to print
   redd milestones                          when eyes, hatch and swim-up are expected
   redd report                              the whole season, to hand on
+  redd next-year                           what it teaches the next one
   redd list                                records; redd correct ID, redd undo ID
   redd serve                               the page, on this machine only
+  redd serve --on-network                  also for the classroom's devices; redd passphrase, redd code
+  redd audit                               who did what, and when
   redd copies                              copies kept by itself; redd restore, redd check
   redd calc --list                         every formula by name
 
@@ -646,6 +705,8 @@ int run(const Console& console, const std::vector<std::string>& arguments, const
   add_import_and_export(app, all);
   add_safety(app, all);
   add_serving(app, all);
+  add_classroom(app, all);
+  add_thermometer(app, all);
   add_formulas(app, all);
   add_manual(app, all, version);
   translate_help(app, all.help_language);

@@ -11,6 +11,7 @@
 #include "cli/console.h"
 #include "cli/flags.h"
 #include "cli/place.h"
+#include "report/wqx_csv.h"
 
 namespace redd::cli {
 
@@ -80,6 +81,13 @@ struct BenchQuestion {
   bool json = false;
 };
 Exit bench(const Console& console, const Place& place, const BenchQuestion& question);
+struct ThermometerAsked {
+  bool find = false;       ///< list the sensors of this machine
+  bool try_alarm = false;  ///< send a test alarm
+  bool settings = false;   ///< print a settings file to start from
+};
+/// Reads the live thermometer once, or what was asked for instead.
+Exit thermometer(const Console& console, const Place& place, const ThermometerAsked& asked);
 struct LessonsQuestion {
   std::string level{};         ///< "younger" or "older": that worksheet; empty: game and teams
   std::optional<int> sheet{};
@@ -93,6 +101,7 @@ struct EmergencyQuestion {
 Exit emergency(const Console& console, const Place& place, const EmergencyQuestion& question);
 Exit counts(const Console& console, const Place& place, bool json);
 Exit report(const Console& console, const Place& place, bool json);
+Exit next_year(const Console& console, const Place& place, bool json);
 Exit loading(const Console& console, const Place& place, const Looking& looking);
 Exit milestones(const Console& console, const Place& place, bool json);
 
@@ -122,6 +131,18 @@ struct ImportingCalendar {
 Exit import_calendar(const Console& console, const Place& place, const ImportingCalendar& importing);
 Exit import_season(const Console& console, const Place& place, const std::string& file);
 Exit export_season(const Console& console, const Place& place, const std::string& file, bool force);
+
+/// What "redd export --wqx" is asked with.
+struct WqxAsked {
+  std::string file{};
+  report::WqxLabels labels{};
+};
+/// In      to: a folder, or a file that ends in .zip.
+Exit export_tables(const Console& console, const Place& place, const std::string& to, bool force);
+Exit export_wqx(const Console& console, const Place& place, const WqxAsked& asked, bool force);
+
+/// The records of a saved season: the file of one piece, a folder of tables, or a .zip of them.
+Result<std::vector<records::Record>> records_of_saved(const Console& console, const std::string& path);
 /// Writes redd.html, the edition in one file.
 Exit edition(const Console& console, const std::string& file, bool force);
 
@@ -137,8 +158,30 @@ struct Serving {
   int port = 7333;
   bool no_browser = false;
   bool fresh = false;  ///< demo: begin its story anew
+  bool on_network = false;      ///< also for the devices of the local network
+  int network_port = 7443;
+  std::string certificate{}, key{};  ///< files of the school's; empty: Redd's own
 };
 Exit serve(const Console& console, const Place& place, const Serving& serving);
+
+struct PassphraseChange {
+  std::string file{};   ///< to read it from, "-" for standard input; empty: ask for it
+  bool remove = false;
+};
+Exit passphrase(const Console& console, const Place& place, const PassphraseChange& change);
+struct CodeQuestion {
+  std::string team{};
+  std::optional<int> minutes{};
+  int port = 7333;  ///< of the server that runs on this machine
+  bool list = false, end_all = false;
+};
+/// Has the running server make a bench code, or show or end what is open.
+Exit code(const Console& console, const CodeQuestion& question);
+struct AuditQuestion {
+  int limit = 50;
+  bool json = false;
+};
+Exit audit(const Console& console, const Place& place, const AuditQuestion& question);
 
 Exit calc_list(const Console& console, bool json);
 Exit calc(const Console& console, const std::string& name, const std::vector<std::string>& inputs, bool json);

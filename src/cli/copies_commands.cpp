@@ -10,6 +10,7 @@
 #include "logbook/restore.h"
 #include "logbook/salvage.h"
 #include "quantities/verbatim.h"
+#include "server/found_copies.h"
 #include "zones/zones.h"
 
 namespace redd::cli {
@@ -39,34 +40,6 @@ ZoneOffsets zone_of(const fs::path& season, const std::vector<logbook::Copy>& co
   for (const logbook::Copy& copy : copies)
     if (auto zone = zone_in(copy.file)) return *zone;
   return {};
-}
-
-Phrase why_text(logbook::Why why) {
-  switch (why) {
-    case logbook::Why::daily: return "of the day";
-    case logbook::Why::before_import: return "before an import";
-    case logbook::Why::before_undo: return "before an undo of many";
-    case logbook::Why::before_restore: return "before a restore";
-    case logbook::Why::before_upgrade: return "before an upgrade";
-    case logbook::Why::by_hand: return "asked for";
-    case logbook::Why::damaged: return "bytes of a damaged file";
-  }
-  broken_promise("why_text", "unknown reason of a copy");
-}
-
-/// How many records there are, or can be read; "–" where that is not known.
-std::string count_text(const Result<logbook::FileCheck>& check) {
-  if (check && check->whole() && check->older_layout) return std::to_string(check->rows);
-  return check && check->read_to_end ? std::to_string(check->readable) : "–";
-}
-
-Phrase state_text(const Result<logbook::FileCheck>& check) {
-  if (!check) {
-    const Problem& why = check.problems().front();
-    return why.code == "read_only" || why.code == "newer_schema" ? why.sentence : Phrase("DAMAGED");
-  }
-  if (!check->whole()) return "DAMAGED";
-  return check->older_layout ? Phrase("pages whole, of an older Redd") : Phrase("whole");
 }
 
 /// A copy by its number, a day ("the newest of that day or before"), or the name of a file.
@@ -160,11 +133,10 @@ Exit copies(const Console& console, const Place& place, bool make) {
   std::vector<std::vector<std::string>> rows;
   bool damaged = false;
   for (const logbook::Copy& copy : *all) {
-    const bool bytes_only = copy.why == logbook::Why::damaged;
-    const auto check = logbook::check_file(copy.file);
-    damaged |= !bytes_only && (!check || !check->whole());
-    rows.push_back({std::to_string(copy.number), moment_text(zone, copy.made_at), bytes_only ? "–" : count_text(check),
-                    console.say(why_text(copy.why)), bytes_only ? console.say("for \"redd salvage\"") : console.say(state_text(check))});
+    const server::FoundCopy found = server::found_copy(copy);
+    damaged |= found.state == server::CopyState::damaged || found.state == server::CopyState::unreadable;
+    rows.push_back({std::to_string(copy.number), moment_text(zone, copy.made_at), found.records ? std::to_string(*found.records) : "–",
+                    console.say(server::why_text(copy.why)), console.say(found.said)});
   }
   if (rows.empty()) {
     console.out << console.say(said("There is no copy in {0} yet. The first entry of each day makes one; \"redd copies --make\" makes one now.", verbatim(logbook::copies_folder(place.file()).string()))) << "\n";

@@ -8,6 +8,7 @@
 #include "ledger/season_file.h"
 #include "lessons/game.h"
 #include "quantities/verbatim.h"
+#include "records/labels.h"
 #include "server/single_file.h"
 
 namespace redd::cli {
@@ -138,9 +139,7 @@ Exit import_table(const Console& console, const Place& place, const Importing& i
 }
 
 Exit import_season(const Console& console, const Place& place, const std::string& file) {
-  const auto text = file_text(console, file);
-  if (!text) return complain(console, text.problems());
-  const auto records = ledger::records_of_season_file(*text);
+  const auto records = records_of_saved(console, file);
   if (!records) return complain(console, records.problems());
   if (records->empty()) return complain(console, {{"empty_file", "", "This file holds no records: there is nothing to take in."}});
   if (place.demo)
@@ -152,6 +151,8 @@ Exit import_season(const Console& console, const Place& place, const std::string
   const std::size_t known = records->size() - *added;
   const std::string into = place.file().string();
   console.out << console.say(known == 0 ? said("{0} records restored into {1}", *added, verbatim(into)) : said("{0} records restored into {1}; {2} were there already", *added, verbatim(into), known)) << "\n";
+  if (const std::size_t personal = records::personal_labels(*records); personal > 0)
+    console.err << "redd: " << console.say(said("{0, plural, one {# record carries} other {# records carry}} a label that looks like an e-mail address or a telephone number. They are kept as they are; new ones are refused.", personal)) << "\n";
   return Exit::ok;
 }
 

@@ -26,6 +26,7 @@ constexpr ImportFlag flags_of_readings[] = {
     {"kit", "kit the readings were made with"},
     {"time_of_day", "hh:mm, where the file has days only"},
     {"drop_cells", "drops or value: what a number of a drop test stands for"},
+    {"dead_counts", "new or total: whether numbers of dead are that day's or all so far"},
 };
 constexpr ImportFlag flags_of_temperatures[] = {
     {"value_column", "header or number of the temperature column"},

@@ -1,7 +1,8 @@
-// report: the whole season, to hand on.
+// report and next-year: the whole season, to hand on, and what it teaches.
 #include <ostream>
 
 #include "cli/commands.h"
+#include "report/next_year_view.h"
 #include "report/season_report_view.h"
 #include "wire/json.h"
 
@@ -22,6 +23,15 @@ Exit report(const Console& console, const Place& place, bool json) {
   }
   console.out << report::season_report_text(*look, console.reader);
   for (const Phrase& doubt : doubts) console.out << "  - " << console.say(doubt) << "\n";
+  return Exit::ok;
+}
+
+Exit next_year(const Console& console, const Place& place, bool json) {
+  const auto opened = open_season(place);
+  if (!opened) return complain(console, opened.problems());
+  const auto look = season::look_at_next_year({opened->look->zone}, opened->look->records, opened->now);
+  if (!look) return complain(console, look.problems());
+  console.out << (json ? wire::printed(report::next_year_json(*look, console.reader)) + "\n" : report::next_year_text(*look, console.reader));
   return Exit::ok;
 }
 

@@ -18,6 +18,7 @@ Response try_plan(const Call& call);
 Response heat(const Call& call);
 Response counts(const Call& call);
 Response season_report(const Call& call);
+Response next_year(const Call& call);
 Response feed(const Call& call);
 Response loading(const Call& call);
 Response water_plan(const Call& call);
@@ -39,11 +40,16 @@ Response calc_list(const Call& call);
 Response ask_bench(const Call& call);
 Response calc_answer(const Call& call);
 Response export_season(const Call& call);
+Response water_quality_csv(const Call& call);
 Response import_season(const Call& call);
 
 /// The status that fits problems: 400 not JSON at all, 404, 409 in conflict with the log, 422 wrong content, 5xx the
 /// disk.
 int status_of(const Problems& problems);
+
+/// The season to hand out as a file. Errors  what keeps it from being read, no_season, records that can't be understood: a file with a hole in it could
+/// not be opened again, and would be taken for a good copy.
+Result<std::shared_ptr<const Look>> whole_season(const Call& call);
 
 /// The reader at the school's clock.
 report::Reader in_zone(report::Reader reader, const ZoneOffsets& zone);

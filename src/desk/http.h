@@ -22,6 +22,7 @@ struct Request {
   Pairs query{};           ///< decoded, in the order given
   Pairs headers{};         ///< names in lower case
   std::string body{};
+  std::string from{};      ///< address of the device on the local network; empty: this machine
 
   /// Value of a header (name in lower case), or nothing.
   std::optional<std::string_view> header(std::string_view name) const;

@@ -5,6 +5,7 @@
 #include "ledger/season_file.h"
 #include "quantities/fixed_zone.h"
 #include "quantities/verbatim.h"
+#include "records/labels.h"
 
 namespace redd::desk {
 namespace {
@@ -83,6 +84,7 @@ Result<std::vector<records::Appended>> MemoryDesk::keep(const std::vector<Dated>
 }
 
 Result<records::Appended> MemoryDesk::add(const records::Entry& entry, Instant now) {
+  if (Problems problems = records::problems_of_labels(entry); !problems.empty()) return problems;
   if (!look_->season && look_->records.empty() && !std::holds_alternative<records::SeasonSetup>(entry.body)) return no_season("/kind");
   auto kept = keep({{entry, now}}, false);
   if (!kept) return kept.problems();
@@ -90,6 +92,7 @@ Result<records::Appended> MemoryDesk::add(const records::Entry& entry, Instant n
 }
 
 Result<std::vector<records::Appended>> MemoryDesk::add_all(const std::vector<records::Entry>& entries, Instant now) {
+  if (Problems problems = records::problems_of_labels(entries); !problems.empty()) return problems;
   if (look_->records.empty()) return no_season("");
   std::vector<Dated> dated;
   for (const records::Entry& entry : entries) dated.push_back({entry, now});

@@ -4,6 +4,7 @@
 
 #include "biology/species.h"
 #include "calc/registry.h"
+#include "desk/asked.h"
 #include "desk/calc_json.h"
 #include "desk/handlers.h"
 #include "desk/pooled_question.h"
@@ -12,6 +13,7 @@
 #include "report/day_json.h"
 #include "report/filter_view.h"
 #include "report/record_text.h"
+#include "report/wqx_csv.h"
 #include "season/season.h"
 #include "wire/codec.h"
 #include "wire/json.h"
@@ -186,14 +188,30 @@ Response ask_bench(const Call& call) {
   return json_response(wire::printed(answer), answer.contains("problems") ? 422 : 200);
 }
 
-Response export_season(const Call& call) {
+Result<std::shared_ptr<const Look>> whole_season(const Call& call) {
   const auto look = call.desk.look();
+  if (!look) return look.problems();
+  if (!(*look)->season) return no_season();
+  if (!(*look)->unreadable.empty()) return (*look)->unreadable.front().problems;
+  return *look;
+}
+
+Response export_season(const Call& call) {
+  const auto look = whole_season(call);
   if (!look) return refused(look.problems());
-  if (!(*look)->season) return refused({no_season()});
-  // A file with a hole in it could not be opened again, and would be taken for a good copy.
-  if (!(*look)->unreadable.empty()) return refused((*look)->unreadable.front().problems);
   Response response = json_response(ledger::season_file((*look)->records));
   response.headers.emplace_back("Content-Disposition", "attachment; filename=\"redd-season.json\"");
+  return response;
+}
+
+Response water_quality_csv(const Call& call) {
+  const auto asked = asked_of(call);
+  if (!asked) return refused(asked.problems());
+  const auto label = [&](std::string_view name) { return std::string(call.request.parameter(name).value_or("")); };
+  Response response;
+  response.content_type = "text/csv; charset=utf-8";
+  response.body = report::wqx_csv(records::effective(asked->look->records, asked->now), {label("organization"), label("project"), label("location")});
+  response.headers.emplace_back("Content-Disposition", "attachment; filename=\"redd-water-quality.csv\"");
   return response;
 }
 

@@ -18,6 +18,7 @@ constexpr Route table[] = {
     {"GET", "/api/heat", heat, "What the chiller can hold, how long the tank stays cold without it, what bottles and foam buy.", "as_of target_c room_c humidity_percent"},
     {"GET", "/api/counts", counts, "The brood in numbers: alive, losses against what is expected, survival by stage and day.", "as_of"},
     {"GET", "/api/report", season_report, "The season report: animals, losses, what was foretold and seen, temperatures, water, releases, incidents, who kept it.", "as_of"},
+    {"GET", "/api/next-year", next_year, "What the season teaches the next one: filter, water, dates, losses, kits and gaps, with their numbers and how sure.", "as_of"},
     {"GET", "/api/feed", feed, "How much food today and tomorrow and what it does to the water, who feeds while closed, how the fish grow.", "as_of"},
     {"GET", "/api/loading", loading, "How many eggs or fry the tank carries on each day to come, by oxygen, ammonia and room, and which limit binds first.", "as_of"},
     {"GET", "/api/water-plan", water_plan, "The smallest water changes that keep the limits over three weeks, beside the usual one and none.", "as_of"},
@@ -40,6 +41,7 @@ constexpr Route table[] = {
     {"GET", "/api/calc/{name}", calc_answer, "Answer of one formula; its inputs are the parameters.", "*"},
     {"POST", "/api/bench", ask_bench, "The order of a sitting of tests, or what the readings of several teams say together."},
     {"GET", "/api/export", export_season, "The whole season as one file: a Data Package with its tables inside."},
+    {"GET", "/api/water-quality.csv", water_quality_csv, "The tests of the season as the long table of the public WQX conventions (CSV).", "as_of organization project location"},
     {"POST", "/api/import", import_season, "Takes in a saved season: all of it where there is none, else what continues the same season."},
 };
 

@@ -51,13 +51,14 @@ std::string_view next_segment(std::string_view& path) {
 
 }  // namespace
 
-std::optional<Response> answer_by(std::span<const Route> routes, const Request& request, Desk& desk, FilterDoor* filter, PlanDoor& plans, const report::Reader& reader) {
+std::optional<Response> answer_by(std::span<const Route> routes, const Request& request, Desk& desk, FilterDoor* filter, PlanDoor& plans, const report::Reader& reader,
+                                  const Visit* visit) {
   const std::string_view method = request.method == "HEAD" ? std::string_view("GET") : request.method;
   std::string allowed;
   for (const Route& route : routes) {
     std::vector<std::string> parts;
     if (!path_fits(route.path, request.path, parts)) continue;
-    if (route.method == method) return call(route, request, {request, desk, filter, plans, std::move(parts), reader});
+    if (route.method == method) return call(route, request, {request, desk, filter, plans, std::move(parts), reader, visit});
     allowed += (allowed.empty() ? "" : ", ") + std::string(route.method == "GET" ? "GET, HEAD" : route.method);
   }
   if (allowed.empty()) return std::nullopt;

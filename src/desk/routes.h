@@ -14,6 +14,17 @@
 
 namespace redd::desk {
 
+/// Who asks, where that makes a difference: only the server knows (server/visit.h).
+class Visit {
+ public:
+  virtual ~Visit() = default;
+
+ protected:
+  Visit() = default;
+  Visit(const Visit&) = default;
+  Visit& operator=(const Visit&) = default;
+};
+
 /// What a handler gets.
 struct Call {
   const Request& request;
@@ -22,6 +33,7 @@ struct Call {
   PlanDoor& plans;
   std::vector<std::string> parts{};  ///< what stands where the path has {…}, in order
   report::Reader reader{};           ///< for whom the answer is worded; its zone is set where a season is known
+  const Visit* visit = nullptr;      ///< nullptr: there are no visitors here
 };
 
 struct Route {
@@ -39,7 +51,8 @@ std::span<const Route> routes();
 ///
 /// Errors  every wrong thing is a 4xx with {"problems":[…]}: 400 not understood, 404, 405 (with Allow), 415 not JSON, 409, 422.
 /// Out     nothing when no path fits.
-std::optional<Response> answer_by(std::span<const Route> routes, const Request& request, Desk& desk, FilterDoor* filter, PlanDoor& plans, const report::Reader& reader);
+std::optional<Response> answer_by(std::span<const Route> routes, const Request& request, Desk& desk, FilterDoor* filter, PlanDoor& plans, const report::Reader& reader,
+                                  const Visit* visit = nullptr);
 
 /// Whether a path fits a route's pattern; fills `parts`.
 bool path_fits(std::string_view pattern, std::string_view path, std::vector<std::string>& parts);

@@ -4,6 +4,7 @@
 #include "desk/handlers.h"
 #include "ledger/season_file.h"
 #include "quantities/verbatim.h"
+#include "records/labels.h"
 #include "report/record_text.h"
 #include "season/lessons_look.h"
 #include "wire/codec.h"
@@ -92,7 +93,11 @@ Response import_season(const Call& call) {
   if (records->empty()) return refusal(422, "empty_file", "", "This file holds no records: there is nothing to take in.");
   const auto added = call.desk.take_in(*records);
   if (!added) return refused(added.problems());
-  return json_response(wire::printed(wire::Json{{"added", *added}, {"known", records->size() - *added}}), *added == 0 ? 200 : 201);
+  wire::Json answer{{"added", *added}, {"known", records->size() - *added}};
+  // An old season is a record as it stands: nothing in it is refused or changed for its labels.
+  if (const std::size_t personal = records::personal_labels(*records); personal > 0)
+    answer["warnings"] = {report::text_of(said("{0, plural, one {# record carries} other {# records carry}} a label that looks like an e-mail address or a telephone number. They are kept as they are; new ones are refused.", personal), call.reader)};
+  return json_response(wire::printed(answer), *added == 0 ? 200 : 201);
 }
 
 }  // namespace redd::desk

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "intake/detail/cells.h"
+#include "intake/detail/columns.h"
 #include "intake/detail/kinds.h"
 #include "quantities/verbatim.h"
 
@@ -48,6 +49,8 @@ Result<Preview> preview_import(std::string_view bytes, const Settings& settings,
                                                       : detail::read_logger;
   if (auto done = read(*table, settings, context, preview); !done) return done.problems();
   put_in_order(preview);
+  preview.columns = detail::shown_columns(*table);
+  if (preview.kind == "readings_wide") preview.meanings = detail::column_meanings(context);
   return preview;
 }
 

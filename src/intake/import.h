@@ -56,9 +56,10 @@ struct Settings {
   std::optional<std::string> place{};         ///< tank | room | source, of the temperatures
   std::optional<std::string> kit{};           ///< kit the readings were made with
   std::optional<std::string> drop_cells{};    ///< drops | value: what a number in a drop-count test stands for
+  std::optional<std::string> dead_counts{};   ///< new | total: whether numbers of dead are of that day or all so far
   std::optional<std::string> from{};          ///< RFC 3339 or a date: rows before it are left out
   std::optional<std::string> to{};            ///< rows after it are left out (a date: after that day)
-  std::map<std::string, std::string> columns{};  ///< header text -> "kit/test", "test", "temperature", "note", "team" or "ignore"
+  std::map<std::string, std::string> columns{};  ///< header text -> one of Preview::meanings, or a test's key
   std::string author = "import";              ///< label the entries carry
 };
 
@@ -89,8 +90,24 @@ struct BadRow {
   Problem problem{};
 };
 
+/// A column of the file, for the step that says which is what.
+struct ShownColumn {
+  std::string header{};
+  std::string role{};              ///< "date" or "time"; else empty, and the guess "columns/<header>" or "value_column" says
+  std::vector<Phrase> samples{};   ///< a few cells as they stand there
+};
+
+/// A word that a column may be given, and how it is said.
+struct Meaning {
+  std::string word{};
+  Phrase label{};
+};
+
 struct Preview {
   std::string kind{};
+  std::vector<ShownColumn> columns{};
+  std::vector<Meaning> meanings{};   ///< what a column may be; empty where only one column of the file is asked for
+  std::size_t own_kits = 0;          ///< entries at the front that are kits: those that numbers of an older log stand on
   std::vector<Guess> guesses{};
   std::vector<GoodRow> good{};
   std::vector<BadRow> bad{};
@@ -116,7 +133,7 @@ struct Decision {
 ///         there are bad rows and they were not waived. Fields name the setting, or "line 7, column pH".
 Result<std::vector<records::Entry>> entries_to_keep(const Preview& preview, Decision decision);
 
-/// The preview as JSON: {"kind","guesses":[{"key","value","certainty","reason","alternatives"}],"good":[{"line","at","text"}],
+/// The preview as JSON: {"kind","columns":[{"header","role","samples"}],"meanings":[{"word","label"}],"guesses":[{"key","value","certainty","reason","alternatives"}],"good":[{"line","at","text"}],
 /// "bad":[{"line","column","cell","code","sentence"}],"notes":[…],"good_count","bad_count","entry_count"}. At most `rows` good and bad rows each.
 std::string json_from_preview(const Preview& preview, std::size_t rows = 200, const Worded& worded = in_english);
 

@@ -42,7 +42,10 @@ std::string json_from_preview(const Preview& preview, std::size_t rows, const Wo
     if (good.size() == rows) break;
     good.push_back({{"line", row.line}, {"at", rfc3339_from_instant(row.at)}, {"text", worded(row.text)}});
   }
-  const Json all{{"kind", preview.kind}, {"guesses", guesses}, {"good", good}, {"bad", bad_rows_json(preview.bad, rows, worded)}, {"notes", worded_json(preview.notes, worded)},
+  Json columns = Json::array(), meanings = Json::array();
+  for (const ShownColumn& column : preview.columns) columns.push_back({{"header", column.header}, {"role", column.role}, {"samples", worded_json(column.samples, worded)}});
+  for (const Meaning& meaning : preview.meanings) meanings.push_back({{"word", meaning.word}, {"label", worded(meaning.label)}});
+  const Json all{{"kind", preview.kind}, {"columns", columns}, {"meanings", meanings}, {"guesses", guesses}, {"good", good}, {"bad", bad_rows_json(preview.bad, rows, worded)}, {"notes", worded_json(preview.notes, worded)},
                  {"good_count", preview.good.size()}, {"bad_count", preview.bad.size()}, {"entry_count", preview.entries.size()}};
   return wire::printed(all);
 }

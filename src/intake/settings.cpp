@@ -33,6 +33,7 @@ const std::vector<Field>& fields() {
       {"place", &Settings::place, {"tank", "room", "source"}},
       {"kit", &Settings::kit},
       {"drop_cells", &Settings::drop_cells, {"drops", "value"}},
+      {"dead_counts", &Settings::dead_counts, {"new", "total"}},
       {"from", &Settings::from},
       {"to", &Settings::to},
   };

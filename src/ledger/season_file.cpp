@@ -1,11 +1,11 @@
 #include "ledger/season_file.h"
 
 #include <algorithm>
-#include <array>
 #include <set>
 
 #include "quantities/verbatim.h"
 #include "wire/codec.h"
+#include "wire/columns.h"
 #include "wire/json.h"
 
 namespace redd::ledger {
@@ -16,18 +16,6 @@ using wire::Json;
 
 constexpr int file_version = 1;
 constexpr std::size_t most_problems = 200;
-
-/// Endings of a field's name and the unit they stand for, longest first where one ends another.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 17> units{{
-    {"_mg_n_per_l", "mg/L as N"}, {"_mg_o2_per_l", "mg/L O2"}, {"_mg_per_l", "mg/L"}, {"_meq_per_l", "meq/L"}, {"_mmol_per_l", "mmol/L"},
-    {"_w_per_k", "W/K"}, {"_c_days", "°C days"}, {"_per_day", "per day"}, {"_percent", "%"}, {"_fraction", "1"}, {"_days", "days"},
-    {"_minutes", "min"}, {"_mg", "mg"}, {"_mm", "mm"}, {"_c", "°C"}, {"_l", "L"}, {"_g", "g"},
-}};
-
-std::string_view unit_of(std::string_view field) {
-  const auto found = std::ranges::find_if(units, [&](const auto& unit) { return field.ends_with(unit.first); });
-  return found == units.end() ? std::string_view() : found->second;
-}
 
 Json field(const char* name, const char* type, const char* meaning, bool required) {
   Json made{{"name", name}, {"type", type}, {"description", meaning}};
@@ -65,7 +53,7 @@ Json body_fields_table() {
   for (const auto& [kind, schema] : schemas->items())
     for (const auto& [name, property] : schema["properties"].items()) {
       Json row{{"kind", kind}, {"field", name}, {"type", property.value("type", "string")}};
-      if (const auto unit = unit_of(name); !unit.empty()) row["unit"] = std::string(unit);
+      if (const auto unit = wire::unit_of_field(name); !unit.empty()) row["unit"] = std::string(unit);
       if (property.contains("description")) row["meaning"] = property["description"];
       made["data"].push_back(std::move(row));
     }
@@ -77,13 +65,6 @@ std::string left_open(const Json& object) {
   std::string text = wire::printed(object);
   text.pop_back();
   return text;
-}
-
-/// The season's name as given, or words for one that has none.
-Phrase title_of(std::span<const Record> records) {
-  const auto known = records::effective(records, Instant::max());
-  const records::SeasonSetup* season = records::find_season(known);
-  return season ? verbatim(season->name) : Phrase("A season");
 }
 
 /// The list of records in a parsed file.
@@ -105,6 +86,12 @@ Result<const Json*> list_in(const Json& tree) {
 }
 
 }  // namespace
+
+Phrase title_of(std::span<const Record> records) {
+  const auto known = records::effective(records, Instant::max());
+  const records::SeasonSetup* season = records::find_season(known);
+  return season ? verbatim(season->name) : Phrase("A season");
+}
 
 std::string season_file(std::span<const Record> records) {
   const Json package{{"$schema", "https://datapackage.org/profiles/2.0/datapackage.json"}, {"name", "redd-season"}, {"redd_season", file_version},

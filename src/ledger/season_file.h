@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "quantities/phrase.h"
 #include "quantities/result.h"
 #include "records/record.h"
 
@@ -16,6 +17,9 @@ namespace redd::ledger {
 /// The file. Resource "records": one record a line, each as wire::json_from_record() writes it. Resource "body_fields": what each field
 /// of a body means and its unit. Same records, same bytes.
 std::string season_file(std::span<const records::Record> records);
+
+/// The season's name as given, or words for one that has none.
+Phrase title_of(std::span<const records::Record> records);
 
 /// The records of such a file, equal to those written; also of the first form, {"format":"redd-season","version":1,"records":[…]}.
 /// Errors  not_an_export, newer_export, ids_not_in_order, and those of each record with its path, e.g. "/records/17/body/volume_l".

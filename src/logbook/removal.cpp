@@ -31,10 +31,10 @@ std::vector<fs::path> files_of_season(const fs::path& season_file) {
   const fs::path folder = detail::folder_of(season_file), copies = copies_folder(season_file);
   add_beginning_with(files, copies, stem + "-copy-");
   add_beginning_with(files, copies, "." + name + ".unfinished-");
-  add_beginning_with(files, folder, "." + name + ".unfinished-");
+  for (const char* of : {".unfinished-", ".classroom.unfinished-"}) add_beginning_with(files, folder, "." + name + of);
   add_beginning_with(files, folder, name + ".before-version-");  // of the first Redd
   std::error_code ignored;
-  for (const char* ending : {".shown", "-wal", "-journal", "-shm", ""})
+  for (const char* ending : {".shown", ".classroom", ".audit", "-wal", "-journal", "-shm", ""})
     if (const fs::path file = season_file.string() + ending; fs::exists(file, ignored)) files.push_back(file);
   return files;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "quantities/verbatim.h"
 #include "records/reading.h"
@@ -67,6 +68,8 @@ ShownQuantity shown_of(records::Quantity quantity, const season::DayView& day, c
   return {records::quantity_text(quantity), capitalised(say(reader, records::quantity_text(quantity))), say(reader, records::unit_text(unit)), records::printed_value(unit, 1.0), -1};
 }
 
+std::string string_of(const Json& j) { return j.get<std::string>(); }
+
 class View {
  public:
   View(const ReportLook& look, const Reader& reader) : look_(look), day_(look.day), reader_(reader) { reader_.zone = look.day.zone; }
@@ -83,7 +86,7 @@ class View {
     out["temperature"] = temperature();
     out["water"] = water();
     out["milestones"] = milestones();
-    out["releases"] = entries(look_.releases);
+    out["releases"] = releases();
     out["incidents"] = entries(look_.incidents);
     out["keepers"] = keepers();
     out["work"] = work();
@@ -173,6 +176,21 @@ class View {
     return rows;
   }
 
+  /// What an agency asks of a release: how far the animals were moved in temperature.
+  std::string release_water(const records::Release& r) const {
+    if (!r.tank || !r.site) return say(reader_, "water temperatures of tank and stream not noted");
+    const double warmer_c = r.site->c() - r.tank->c();
+    const auto apart = TemperatureChange::from_c(std::abs(warmer_c));
+    if (apart.c() < 0.05) return text({"tank and stream both at {0}", {*r.tank}});
+    return text(warmer_c > 0 ? Sentence{"tank {0}, stream {1}: {2} warmer", {*r.tank, *r.site, apart}} : Sentence{"tank {0}, stream {1}: {2} colder", {*r.tank, *r.site, apart}});
+  }
+  Json releases() const {
+    Json rows = entries(look_.releases);
+    for (std::size_t i = 0; i < rows.size(); ++i)
+      rows[i]["text"] = string_of(rows[i]["text"]) + "; " + release_water(std::get<records::Release>(look_.releases[i].entry.body));
+    return rows;
+  }
+
   Json keepers() const {
     Json rows = Json::array();
     for (const auto& one : look_.keepers) {
@@ -219,8 +237,6 @@ class View {
   Reader reader_;
 };
 
-std::string string(const Json& j) { return j.get<std::string>(); }
-
 }  // namespace
 
 Json season_report_json(const ReportLook& look, const Reader& reader) { return View(look, reader).json(); }
@@ -232,34 +248,34 @@ std::string season_report_text(const ReportLook& look, const Reader& reader, int
   const auto head = [&](const char* words) { out += "\n" + say(reader, words) + "\n"; };
   const Json& s = view["season"];
   if (s["invented"]) out += say(reader, "INVENTED season") + "\n";
-  line(string(s["name"]) + (string(s["place"]).empty() ? "" : ", " + string(s["place"])), "");
-  line(say(reader, "Season report, {0}. {1}, {2}, since {3}.", string(view["made_on_text"]), string(s["species_name"]), string(s["volume_text"]), string(s["first_day_text"])), "");
+  line(string_of(s["name"]) + (string_of(s["place"]).empty() ? "" : ", " + string_of(s["place"])), "");
+  line(say(reader, "Season report, {0}. {1}, {2}, since {3}.", string_of(view["made_on_text"]), string_of(s["species_name"]), string_of(s["volume_text"]), string_of(s["first_day_text"])), "");
   head("The animals");
-  line(string(view["sentence"]));
-  for (const Json& stage : view["counts"]["stages"]) line(string(stage["name"]) + ": " + string(stage["survival_fraction"]["text"]) + "; " + string(stage["verdict_text"]) + ".");
-  for (const Json& loss : view["losses"]) line(say(reader, "{0}: {1} dead", string(loss["day_text"]), string(loss["text"])));
+  line(string_of(view["sentence"]));
+  for (const Json& stage : view["counts"]["stages"]) line(string_of(stage["name"]) + ": " + string_of(stage["survival_fraction"]["text"]) + "; " + string_of(stage["verdict_text"]) + ".");
+  for (const Json& loss : view["losses"]) line(say(reader, "{0}: {1} dead", string_of(loss["day_text"]), string_of(loss["text"])));
   head("Foretold and seen");
-  line(string(view["milestones"]["sentence"]));
-  for (const Json& row : view["milestones"]["rows"]) line(say(reader, "{0}: foretold {1}; seen: {2} ({3})", string(row["name"]), string(row["foretold_text"]), string(row["seen_text"]), string(row["fit_text"])));
+  line(string_of(view["milestones"]["sentence"]));
+  for (const Json& row : view["milestones"]["rows"]) line(say(reader, "{0}: foretold {1}; seen: {2} ({3})", string_of(row["name"]), string_of(row["foretold_text"]), string_of(row["seen_text"]), string_of(row["fit_text"])));
   head("Temperature");
-  line(string(view["temperature"]["sentence"]));
-  for (const Json& row : view["temperature"]["months"]) line(string(row["month_text"]) + ": " + string(row["text"]) + "; " + string(row["measured_text"]));
+  line(string_of(view["temperature"]["sentence"]));
+  for (const Json& row : view["temperature"]["months"]) line(string_of(row["month_text"]) + ": " + string_of(row["text"]) + "; " + string_of(row["measured_text"]));
   head("Water");
-  line(string(view["water"]["sentence"]));
-  for (const Json& row : view["water"]["rows"]) line(say(reader, row["with_animals"] ? "With animals, {0}: {1}; lowest {2}; highest {3}" : "Before the eggs, {0}: {1}; lowest {2}; highest {3}", string(row["name"]), string(row["sittings_text"]), string(row["lowest_text"]), string(row["highest_text"])));
+  line(string_of(view["water"]["sentence"]));
+  for (const Json& row : view["water"]["rows"]) line(say(reader, row["with_animals"] ? "With animals, {0}: {1}; lowest {2}; highest {3}" : "Before the eggs, {0}: {1}; lowest {2}; highest {3}", string_of(row["name"]), string_of(row["sittings_text"]), string_of(row["lowest_text"]), string_of(row["highest_text"])));
   const auto entries = [&](const char* title, const Json& rows, const char* none) {
     head(title);
     if (rows.empty()) line(say(reader, none));
-    for (const Json& row : rows) line(string(row["day_text"]) + ": " + string(row["text"]));
+    for (const Json& row : rows) line(string_of(row["day_text"]) + ": " + string_of(row["text"]));
   };
   entries("Release", view["releases"], "None is logged.");
   entries("Incidents", view["incidents"], "No failure of equipment is logged.");
   head("Who kept it");
-  for (const Json& row : view["keepers"]) line(string(row["label"]) + ": " + string(row["text"]));
-  for (const Json& row : view["work"]) line(string(row));
+  for (const Json& row : view["keepers"]) line(string_of(row["label"]) + ": " + string_of(row["text"]));
+  for (const Json& row : view["work"]) line(string_of(row));
   head("How it was worked out, and what is in doubt");
   for (const char* key : {"method", "doubt"})
-    for (const Json& row : view[key]) line(string(row));
+    for (const Json& row : view[key]) line(string_of(row));
   return out;
 }
 

@@ -5,6 +5,7 @@
 #include "assets/assets.h"
 #include "intake/kit_file.h"
 #include "ledger/season_file.h"
+#include "records/labels.h"
 #include "wire/codec.h"
 #include "wire/json.h"
 #include "zones/zones.h"
@@ -134,6 +135,7 @@ Result<std::shared_ptr<const Look>> SeasonDesk::look_locked() {
 }
 
 Result<records::Appended> SeasonDesk::add(const records::Entry& entry, Instant now) {
+  if (Problems problems = records::problems_of_labels(entry); !problems.empty()) return problems;
   const std::lock_guard lock(mutex_);
   const auto look = look_locked();
   if (!look) return look.problems();
@@ -167,6 +169,7 @@ Result<records::Appended> SeasonDesk::add(const records::Entry& entry, Instant n
 }
 
 Result<std::vector<records::Appended>> SeasonDesk::add_all(const std::vector<records::Entry>& entries, Instant now) {
+  if (Problems problems = records::problems_of_labels(entries); !problems.empty()) return problems;
   const std::lock_guard lock(mutex_);
   const auto look = look_locked();
   if (!look) return look.problems();

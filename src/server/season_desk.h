@@ -34,6 +34,8 @@ using desk::lost_readings;
 using desk::Story;
 using desk::story_of;
 
+class ThermometerKeeper;
+
 class SeasonDesk final : public desk::Desk {
  public:
   Instant clock() const override { return clock_(); }
@@ -65,6 +67,11 @@ class SeasonDesk final : public desk::Desk {
   Result<logbook::KeptCopy> keep_copy(logbook::Why why);
 
   const std::filesystem::path& file() const { return file_; }
+  bool is_demo() const { return is_demo_; }
+
+  /// The live thermometer of this season; nullptr where none runs. In: outlives every question.
+  void watch_by(ThermometerKeeper* keeper) { thermometer_ = keeper; }
+  ThermometerKeeper* thermometer() const { return thermometer_; }
 
  private:
   SeasonDesk(std::filesystem::path file, Clock clock, logbook::OpenMode mode);
@@ -77,6 +84,7 @@ class SeasonDesk final : public desk::Desk {
   Clock clock_;
   logbook::OpenMode mode_;
   bool is_demo_ = false;
+  ThermometerKeeper* thermometer_ = nullptr;
   bool keeps_copies_ = false;  ///< by itself: of a season of one's own that may be written
   std::mutex mutex_;
   std::optional<logbook::Logbook> logbook_{};

@@ -139,14 +139,27 @@ test("to a server and back with nothing lost; another season is refused and chan
   assert.equal(await (await fetch(`${redd.address}api/export`)).text(), out.text, "the server holds the same bytes");
   await logTemperature(server.page, 7.5);
   await go(server.page, "copies");
+  await server.page.getByText("The newest whole copy is of").waitFor();
+  await server.page.getByRole("button", { name: "Make a copy now" }).click();
+  await server.page.getByText("One more copy is made, read back and whole.").waitFor();
+  await server.page.getByRole("button", { name: "The one copy" }).click();
+  await server.page.getByRole("cell", { name: "asked for" }).waitFor();
   assert.deepEqual(await axeFindings(server.page), []);
   assert.equal(await sticksOut(server.page), 0);
   await shot(server.page, "edition-6-server-copies");
   assert.ok(await server.page.getByRole("link", { name: "Download redd.html" }).isVisible());
+  const tables = await (
+    await fetch(new URL(await server.page.getByRole("link", { name: /CSV tables/ }).getAttribute("href"), redd.address))
+  ).text();
+  assert.ok(tables.startsWith("PK") && tables.includes("data/temperature.csv"), "the tables come as a .zip");
+  const long = await savedBy(server.page, server.page.getByRole("link", { name: /one long table/ }));
+  assert.match(long.text, /^OrganizationIdentifier,[^]*Temperature, water[^]*deg C/);
   const back = await savedBy(server.page, server.page.getByRole("button", { name: "Save the season as a file" }));
   assert.equal(records(back.text).length, records(out.text).length + 1);
 
   await go(page, "copies");
+  assert.equal(await page.getByRole("link", { name: /CSV tables/ }).count(), 0, "a .zip needs the server");
+  assert.match((await savedBy(page, page.getByRole("link", { name: /one long table/ }))).text, /deg C/);
   await open(page, back);
   await page.getByText("1 entry taken in.").waitFor();
   await go(page, "history");

@@ -77,6 +77,7 @@ const mainPath = {
   "emergency/power_cut": "Corte de luz",
   copies: "La temporada en un archivo",
   classroom: "Compartir en el aula",
+  "copies/table": "Importar una tabla",
   setup: "Configuración de la temporada",
   print: "Imprimir",
   "print/bench": "Hoja de pruebas",

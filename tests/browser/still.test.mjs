@@ -32,6 +32,7 @@ const visited = [
   "lessons/sheets",
   "history",
   "copies",
+  "copies/table",
   "print",
   "print/report",
   "setup",

@@ -26,7 +26,7 @@ after(async () => {
   await redd?.stop();
 });
 
-const sentence = (page) => page.locator("#whatif-sentence").innerText();
+const sentence = async (page) => (await page.locator("#whatif-sentence").innerText()).replace(/\s+/g, " ");
 const slider = (page, name) => page.getByRole("slider", { name });
 
 /** Waits until the sentence says something else. */

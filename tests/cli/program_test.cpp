@@ -450,6 +450,47 @@ TEST_F(Program, BadRowsAreNamedAndKeptOutOnlyOnRequest) {
   EXPECT_EQ(kept.code, 0) << kept.err << kept.out;
 }
 
+TEST_F(Program, ASeasonGoesOutAsTablesAndComesBackTheSame) {
+  init();
+  use_kit();
+  good({"log", "reading", "nitrite", "--step", "0.1"});
+  good({"log", "note", "=1+1, said \"Team Otter\""});
+  const std::string text = good({"export"}).out;
+  good({"export", "--csv", file("tables")});
+  EXPECT_TRUE(has(text_of(folder / "tables/data/note.csv"), "'=1+1")) << text_of(folder / "tables/data/note.csv");
+  bad({"export", "--csv", file("tables")}, "--force");
+  good({"export", "--csv", file("tables"), "--force"});
+  good({"export", "--csv", file("tables.zip")});
+  for (const char* from : {"tables", "tables.zip"}) {
+    const std::string into = file((std::string("from-") + from).c_str());
+    good({"import", "season", file(from), "--data", into});
+    EXPECT_EQ(good({"export", "--data", into}).out, text) << from;
+  }
+  std::filesystem::remove(folder / "tables/data/reading.csv");
+  bad({"import", "season", file("tables"), "--data", file("third")}, "data/reading.csv");
+  bad({"import", "season", file("no such folder"), "--data", file("third")}, "no such folder");
+  bad({"export", "--csv", file("tables/data/note.csv")}, "note.csv");
+}
+
+TEST_F(Program, NextYearSaysWhatIsNotKnown) {
+  init();
+  const std::string text = good({"next-year"}).out;
+  EXPECT_TRUE(has(text, "Was the filter ready for the eggs? Not known.")) << text;
+  EXPECT_TRUE(has(good({"next-year", "--json"}).out, "\"readiness\""));
+}
+
+TEST_F(Program, TheTestsGoOutAsTheLongTableOfAgencies) {
+  init();
+  use_kit();
+  good({"log", "reading", "nitrite", "--step", "0.1"});
+  const std::string text = good({"export", "--wqx", "-", "--organization", "ORG1"}).out;
+  EXPECT_TRUE(has(text, "ORG1,REDD-")) << text;
+  EXPECT_TRUE(has(text, ",Nitrite,")) << text;
+  good({"export", "--wqx", file("water.csv"), "--organization", "ORG1"});
+  EXPECT_EQ(text_of(folder / "water.csv"), text);
+  bad({"export", "--wqx", file("water.csv")}, "--force");
+}
+
 TEST_F(Program, ASeasonGoesOutAndComesBackTheSame) {
   init();
   use_kit();

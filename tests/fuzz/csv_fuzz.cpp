@@ -35,6 +35,7 @@ intake::Settings settings_of(unsigned char choice) {
   if (choice & 4) settings.unit = "f";
   if (choice & 8) settings.kind = (choice & 16) ? "readings_wide" : (choice & 32) ? "readings_long" : "temperature_logger";
   if (choice & 64) settings.drop_cells = "value";
+  if (choice & 64) settings.dead_counts = "total";
   if (choice & 128) settings.decimal_mark = "comma";
   return settings;
 }
@@ -51,10 +52,12 @@ extern "C" int LLVMFuzzerTestOneInput(const unsigned char* data, std::size_t siz
     for (const Problem& p : preview.problems()) expect(!p.code.empty() && !p.sentence.empty());
     return 0;
   }
-  expect(preview->good.size() == preview->entries.size());
+  expect(preview->good.size() + preview->own_kits == preview->entries.size());
+  expect(!preview->columns.empty());
   for (const auto& entry : preview->entries) {
     expect(entry.entry_key && entry.entry_key->size() <= 64);
     expect(entry.at <= season.now + std::chrono::hours(24));
+    if (const auto* c = std::get_if<records::Count>(&entry.body)) expect(c->count >= 0);
     if (const auto* t = std::get_if<records::TemperatureReading>(&entry.body)) expect(std::isfinite(t->temperature.c()) && std::abs(t->temperature.c()) <= 60);
   }
   const auto kept = intake::entries_to_keep(*preview, {true, true});

@@ -82,9 +82,12 @@ TEST(Readings, ReadTheWaysPeopleWriteBetween) {
   EXPECT_EQ(reading(p, 1).value, 7.0);
 }
 
-TEST(Readings, RefuseAnotherUnitThanTheCards) {
-  EXPECT_EQ(refusal("date,ammonia (mg/L as N)\n2030-10-01,0.4\n"), "other_unit");
-  EXPECT_EQ(refusal("date,KH (ppm CaCO3)\n2030-10-01,4\n"), "other_unit");
+TEST(Readings, NeverTakeAnotherUnitForTheCards) {
+  // The header's own unit is kept, with a wide doubt; a card named by the keeper must have it.
+  const auto as_n = preview("date,ammonia (mg/L as N)\n2030-10-01,0.4\n");
+  EXPECT_EQ(guessed(as_n, "columns/ammonia (mg/L as N)"), "ammonia_as_n likely");
+  EXPECT_EQ(guessed(preview("date,KH (ppm CaCO3)\n2030-10-01,4\n"), "columns/KH (ppm CaCO3)"), "alkalinity_mg_caco3 likely");
+  EXPECT_EQ(refusal("date,ammonia (mg/L as N)\n2030-10-01,0.4\n", {{"columns/ammonia (mg/L as N)", "class/ammonia"}}), "other_unit");
   const auto p = preview("date,test,value,unit\n2030-10-01,ammonia,0.4,mg/L as N\n2030-10-01,ammonia,0.4,mg/L as NH4\n2030-10-01,nitrite,0.2,mg/L NO2-N\n");
   EXPECT_EQ(bad(p), "2:unit:other_unit 4:unit:other_unit ");
   EXPECT_EQ(p.entries.size(), 1u);

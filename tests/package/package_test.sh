@@ -39,7 +39,7 @@ check "there is one package" test -f "$package"
 check "made again, it is the same to the last byte" cmp "$package" "$scratch/second/$(basename "$package")"
 
 depends=$(dpkg-deb --field "$package" Depends)
-for library in libc6 libsqlite3-0 libical3 tzdata; do check "it depends on $library" contains "$depends" "$library"; done
+for library in libc6 libsqlite3-0 libical3 libssl3 libsodium23 libcurl4 libmosquitto1 tzdata; do check "it depends on $library" contains "$depends" "$library"; done
 listing=$(dpkg-deb --contents "$package")
 check "everything in it is root's and lies below /usr" empty "$(grep -vE ' root/root .* \./(usr/.*)?$' <<<"$listing" || true)"
 check "nothing in it can be written by others" empty "$(grep -E '^[^l].{7}w' <<<"$listing" || true)"

@@ -254,6 +254,26 @@ TEST_F(AppTest, TheWholeSeasonGoesOut) {
   EXPECT_EQ(json(answer)["resources"][0]["data"].size(), 2u);
 }
 
+TEST_F(AppTest, TheSeasonGoesOutAsTables) {
+  EXPECT_EQ(get("/api/export.zip").status, 409);
+  set_up();
+  const auto answer = get("/api/export.zip");
+  EXPECT_EQ(answer.status, 200);
+  EXPECT_EQ(answer.content_type, "application/zip");
+  EXPECT_TRUE(answer.bytes().starts_with("PK"));
+  EXPECT_NE(answer.bytes().find("datapackage.json"), std::string::npos);
+  EXPECT_EQ(answer.header("content-disposition").value_or(""), "attachment; filename=\"redd-season-tables.zip\"");
+}
+
+TEST_F(AppTest, TheTestsGoOutAsALongTable) {
+  EXPECT_EQ(get("/api/water-quality.csv").status, 409);
+  set_up();
+  const auto answer = get("/api/water-quality.csv?organization=ORG%201");
+  EXPECT_EQ(answer.status, 200);
+  EXPECT_EQ(answer.content_type, "text/csv; charset=utf-8");
+  EXPECT_TRUE(answer.bytes().starts_with("OrganizationIdentifier,"));
+}
+
 TEST_F(AppTest, AddressesAndMethodsNobodyKnows) {
   const auto missing = get("/api/nothing");
   EXPECT_EQ(missing.status, 404);

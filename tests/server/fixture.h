@@ -2,13 +2,13 @@
 #pragma once
 
 #include <gtest/gtest.h>
-#include <unistd.h>
 
 #include <filesystem>
 #include <string>
 
 #include "server/app.h"
 #include "server/season_desk.h"
+#include "support/folder.h"
 #include "wire/json.h"
 
 namespace redd::server {
@@ -24,25 +24,7 @@ inline const char* const kit_body =
     R"({"key":"kh","quantity":"alkalinity","method":"drop_count","unit":"german_degrees","per_drop":1},)"
     R"({"key":"ph_meter","quantity":"ph","method":"meter","unit":"ph","accuracy":0.1}]})";
 
-class Folder {
- public:
-  Folder() {
-    std::string name = (std::filesystem::temp_directory_path() / "redd-test-XXXXXX").string();
-    EXPECT_NE(mkdtemp(name.data()), nullptr);
-    path_ = name;
-  }
-  ~Folder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  std::filesystem::path operator/(const char* name) const { return path_ / name; }
-  const std::filesystem::path& path() const { return path_; }
-
- private:
-  std::filesystem::path path_;
-};
+using support::Folder;
 
 inline Instant instant(const char* text) {
   return *instant_from_rfc3339(text);

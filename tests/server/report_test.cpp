@@ -23,6 +23,14 @@ TEST_F(ReportTest, AnswersFromTheFirstDayOn) {
   EXPECT_EQ(report["milestones"]["rows"].size(), 3u);
 }
 
+TEST_F(ReportTest, NextYearAnswersFromTheFirstDayOn) {
+  const auto answer = get("/api/next-year");
+  ASSERT_EQ(answer.status, 200) << answer.bytes();
+  const auto next = json(answer)["next_year"];
+  ASSERT_EQ(next["lessons"].size(), 7u);
+  EXPECT_EQ(next["lessons"][0]["verdict"], "not_known");
+}
+
 TEST_F(ReportTest, RefusesWhatItDoesNotKnow) {
   EXPECT_EQ(get("/api/report?unheard_of=1").status, 400);
   EXPECT_EQ(get("/api/report?as_of=soon").status / 100, 4);

@@ -1,76 +1,20 @@
 // Real sockets: many at once, slow ones, oversized and broken ones, and a clean stop.
 #include "server/serve.h"
 
-#include <arpa/inet.h>
 #include <gtest/gtest.h>
-#include <sys/socket.h>
-#include <unistd.h>
 
 #include <atomic>
 #include <chrono>
+#include <future>
 #include <thread>
 #include <vector>
+
+#include "server/socket.h"
 
 namespace redd::server {
 namespace {
 
 using namespace std::chrono_literals;
-
-class Socket {
- public:
-  explicit Socket(std::uint16_t port) : handle_(socket(AF_INET, SOCK_STREAM, 0)) {
-    sockaddr_in address{};
-    address.sin_family = AF_INET;
-    address.sin_port = htons(port);
-    address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-    connected_ = connect(handle_, reinterpret_cast<sockaddr*>(&address), sizeof address) == 0;
-    const timeval patience{10, 0};
-    setsockopt(handle_, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
-  }
-  ~Socket() {
-    if (handle_ >= 0) ::close(handle_);
-  }
-  Socket(Socket&& other) noexcept : handle_(std::exchange(other.handle_, -1)), connected_(other.connected_) {}
-  Socket(const Socket&) = delete;
-  Socket& operator=(const Socket&) = delete;
-  Socket& operator=(Socket&&) = delete;
-
-  bool connected() const { return connected_; }
-  bool write(std::string_view text) {
-    while (!text.empty()) {
-      const ssize_t sent = ::send(handle_, text.data(), text.size(), MSG_NOSIGNAL);
-      if (sent <= 0) return false;
-      text.remove_prefix(static_cast<std::size_t>(sent));
-    }
-    return true;
-  }
-  /// Everything until the other side closes (or ten seconds are over).
-  std::string read_all() {
-    std::string text;
-    char buffer[4096];
-    for (ssize_t count = 0; (count = ::recv(handle_, buffer, sizeof buffer, 0)) > 0;)
-      text.append(buffer, static_cast<std::size_t>(count));
-    return text;
-  }
-  /// One answer with a Content-Length; the connection stays open.
-  std::string read_one() {
-    std::string text;
-    char c = 0;
-    while (text.find("\r\n\r\n") == std::string::npos && ::recv(handle_, &c, 1, 0) == 1) text += c;
-    const std::size_t at = text.find("Content-Length: ");
-    std::size_t left = at == std::string::npos ? 0 : std::stoul(text.substr(at + 16));
-    while (left-- > 0 && ::recv(handle_, &c, 1, 0) == 1) text += c;
-    return text;
-  }
-
- private:
-  int handle_;
-  bool connected_ = false;
-};
-
-int status(const std::string& answer) {
-  return answer.size() > 12 ? std::stoi(answer.substr(9, 3)) : 0;
-}
 
 class ServeTest : public ::testing::Test {
  protected:
@@ -81,6 +25,7 @@ class ServeTest : public ::testing::Test {
       ++handled;
       if (request.path == "/throw") throw std::runtime_error("as asked");
       if (request.path == "/slow") std::this_thread::sleep_for(300ms);
+      if (request.path == "/hold") released.get_future().wait_for(10s);
       return json_response("{\"path\":\"" + request.path + "\",\"bytes\":" + std::to_string(request.body.size()) + "}");
     });
     ASSERT_TRUE(opened.has_value());
@@ -104,6 +49,7 @@ class ServeTest : public ::testing::Test {
   std::unique_ptr<Server> server;
   std::thread thread;
   std::atomic<int> handled{0};
+  std::promise<void> released{};
 };
 
 TEST_F(ServeTest, AnswersOverOneConnectionAfterAnother) {
@@ -170,6 +116,21 @@ TEST_F(ServeTest, TheSilentOnesMakeRoomWhenTheHouseIsFull) {
   std::vector<Socket> idle;
   for (int i = 0; i < 60; ++i) idle.emplace_back(server->port());
   EXPECT_EQ(status(get("/still")), 200);
+}
+
+TEST_F(ServeTest, ANewcomerGoesWhenAllAreBeingAnswered) {
+  start({.connection_limit = 1});
+  {
+    Socket held(server->port());
+    held.write("GET /hold HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n");
+    while (handled == 0) std::this_thread::sleep_for(5ms);
+    EXPECT_EQ(get("/newcomer"), "");
+    released.set_value();
+    EXPECT_EQ(status(held.read_all()), 200);
+  }
+  std::string after;
+  for (int i = 0; i < 500 && after.empty(); ++i) after = get("/after");
+  EXPECT_EQ(status(after), 200);
 }
 
 TEST_F(ServeTest, OversizedBodiesGetTheirAnswer) {

@@ -27,12 +27,15 @@ import type {
   WaterTrial,
 } from "./contract";
 import type { Audit, BenchCode, Classroom, ClassroomAccess, NewBenchCode, SignIn } from "./contract_classroom";
-import type { SeasonFile, TakenIn } from "./contract_copies";
+import type { MadeCopies, SeasonFile, TakenIn } from "./contract_copies";
 import type { LessonsView, NewGuess } from "./contract_lessons";
+import type { NextYear } from "./contract_next_year";
 import type { SeasonReport, SittingOrder } from "./contract_print";
 import type { WhatIfAnswer, WhatIfBase, WhatIfSliders } from "./contract_whatif";
 import { t } from "./messages";
 import { readerParameters } from "./state/reader.svelte";
+import type { SentAlarm, Thermometer } from "./contract_thermometer";
+import type { TablePreview, TableSettings } from "./contract_table";
 import { transport, type Reply } from "./transport";
 
 export type Outcome<T> = { ok: true; value: T } | { ok: false; problems: Problem[] };
@@ -164,9 +167,34 @@ export const keepCalendar = (text: string, all: boolean, author: string, asOf: s
     keep_good_rows: true,
   });
 
+/** The live thermometer; nobody waits for it. */
+export const getThermometer = () => ask<{ thermometer: Thermometer }>("/api/thermometer");
+export const quietThermometer = () => ask<{ thermometer: Thermometer }>("/api/thermometer/quiet", {});
+export const tryThermometer = () => ask<{ sent: SentAlarm[] }>("/api/thermometer/try", {});
+
+/** What a table would bring. `settings`: what the keeper says of it. */
+export const previewTable = (text: string, settings: TableSettings, asOf: string | null) =>
+  ask<{ preview: TablePreview }>(pathOf("/api/table/preview", { as_of: asOf }), { text, settings });
+export const keepTable = (
+  text: string,
+  settings: TableSettings,
+  author: string,
+  keepGoodRows: boolean,
+  asOf: string | null,
+) =>
+  ask<{ added: number; known: number }>(pathOf("/api/table", { as_of: asOf }), {
+    text,
+    settings,
+    author,
+    confirmed: true,
+    keep_good_rows: keepGoodRows,
+  });
+
 /** The core's answer about a sitting of tests, where the page's own core cannot run. */
 export const askBenchServer = <T>(question: object) => ask<T>("/api/bench", question);
 export const getReport = (asOf: string | null) => ask<{ report: SeasonReport }>(pathOf("/api/report", { as_of: asOf }));
+export const getNextYear = (asOf: string | null) =>
+  ask<{ next_year: NextYear }>(pathOf("/api/next-year", { as_of: asOf }));
 
 /** The order of a sitting with this kit by one pair of hands; what was read last says which of two cards comes first. */
 export const askBench = (kit: Kit, last_read: Expected[]) =>
@@ -179,7 +207,11 @@ export async function exportSeason(): Promise<Outcome<{ text: string; newest: nu
   const records = outcome.value.resources.find(({ name }) => name === "records");
   return { ok: true, value: { text, newest: records?.data.length ?? 0 } };
 }
+/** The water tests as one long table (CSV). */
+export const waterQualityTable = (asOf: string | null) => pathOf("/api/water-quality.csv", { as_of: asOf });
 /** Takes a saved season in. */
+export const getCopies = () => ask<MadeCopies>("/api/copies");
+export const makeCopy = () => ask<MadeCopies>("/api/copies", {});
 export const importSeason = (text: string) => askText<TakenIn>("/api/import", text);
 
 /** An answer that is text and no JSON, such as a calendar. */

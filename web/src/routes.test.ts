@@ -18,6 +18,8 @@ describe("addresses", () => {
     expect(routeOf("#/brood")).toEqual({ name: "brood", rest: [] });
     expect(routeOf("#/brood/room").rest).toEqual(["room"]);
     expect(routeOf("#/brood/counts").rest).toEqual(["counts"]);
+    expect(routeOf("#/heat/thermometer").rest).toEqual(["thermometer"]);
+    expect(routeOf("#/copies/table").rest).toEqual(["table"]);
     expect(routeOf("#/lessons")).toEqual({ name: "lessons", rest: [] });
     expect(routeOf("#/lessons/graphs").rest).toEqual(["graphs"]);
     expect(routeOf("#/lessons/sheets/older/12/answers").rest).toEqual(["sheets", "older", "12", "answers"]);

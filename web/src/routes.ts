@@ -1,8 +1,8 @@
 // Addresses inside the page: #/today, #/bench, #/season, #/season/wall, #/season/calendar, #/water, #/water/changes, #/brood,
-// #/brood/room, #/brood/counts, #/heat, #/whatif, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
+// #/brood/room, #/brood/counts, #/heat, #/heat/thermometer, #/whatif, #/emergency, #/emergency/power_cut, #/log, #/log/water_change, #/history,
 // #/history/42, #/setup, #/setup/tank, #/print, #/print/bench, #/print/report,
-// #/lessons, #/lessons/teams, #/lessons/graphs, #/lessons/sheets, #/lessons/sheets/older/3/answers, #/copies, #/classroom,
-// #/classroom/who.
+// #/lessons, #/lessons/teams, #/lessons/graphs, #/lessons/sheets, #/lessons/sheets/older/3/answers, #/copies, #/copies/table,
+// #/classroom, #/classroom/who.
 import { laterScreens, screens as setUpScreens } from "./forms/first_run";
 import { recordKinds } from "./forms/kinds";
 
@@ -46,6 +46,8 @@ function leadsSomewhere(name: RouteName, rest: readonly string[]): boolean {
   if (name === "history") return /^\d+$/.test(part) && (rest.length === 1 || (rest.length === 2 && more === "correct"));
   if (name === "setup") return rest.length === 1 && [...setUpScreens, ...laterScreens].some((one) => one === part);
   if (name === "print") return rest.length === 1 && (part === "bench" || part === "report");
+  if (name === "heat") return rest.length === 1 && part === "thermometer";
+  if (name === "copies") return rest.length === 1 && part === "table";
   if (name === "season") return rest.length === 1 && (part === "wall" || part === "calendar");
   if (name === "classroom") return rest.length === 1 && part === "who";
   if (name === "water") return rest.length === 1 && part === "changes";

@@ -30,9 +30,23 @@ std::string lower(std::string_view text) {
   return result;
 }
 
+namespace {
+
+/// Latin letters without their accents, so that "Fecha de recolección" and "Fecha de recoleccion" are the same words. In: the second
+/// byte of a two-byte character that begins with C3, as Latin-1 has it.
+char without_accent(unsigned char second) {
+  constexpr std::string_view plain = "aaaaaaaceeeeiiiidnooooo*ouuuuy*saaaaaaaceeeeiiiidnooooo*ouuuuy*y";
+  return second >= 0x80 && second < 0xC0 ? plain[second - 0x80u] : '*';
+}
+
+}  // namespace
+
 std::string plain_key(std::string_view header) {
   std::string key;
-  for (const char c : lower(header)) {
+  const std::string low = lower(header);
+  for (std::size_t i = 0; i < low.size(); ++i) {
+    char c = low[i];
+    if (c == '\xC3' && i + 1 < low.size()) c = without_accent(static_cast<unsigned char>(low[++i]));
     if ((c >= 'a' && c <= 'z') || is_digit(c)) key += c;
     else if (!key.empty() && key.back() != '_') key += '_';
   }
@@ -67,6 +81,30 @@ char decimal_mark_in(std::string_view cell) {
   for (std::size_t i = 1; i + 1 < cell.size(); ++i)
     if ((cell[i] == ',' || cell[i] == '.') && is_digit(cell[i - 1]) && is_digit(cell[i + 1])) return cell[i];
   return '\0';
+}
+
+MarkedTemperature marked_temperature(std::string_view cell, char decimal_mark) {
+  cell = trimmed(cell);
+  MarkedTemperature found;
+  if (!cell.empty())
+    if (const char last = lower(cell.substr(cell.size() - 1))[0]; last == 'c' || last == 'f') {
+      found.unit = last;
+      cell.remove_suffix(1);
+      for (const std::string_view sign : {"\xC2\xB0", "\xC2\xBA"}) {
+        cell = trimmed(cell);
+        if (cell.ends_with(sign)) cell.remove_suffix(sign.size());
+      }
+    }
+  found.value = number(cell, decimal_mark);
+  return found;
+}
+
+std::string_view without_unit_behind(std::string_view cell) {
+  cell = trimmed(cell);
+  const std::string low = lower(cell);
+  for (const std::string_view word : {"ppm", "mg/l", "dkh", "dgh", "\xC2\xB0" "dh", "\xC2\xBA" "dh"})
+    if (low.size() > word.size() && low.ends_with(word)) return trimmed(cell.substr(0, cell.size() - word.size()));
+  return cell;
 }
 
 Phrase shown(std::string_view cell) {

@@ -33,6 +33,16 @@ inline std::optional<double> number_of_any_mark(std::string_view cell) {
 /// Whether a cell's numbers are written with a comma ("8,5") or a point ("8.5"); '\0' when neither shows.
 char decimal_mark_in(std::string_view cell);
 
+/// A temperature as written: "10,5", "10.5 °C", "50.9F".
+struct MarkedTemperature {
+  std::optional<double> value{};
+  std::optional<char> unit{};  ///< 'c' or 'f' when the cell says
+};
+MarkedTemperature marked_temperature(std::string_view cell, char decimal_mark);
+
+/// A cell without the unit of a concentration or hardness behind its number: "0.25 ppm", "4 dKH". Which unit it is, is not judged.
+std::string_view without_unit_behind(std::string_view cell);
+
 /// For messages: at most 40 characters, as they are in every language.
 Phrase shown(std::string_view cell);
 

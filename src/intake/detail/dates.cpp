@@ -37,37 +37,53 @@ bool take(std::string_view& text, std::string_view what) {
   return true;
 }
 
-/// English month names, whole or first three letters.
+/// English and Spanish month names, whole or at least their first three letters. No beginning means two months.
 std::optional<int> take_month(std::string_view& text) {
-  constexpr std::array<std::string_view, 12> names{"january", "february", "march", "april", "may", "june",
-                                                   "july", "august", "september", "october", "november", "december"};
+  constexpr std::array<std::string_view, 24> names{"january", "february", "march", "april", "may", "june",
+                                                   "july", "august", "september", "october", "november", "december",
+                                                   "enero", "febrero", "marzo", "abril", "mayo", "junio",
+                                                   "julio", "agosto", "septiembre", "octubre", "noviembre", "diciembre"};
   std::size_t n = 0;
   while (n < text.size() && is_letter(text[n])) ++n;
   const std::string word = lower(text.substr(0, n));
   if (n < 3) return std::nullopt;
   for (std::size_t i = 0; i < names.size(); ++i)
-    if (names[i].starts_with(word) || (word == "sept" && i == 8)) {
+    if (names[i].starts_with(word) || (word == "setiembre" && i == 8)) {
       text.remove_prefix(n);
       if (text.starts_with('.')) text.remove_prefix(1);
-      return static_cast<int>(i) + 1;
+      return static_cast<int>(i % 12) + 1;
     }
   return std::nullopt;
 }
 
 /// "Mon ", "Monday, ": said twice, so not needed.
 void skip_weekday(std::string_view& text) {
-  constexpr std::array<std::string_view, 7> names{"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
+  constexpr std::array<std::string_view, 14> names{"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
+                                                   "lunes", "martes", "miercoles", "jueves", "viernes", "sabado", "domingo"};
   std::size_t n = 0;
-  while (n < text.size() && is_letter(text[n])) ++n;
-  const std::string word = lower(text.substr(0, n));
+  while (n < text.size() && (is_letter(text[n]) || static_cast<unsigned char>(text[n]) >= 0x80)) ++n;
+  const std::string word = plain_key(text.substr(0, n));
   if (n < 3 || !std::ranges::any_of(names, [&](std::string_view name) { return name.starts_with(word); })) return;
   text.remove_prefix(n);
   while (!text.empty() && (text[0] == ' ' || text[0] == ',' || text[0] == '.')) text.remove_prefix(1);
 }
 
+/// "3 de febrero de 2031" as "3 febrero 2031".
+std::string without_spanish_of(std::string_view text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const std::string next = lower(text.substr(i, 5));
+    const std::size_t skip = next.starts_with(" del ") ? 4 : next.starts_with(" de ") ? 3 : 0;
+    i += skip;
+    out += text[i];
+  }
+  return out;
+}
+
 std::optional<seconds> take_time(std::string_view& text) {
   const auto hour = take_number(text, 2);
-  if (!hour || !take(text, ":")) return std::nullopt;
+  // "14h05" as well as "14:05"; a point would make a decimal number a time.
+  if (!hour || !(take(text, ":") || take(text, "h"))) return std::nullopt;
   int width = 0;
   const auto minute = take_number(text, 2, &width);
   if (!minute || width != 2 || *minute > 59) return std::nullopt;
@@ -84,7 +100,12 @@ std::optional<seconds> take_time(std::string_view& text) {
   }
   int full_hour = *hour;
   std::string_view rest = trimmed(text);
-  const bool am = take(rest, "am") || take(rest, "a.m."), pm = !am && (take(rest, "pm") || take(rest, "p.m."));
+  const auto half_of_day = [&](std::string_view letter) {
+    for (const std::string_view form : {"m", ".m.", ". m.", ".\xC2\xA0m."})
+      if (take(rest, std::string(letter) + std::string(form))) return true;
+    return false;
+  };
+  const bool am = half_of_day("a"), pm = !am && half_of_day("p");
   if (am || pm) {
     if (full_hour < 1 || full_hour > 12) return std::nullopt;
     full_hour = full_hour % 12 + (pm ? 12 : 0);
@@ -187,7 +208,8 @@ std::optional<DateOrder> order_named(std::string_view word) {
 }
 
 std::optional<Stamp> stamp(std::string_view cell) {
-  std::string_view text = trimmed(cell);
+  const std::string without_of = without_spanish_of(cell);
+  std::string_view text = trimmed(without_of);
   if (text.size() < 6 || text.size() > 48) return std::nullopt;
   skip_weekday(text);
   Stamp result;

@@ -23,6 +23,9 @@ bool is_long(const Table& table);
 /// The temperature column, when there is one.
 std::optional<std::size_t> temperature_column(const Table& table);
 
+/// Numbers that sensors and loggers write instead of a temperature.
+bool is_sensor_fault(double value, char unit);
+
 /// 'c' or 'f' when a header or title says so, else nothing.
 std::optional<char> stated_unit(std::string_view text);
 

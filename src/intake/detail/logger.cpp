@@ -31,15 +31,6 @@ Phrase hours_text(seconds span) {
   return said("{0} hours", text.substr(0, text.find('.') + 2));
 }
 
-/// Numbers that sensors and loggers write instead of a temperature.
-/// Source  85 and -127: power-on and missing-sensor answers of one-wire thermometers (from memory); 404, -100, 9999 and
-///         -6999: error values of common logger formats as listed by readers of such files.
-bool is_fault(double value, char unit) {
-  constexpr std::array faults{-127.0, -100.0, 404.0, 9999.0, -9999.0, -6999.0, 6999.0};
-  if (std::ranges::find(faults, value) != faults.end()) return true;
-  return unit == 'c' ? value == 85.0 : std::abs(value - 185.0) < 0.05 || std::abs(value + 196.6) < 0.05;
-}
-
 /// The unit of which a word is found, when no word of the other is.
 std::optional<char> the_one_found(std::string_view text, std::initializer_list<const char*> f_words, std::initializer_list<const char*> c_words) {
   const std::string padded = " " + lower(text) + " ";
@@ -214,6 +205,14 @@ void add_hourly(const std::vector<Sample>& samples, seconds step, TemperatureRea
 
 }  // namespace
 
+/// Source  85 and -127: power-on and missing-sensor answers of one-wire thermometers (from memory); 404, -100, 9999 and
+///         -6999: error values of common logger formats as listed by readers of such files.
+bool is_sensor_fault(double value, char unit) {
+  constexpr std::array faults{-127.0, -100.0, 404.0, 9999.0, -9999.0, -6999.0, 6999.0};
+  if (std::ranges::find(faults, value) != faults.end()) return true;
+  return unit == 'c' ? value == 85.0 : std::abs(value - 185.0) < 0.05 || std::abs(value + 196.6) < 0.05;
+}
+
 std::optional<char> stated_unit(std::string_view text) {
   if (const auto unit = stated_unit_in_words(text)) return unit;
   // Letters alone count in a header only: a title may say "Class C" or "(C) 2031".
@@ -265,7 +264,7 @@ Result<bool> read_logger(const Table& table, const Settings& settings, const Con
       continue;
     }
     const double c = *unit == 'f' ? Temperature::from_f(*value).c() : *value;
-    if (is_fault(*value, *unit)) {
+    if (is_sensor_fault(*value, *unit)) {
       add_bad(preview, table, row, *column, "sensor_fault", said("{0} is what a sensor writes when it fails, not a temperature.", shown(cell)));
     } else if (const bool tank = place == TemperatureReading::Place::tank; c < (tank ? -1.0 : -40.0) || c > (tank ? 40.0 : 60.0)) {
       add_bad(preview, table, row, *column, "out_of_range", said("{0} can't be right here: check the unit and the place.", text_c(c)));

@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "intake/detail/cells.h"
+#include "intake/detail/header_words.h"
+#include "intake/detail/own_numbers.h"
 #include "quantities/verbatim.h"
 #include "records/reading.h"
 
@@ -17,20 +19,6 @@ using records::Method;
 using records::Quantity;
 using records::Reading;
 using records::TestUnit;
-
-struct Word {
-  std::string_view key;
-  Quantity quantity;
-};
-/// The usual names of what is measured, as plain keys.
-constexpr std::array<Word, 26> usual_names{{
-    {"ammonia", Quantity::total_ammonia}, {"total_ammonia", Quantity::total_ammonia}, {"tan", Quantity::total_ammonia},
-    {"ammonium", Quantity::total_ammonia}, {"nh3", Quantity::total_ammonia}, {"nh4", Quantity::total_ammonia}, {"nh3_nh4", Quantity::total_ammonia},
-    {"nitrite", Quantity::nitrite}, {"no2", Quantity::nitrite}, {"nitrate", Quantity::nitrate}, {"no3", Quantity::nitrate},
-    {"ph", Quantity::ph}, {"kh", Quantity::alkalinity}, {"dkh", Quantity::alkalinity}, {"alkalinity", Quantity::alkalinity},
-    {"carbonate_hardness", Quantity::alkalinity}, {"gh", Quantity::hardness}, {"dgh", Quantity::hardness}, {"hardness", Quantity::hardness},
-    {"general_hardness", Quantity::hardness}, {"total_hardness", Quantity::hardness}, {"oxygen", Quantity::oxygen},
-    {"dissolved_oxygen", Quantity::oxygen}, {"do", Quantity::oxygen}, {"chlorine", Quantity::chlorine}, {"chloride", Quantity::chloride}}};
 
 std::string plain(double value) {
   std::array<char, 32> buffer{};
@@ -140,11 +128,9 @@ std::vector<TestName> tests_meant(std::string_view name, const std::vector<recor
   std::vector<TestName> by_key, by_name;
   const std::string whole = plain_key(name), bare = plain_key(without_unit(name));
   if (whole.empty()) return {};
-  std::optional<Quantity> quantity;
-  for (const Word& word : usual_names)
-    if (word.key == bare || word.key == whole) quantity = word.quantity;
+  const std::optional<Quantity> quantity = quantity_named(name);
   for (const records::Kit& kit : kits) {
-    if (!only_kit.empty() && kit.key != only_kit) continue;
+    if (is_own_numbers(kit) || (!only_kit.empty() && kit.key != only_kit)) continue;
     for (const KitTest& test : kit.tests) {
       if (name == kit.key + "/" + test.key) return {{&kit, &test}};
       const std::string key = plain_key(test.key);
@@ -164,11 +150,11 @@ std::optional<TestUnit> unit_stated(std::string_view text, Quantity quantity) {
     case Quantity::total_ammonia:
     case Quantity::nitrite:
     case Quantity::nitrate:
-      if (has({"as nh4", "mg_nh4"})) return TestUnit::mg_nh4_per_l;
-      if (has({"as nh3", "mg_nh3"}) && !has({"nh3-n"})) return TestUnit::mg_nh3_per_l;
-      if (has({"as no2", "mg_no2"}) && !has({"no2-n"})) return TestUnit::mg_no2_per_l;
-      if (has({"as no3", "mg_no3"}) && !has({"no3-n"})) return TestUnit::mg_no3_per_l;
-      if (low.ends_with("as n") || has({"as n)", "as n ", "as n,", "-n)", "-n ", "nh3-n", "nh4-n", "no2-n", "no3-n", "mg_n_", "mg n/l", "mg-n"})) return TestUnit::mg_n_per_l;
+      if (has({"as nh4", "como nh4", "mg_nh4"})) return TestUnit::mg_nh4_per_l;
+      if (has({"as nh3", "como nh3", "mg_nh3"}) && !has({"nh3-n"})) return TestUnit::mg_nh3_per_l;
+      if (has({"as no2", "como no2", "mg_no2"}) && !has({"no2-n"})) return TestUnit::mg_no2_per_l;
+      if (has({"as no3", "como no3", "mg_no3"}) && !has({"no3-n"})) return TestUnit::mg_no3_per_l;
+      if (low.ends_with("as n") || low.ends_with("como n") || low.ends_with("-n") || has({"as n)", "como n)", "n-nh", "n-no", "as n ", "as n,", "-n)", "-n ", "nh3-n", "nh4-n", "no2-n", "no3-n", "mg_n_", "mg n/l", "mg-n"})) return TestUnit::mg_n_per_l;
       return std::nullopt;
     case Quantity::alkalinity:
     case Quantity::hardness:
@@ -188,7 +174,7 @@ std::optional<TestUnit> unit_stated(std::string_view text, Quantity quantity) {
 }
 
 Result<Reading> reading_of(std::string_view cell, const TestName& name, char mark, bool drops_are_values) {
-  cell = trimmed(cell);
+  cell = without_unit_behind(cell);
   Reading reading;
   reading.kit = name.kit->key;
   reading.test = name.test->key;

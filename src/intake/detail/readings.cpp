@@ -6,8 +6,11 @@
 #include <set>
 
 #include "intake/detail/cells.h"
+#include "intake/detail/columns.h"
+#include "intake/detail/header_words.h"
 #include "intake/detail/kinds.h"
 #include "intake/detail/observation.h"
+#include "intake/detail/own_numbers.h"
 #include "intake/detail/timeline.h"
 #include "quantities/phrase_parts.h"
 #include "quantities/verbatim.h"
@@ -18,39 +21,24 @@ namespace redd::intake::detail {
 namespace {
 
 using namespace std::chrono;
+using records::Count;
 using records::TemperatureReading;
 
-/// What one column holds.
-struct Column {
-  enum class Holds { nothing, test, temperature, note, team, test_name, value, upper_value, unit, kit_name } holds = Holds::nothing;
-  std::optional<TestName> test{};
-  char unit = 'c';
-};
 using Holds = Column::Holds;
 
 bool is_one_of(const std::string& key, std::initializer_list<std::string_view> words) { return std::ranges::find(words, key) != words.end(); }
 
-bool is_temperature_name(std::string_view name) {
-  return is_one_of(plain_key(without_unit(name)), {"temp", "temperature", "water_temp", "water_temperature", "tank_temperature", "temperature_c", "temperature_f", "temp_c", "temp_f"});
+bool has_surplus_cells(const Table& table, const CsvRow& row) {
+  return row.cells.size() > table.headers.size() &&
+         std::ranges::any_of(row.cells.begin() + static_cast<std::ptrdiff_t>(table.headers.size()), row.cells.end(), [](const std::string& c) { return !trimmed(c).empty(); });
 }
 
-Result<char> temperature_unit(const Table& table, std::size_t column, const Settings& settings, Preview& preview) {
-  if (settings.unit) {
-    add_guess(preview, "unit", *settings.unit, Certainty::given, "you said so");
-    return settings.unit->front();
-  }
-  if (const auto unit = stated_unit(table.headers[column])) {
-    add_guess(preview, "unit", std::string(1, *unit), Certainty::certain, "the header of the column says so", {"c", "f"});
-    return *unit;
-  }
-  std::vector<double> values;
-  for (const CsvRow& row : table.rows)
-    if (const auto v = number(Table::cell(row, column), table.decimal_mark)) values.push_back(*v);
-  std::ranges::sort(values);
-  const bool warm = !values.empty() && values[values.size() / 2] > 30;
-  add_guess(preview, "unit", warm ? "f" : "c", Certainty::open, "the file names no unit of temperature", {"c", "f"});
-  return warm ? 'f' : 'c';
-}
+/// One cell of a column of counts.
+struct Counted {
+  const CsvRow* row;
+  Instant at;
+  int count;
+};
 
 /// Everything that is the same for both shapes of table: when the rows were, who measured, what may be kept.
 class Readings {
@@ -119,15 +107,18 @@ class Readings {
       return;
     }
     if (!team.empty()) reading.value().team = team;
-    add(row, at, said("{0}: {1}", verbatim(name.test->key), records::reading_text(*name.test, *reading)), *reading);
+    if (is_own_numbers(*name.kit)) own_kits_.insert(name.kit);
+    const Phrase label = is_own_numbers(*name.kit) ? Phrase(records::quantity_text(name.test->quantity)) : verbatim(name.test->key);
+    add(row, at, said("{0}: {1}", label, records::reading_text(*name.test, *reading)), *reading);
   }
 
   void add_temperature(const CsvRow& row, std::size_t column, Instant at, char unit) {
     const std::string_view cell = Table::cell(row, column);
     if (is_missing(cell)) return;
-    const auto value = number(cell, table_.decimal_mark);
-    if (!value) return add_bad(preview_, table_, row, column, "not_a_number", said("\"{0}\" is not a number.", shown(cell)));
-    const Temperature t = unit == 'f' ? Temperature::from_f(*value) : Temperature::from_c(*value);
+    const MarkedTemperature marked = marked_temperature(cell, table_.decimal_mark);
+    if (!marked.value) return add_bad(preview_, table_, row, column, "not_a_number", said("\"{0}\" is not a number.", shown(cell)));
+    const Temperature t = marked.unit.value_or(unit) == 'f' ? Temperature::from_f(*marked.value) : Temperature::from_c(*marked.value);
+    if (is_sensor_fault(*marked.value, marked.unit.value_or(unit))) return add_bad(preview_, table_, row, column, "sensor_fault", said("{0} is what a sensor writes when it fails, not a temperature.", shown(cell)));
     if (t.c() < -1 || t.c() > 40) return add_bad(preview_, table_, row, column, "out_of_range", said("{0} can't be the tank's temperature: check the unit.", shown(cell)));
     add(row, at, said("temperature: {0}", t), TemperatureReading{t, TemperatureReading::Place::tank});
   }
@@ -139,6 +130,9 @@ class Readings {
     if (text.size() > 2000) return add_bad(preview_, table_, row, column, "too_long", "The note is longer than 2,000 characters: shorten it.");
     add(row, at, said("note: {0}", shown(text)), records::Note{text});
   }
+
+  /// Animals counted in one column. Numbers of dead that never fall may each be new ones or all so far: the two differ, so it is asked.
+  void add_counts(std::size_t column, const Column& holds);
 
   /// A label of at most 64 characters; longer ones are a bad cell.
   std::optional<std::string> label(const CsvRow& row, std::optional<std::size_t> column) {
@@ -155,9 +149,24 @@ class Readings {
     if (repeated_ > 0)
       preview_.notes.push_back(said("{0, plural, one {# reading is in the file twice, same time and result, and counts once} other {# readings are in the file twice, same time and result, and count once}}; replicates need a team column.", repeated_));
     std::ranges::stable_sort(preview_.entries, {}, &records::Entry::at);
+    add_own_kits();
   }
 
  private:
+  bool dead_are_totals(const std::vector<Counted>& counts, bool header_says_so);
+
+  /// Kits that the numbers of an older log stand on, before the readings on them.
+  void add_own_kits() {
+    std::vector<records::Entry> kits;
+    for (const records::Kit& kit : own_number_kits())
+      if (own_kits_.contains(&kit) && std::ranges::find(context_.kits, kit.key, &records::Kit::key) == context_.kits.end())
+        kits.push_back({preview_.entries.front().at, settings_.author, {}, "readings_csv_kit/" + kit.key, kit});
+    preview_.own_kits = kits.size();
+    preview_.entries.insert(preview_.entries.begin(), kits.begin(), kits.end());
+    if (!own_kits_.empty())
+      preview_.notes.push_back("Numbers whose kit is not known are kept with a wide doubt (assumed). If you still have the kit's card, add it as a kit first and import the file then.");
+  }
+
   void add(const CsvRow& row, Instant at, Phrase text, records::Body body) {
     const std::string content = std::string(records::kind_name(body)) + "|" + rfc3339_from_instant(at) + "|" + wire::json_from_body(body);
     const std::string key = "readings_csv/" + stable_hash(content);
@@ -175,82 +184,81 @@ class Readings {
   Preview& preview_;
   std::map<std::size_t, Instant> at_;
   std::set<std::string> keys_;
+  std::set<const records::Kit*> own_kits_;
   std::size_t repeated_ = 0;
-  bool drops_settled_ = false;
+  bool drops_settled_ = false, dead_settled_ = false;
 };
 
-Column special_column(std::string_view header) {
-  const std::string key = plain_key(without_unit(header));
-  if (is_temperature_name(header)) return {Holds::temperature};
-  if (is_one_of(key, {"note", "notes", "remark", "remarks", "comment", "comments"})) return {Holds::note};
-  if (is_one_of(key, {"team", "group", "table"})) return {Holds::team};
-  return {};
+/// What the numbers of dead animals would add up to if each were new, against the last one: the same when nothing hangs on it.
+bool may_be_running_total(const std::vector<Counted>& counts) {
+  long long sum = 0;
+  for (std::size_t i = 0; i < counts.size(); ++i) {
+    if (i > 0 && counts[i].count < counts[i - 1].count) return false;
+    sum += counts[i].count;
+  }
+  return !counts.empty() && sum != counts.back().count;
+}
+
+void Readings::add_counts(std::size_t column, const Column& holds) {
+  const Count::What what = *holds.counted;
+  std::vector<Counted> counts;
+  for (std::size_t r = 0; r < table_.rows.size(); ++r) {
+    const CsvRow& row = table_.rows[r];
+    const std::string_view cell = Table::cell(row, column);
+    const auto when = at(r);
+    if (!when || is_missing(cell) || has_surplus_cells(table_, row)) continue;
+    const auto value = number(cell, table_.decimal_mark);
+    if (!value || *value != std::floor(*value) || *value < 0 || *value > 1'000'000) add_bad(preview_, table_, row, column, "not_a_count", said("\"{0}\" is not a number of animals: write a whole number alone.", shown(cell)));
+    else counts.push_back({&row, *when, static_cast<int>(*value)});
+  }
+  std::ranges::stable_sort(counts, {}, &Counted::at);
+  const bool totals = records::are_dead(what) && dead_are_totals(counts, holds.running_total);
+  int before = 0;
+  for (const Counted& one : counts) {
+    const Phrase label = count_label(what);
+    if (!totals) {
+      add(*one.row, one.at, said("{0}: {1}", label, one.count), Count{what, one.count, Count::How::counted, {}});
+      continue;
+    }
+    if (one.count < before) {
+      add_bad(preview_, table_, *one.row, column, "total_falls", said("{0} so far is less than the {1} before: numbers of all so far can't fall.", one.count, before));
+      continue;
+    }
+    add(*one.row, one.at, said("{0}: {1} ({2} so far)", label, one.count - before, one.count), Count{what, one.count - before, Count::How::counted, {}});
+    before = one.count;
+  }
+}
+
+bool Readings::dead_are_totals(const std::vector<Counted>& counts, bool header_says_so) {
+  if (!may_be_running_total(counts) && !settings_.dead_counts && !header_says_so) return false;
+  const std::vector<std::string> both{"new", "total"};
+  if (!dead_settled_) {
+    dead_settled_ = true;
+    if (settings_.dead_counts) add_guess(preview_, "dead_counts", *settings_.dead_counts, Certainty::given, "you said so");
+    else if (header_says_so) add_guess(preview_, "dead_counts", "total", Certainty::likely, "its header says so", both);
+    else add_guess(preview_, "dead_counts", "new", Certainty::open, "the numbers of dead never fall: each may be the new ones of that day, or all so far", both);
+  }
+  return settings_.dead_counts ? *settings_.dead_counts == "total" : header_says_so;
 }
 
 Holds long_column(std::string_view header) {
   const std::string key = plain_key(without_unit(header));
-  if (is_one_of(key, {"test", "quantity", "parameter", "what"})) return Holds::test_name;
-  if (is_one_of(key, {"value", "reading", "result"})) return Holds::value;
+  if (is_one_of(key, {"test", "quantity", "parameter", "what", "prueba", "parametro", "analisis"})) return Holds::test_name;
+  if (is_one_of(key, {"value", "reading", "result", "valor", "lectura", "resultado"})) return Holds::value;
   if (is_one_of(key, {"upper_value", "upper"})) return Holds::upper_value;
-  if (is_one_of(key, {"unit", "units"})) return Holds::unit;
+  if (is_one_of(key, {"unit", "units", "unidad", "unidades"})) return Holds::unit;
   if (key == "kit") return Holds::kit_name;
-  return special_column(header).holds;
+  return plain_column(header).holds;
 }
 
 Problem unit_differs(const TestName& name, records::TestUnit stated) {
   return {"other_unit", "", said("the file gives \"{0}\" in {1}, the kit in {2}: they are not the same number. Convert the column, or choose the test whose card has that unit.", verbatim(name.test->key), records::unit_text(stated), records::unit_text(name.test->unit))};
 }
 
-/// What the column means, by the keeper's word or by its header. Adds guesses; a wrong word of the keeper is a problem.
-Result<Column> column_of(const Table& table, std::size_t i, const Settings& settings, const Context& context, Preview& preview) {
-  const std::string& header = table.headers[i];
-  const std::string key = "columns/" + header;
-  const std::string kit = settings.kit.value_or("");
-  const auto named = settings.columns.find(header);
-  const std::string name = named == settings.columns.end() ? header : named->second;
-  const Certainty as_said = Certainty::given;
-  Column column = name == "ignore" ? Column{} : name == "temperature" ? Column{Holds::temperature} : name == "note" ? Column{Holds::note} : name == "team" ? Column{Holds::team} : Column{};
-  if (named != settings.columns.end() && (name == "ignore" || column.holds != Holds::nothing)) {
-    add_guess(preview, key, name, as_said, "you said so");
-    return column;
-  }
-  const std::vector<TestName> meant = tests_meant(name, context.kits, kit);
-  std::vector<std::string> others;
-  for (const TestName& test : meant) others.push_back(test.text());
-  if (named != settings.columns.end()) {
-    if (meant.size() != 1) return Problem{"setting_does_not_fit", key, said("\"{0}\" is not one test of this season's kits; say kit/test, temperature, note, team or ignore.", shown(name))};
-    add_guess(preview, key, meant.front().text(), as_said, "you said so");
-  } else if (!meant.empty()) {
-    others.emplace_back("ignore");
-    add_guess(preview, key, meant.front().text(), meant.size() > 1 ? Certainty::open : Certainty::likely,
-              meant.size() > 1 ? "more than one test measures this" : "its header names what this test measures", others);
-  } else {
-    column = special_column(header);
-    const char* word = column.holds == Holds::temperature ? "temperature" : column.holds == Holds::note ? "note" : column.holds == Holds::team ? "team" : "ignore";
-    add_guess(preview, key, word, column.holds == Holds::nothing ? Certainty::likely : Certainty::certain,
-              column.holds == Holds::nothing ? "its header is not a test of this season's kits, so it is left out" : "its header says so");
-    return column;
-  }
-  column.holds = Holds::test;
-  column.test = meant.front();
-  if (const auto stated = unit_stated(header, column.test->test->quantity); stated && *stated != column.test->test->unit) {
-    Problem problem = unit_differs(*column.test, *stated);
-    problem.field = key;
-    problem.sentence = said("Column \"{0}\": {1}", verbatim(header), problem.sentence);
-    return problem;
-  }
-  return column;
-}
-
 std::optional<std::size_t> column_holding(const Table& table, Holds holds) {
   for (std::size_t i = 0; i < table.headers.size(); ++i)
     if (i != table.date_column && i != table.time_column && long_column(table.headers[i]) == holds) return i;
   return std::nullopt;
-}
-
-bool has_surplus_cells(const Table& table, const CsvRow& row) {
-  return row.cells.size() > table.headers.size() &&
-         std::ranges::any_of(row.cells.begin() + static_cast<std::ptrdiff_t>(table.headers.size()), row.cells.end(), [](const std::string& c) { return !trimmed(c).empty(); });
 }
 
 void refuse_surplus(const Table& table, const CsvRow& row, Preview& preview) {
@@ -263,33 +271,24 @@ void refuse_surplus(const Table& table, const CsvRow& row, Preview& preview) {
 bool is_long(const Table& table) { return column_holding(table, Holds::test_name) && column_holding(table, Holds::value); }
 
 bool has_test_columns(const Table& table, const Settings& settings, const Context& context) {
+  // A log kept by hand has a row a week or a day; a device that also measures pH writes thousands, and is read for its temperatures.
+  constexpr std::size_t most_rows_by_hand = 2000;
   for (std::size_t i = 0; i < table.headers.size(); ++i) {
+    if (i == table.date_column || i == table.time_column) continue;
     const auto asked = settings.columns.find(table.headers[i]);
     const std::string& name = asked == settings.columns.end() ? table.headers[i] : asked->second;
-    if (i != table.date_column && i != table.time_column && !tests_meant(name, context.kits, settings.kit.value_or("")).empty()) return true;
+    if (!tests_meant(name, context.kits, settings.kit.value_or("")).empty() || own_numbers_named(name)) return true;
+    if (table.rows.size() <= most_rows_by_hand && (quantity_named(name) || count_named(name))) return true;
   }
   return false;
 }
 
 Result<bool> read_readings_wide(const Table& table, const Settings& settings, const Context& context, Preview& preview) {
-  std::vector<Column> columns(table.headers.size());
+  const auto columns = columns_of(table, settings, context, preview);
+  if (!columns) return columns.problems();
   std::optional<std::size_t> team_column;
-  Problems problems;
-  for (std::size_t i = 0; i < table.headers.size(); ++i) {
-    if (i == table.date_column || i == table.time_column) continue;
-    auto column = column_of(table, i, settings, context, preview);
-    if (!column) {
-      problems.insert(problems.end(), column.problems().begin(), column.problems().end());
-      continue;
-    }
-    columns[i] = *column;
-    if (columns[i].holds == Holds::team) team_column = i;
-    if (columns[i].holds == Holds::temperature) {
-      const auto unit = temperature_unit(table, i, settings, preview);
-      columns[i].unit = *unit;
-    }
-  }
-  if (!problems.empty()) return problems;
+  for (std::size_t i = 0; i < columns->size(); ++i)
+    if ((*columns)[i].holds == Holds::team) team_column = i;
   Readings readings(table, settings, context, preview);
   if (auto ready = readings.prepare(); !ready) return ready;
   for (std::size_t r = 0; r < table.rows.size(); ++r) {
@@ -302,12 +301,15 @@ Result<bool> read_readings_wide(const Table& table, const Settings& settings, co
     }
     const auto team = readings.label(row, team_column);
     if (!team) continue;
-    for (std::size_t i = 0; i < columns.size(); ++i) {
-      if (columns[i].holds == Holds::test) readings.add_reading(row, i, *at, Table::cell(row, i), *columns[i].test, *team);
-      if (columns[i].holds == Holds::temperature) readings.add_temperature(row, i, *at, columns[i].unit);
-      if (columns[i].holds == Holds::note) readings.add_note(row, i, *at);
+    for (std::size_t i = 0; i < columns->size(); ++i) {
+      const Column& column = (*columns)[i];
+      if (column.holds == Holds::test) readings.add_reading(row, i, *at, Table::cell(row, i), *column.test, *team);
+      if (column.holds == Holds::temperature) readings.add_temperature(row, i, *at, column.unit);
+      if (column.holds == Holds::note) readings.add_note(row, i, *at);
     }
   }
+  for (std::size_t i = 0; i < columns->size(); ++i)
+    if ((*columns)[i].holds == Holds::count) readings.add_counts(i, (*columns)[i]);
   readings.finish();
   return true;
 }
@@ -333,17 +335,19 @@ Result<bool> read_readings_long(const Table& table, const Settings& settings, co
     if (!team) continue;
     if (note_column) readings.add_note(row, *note_column, *at);
     const std::string name = without_guard(Table::cell(row, *test_column));
-    if (is_temperature_name(name)) {
+    if (names_temperature(name)) {
       const std::string stated = lower(unit_column ? Table::cell(row, *unit_column) : std::string_view());
       const auto own = !stated.empty() ? (stated == "c" || stated == "f" ? std::optional(stated[0]) : stated_unit(stated)) : stated_unit(name);
-      if (!own && !unit) unit = *temperature_unit(table, *value_column, settings, preview);
+      if (!own && !unit) unit = temperature_unit(table, *value_column, settings, preview);
       readings.add_temperature(row, *value_column, *at, own.value_or(unit.value_or('c')));
       continue;
     }
     const auto asked = settings.columns.find(name);
     if (asked != settings.columns.end() && asked->second == "ignore") continue;
     const std::string kit(kit_column ? Table::cell(row, *kit_column) : std::string_view());
-    const auto meant = tests_meant(asked == settings.columns.end() ? name : asked->second, context.kits, kit.empty() ? settings.kit.value_or("") : kit);
+    const std::string unit_text = unit_column ? std::string(Table::cell(row, *unit_column)) : name;
+    const auto quantity = quantity_named(name);
+    const auto meant = tests_or_own_numbers(asked == settings.columns.end() ? name : asked->second, quantity ? unit_stated(unit_text, *quantity) : std::nullopt, context, kit.empty() ? settings.kit.value_or("") : kit);
     if (meant.empty()) {
       std::string known;
       for (const auto& k : context.kits)
@@ -354,7 +358,7 @@ Result<bool> read_readings_long(const Table& table, const Settings& settings, co
     if (meant.size() > 1 && settled.insert(name).second) {
       std::vector<std::string> others;
       for (const TestName& test : meant) others.push_back(test.text());
-      add_guess(preview, "columns/" + name, meant.front().text(), Certainty::open, "more than one test measures this", std::move(others));
+      add_guess(preview, "columns/" + name, meant.front().text(), Certainty::open, is_own_numbers(*meant.front().kit) ? "no kit of this season measures this, and the header does not say what the numbers count" : "more than one test measures this", std::move(others));
     }
     if (unit_column)
       if (const auto stated = unit_stated(Table::cell(row, *unit_column), meant.front().test->quantity); stated && *stated != meant.front().test->unit) {

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "intake/detail/cells.h"
+#include "intake/detail/header_words.h"
 
 namespace redd::intake::detail {
 namespace {
@@ -20,11 +21,6 @@ std::optional<std::size_t> first_date_cell(const CsvRow& row) {
   for (std::size_t i = 0; i < row.cells.size(); ++i)
     if (stamp(row.cells[i])) return i;
   return std::nullopt;
-}
-
-bool names_a_date(std::string_view header) {
-  const std::string key = plain_key(header);
-  return key.find("date") != std::string::npos || key.find("time") != std::string::npos || key == "day" || key == "at" || key == "when";
 }
 
 /// Where the dates stand: the column that holds one in most rows, and the first row that has one there and looks like
@@ -54,7 +50,7 @@ std::optional<DatePlace> place_of_dates(const std::vector<CsvRow>& rows) {
   }
   for (std::size_t i = 0; i + 1 < rows.size() && i < 60; ++i)
     for (std::size_t column = 0; column < rows[i].cells.size(); ++column)
-      if (names_a_date(rows[i].cells[column]))
+      if (names_date(rows[i].cells[column]))
         for (const char mark : {'.', ','})
           if (serial_stamp(Table::cell(rows[i + 1], column), mark)) return DatePlace{i + 1, column, true};
   return std::nullopt;
@@ -65,6 +61,30 @@ std::optional<std::size_t> header_above(const std::vector<CsvRow>& rows, std::si
   for (std::size_t i = first_row; i-- > 0;)
     if (filled_cells(rows[i]) >= 2 && !first_date_cell(rows[i]) && !time_of_day(rows[i].cells.front())) return i;
   return std::nullopt;
+}
+
+/// Whether a row holds nothing but units, as some sheets have it between header and data: "(day)", "[mg/L]", "°C", "ppm".
+bool holds_units(const CsvRow& row) {
+  return std::ranges::all_of(row.cells, [](const std::string& text) {
+    const std::string cell = lower(trimmed(text));
+    if (cell.empty()) return true;
+    if ((cell.front() == '(' && cell.back() == ')') || (cell.front() == '[' && cell.back() == ']')) return true;
+    for (const std::string_view unit : {"-", "c", "f", "\xC2\xB0" "c", "\xC2\xB0" "f", "ppm", "mg/l", "drops", "gotas", "\xC2\xB0" "dh", "dkh"})
+      if (cell == unit) return true;
+    return false;
+  });
+}
+
+/// The header above a row of units, with the units behind its names.
+CsvRow with_units(const CsvRow& names, const CsvRow& units) {
+  CsvRow header = names;
+  for (std::size_t i = 0; i < std::min(header.cells.size(), units.cells.size()); ++i) {
+    const std::string_view unit = trimmed(units.cells[i]);
+    if (unit.empty() || unit == "-" || trimmed(header.cells[i]).empty()) continue;
+    const bool bracketed = unit.front() == '(' || unit.front() == '[';
+    header.cells[i] += bracketed ? " " + std::string(unit) : " (" + std::string(unit) + ")";
+  }
+  return header;
 }
 
 Result<char> delimiter_of(const std::string& text, const Settings& settings, Preview& preview) {
@@ -137,7 +157,10 @@ void name_columns(Table& table, const CsvRow* header) {
     for (const CsvRow& row : table.rows) width = std::max(width, row.cells.size());
   for (std::size_t i = 0; i < width; ++i) {
     const std::string_view text = header ? trimmed(header->cells[i]) : std::string_view();
-    table.headers.push_back(text.empty() ? "column " + number_text(i + 1) : std::string(text));
+    std::string name = text.empty() ? "column " + number_text(i + 1) : std::string(text);
+    // Two columns of one name could not be told apart by what the keeper says of them.
+    if (std::ranges::find(table.headers, name) != table.headers.end()) name += " (column " + number_text(i + 1) + ")";
+    table.headers.push_back(std::move(name));
   }
 }
 
@@ -207,6 +230,10 @@ Result<Table> table_of(std::string_view bytes, const Settings& settings, const C
     return Problem{"no_dates", "time_column", "No row has a date that can be read: write dates as 2031-02-28, or name the date column."};
   if (!header && place) header = header_above(rows, place->first_row);
   const std::size_t first = header ? *header + 1 : place ? place->first_row : 0;
+  if (header && *header > 0 && holds_units(rows[*header]) && filled_cells(rows[*header - 1]) >= filled_cells(rows[*header]) && !holds_units(rows[*header - 1])) {
+    rows[*header - 1] = with_units(rows[*header - 1], rows[*header]);
+    --*header;
+  }
   for (std::size_t i = 0; i < (header ? *header : first); ++i)
     for (const std::string& cell : rows[i].cells)
       if (!cell.empty()) table.titles.push_back(cell);

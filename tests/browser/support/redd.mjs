@@ -31,10 +31,11 @@ async function freePort() {
 }
 
 /** The program serving a demo or an empty season. `leave()` ends it as a power cut would, `back()` starts it anew on the
- * same data and address. */
-export async function startRedd(kind = "demo") {
+ * same data and address. `prepare` gets the folder of its data before it runs. */
+export async function startRedd(kind = "demo", prepare = () => undefined) {
   if (!program) throw new Error("Set REDD_PROGRAM to the program redd.");
   const data = mkdtempSync(join(tmpdir(), "redd-browser-"));
+  prepare(data);
   const port = await freePort();
   const address = `http://127.0.0.1:${port}/`;
   let child = null;
@@ -68,6 +69,7 @@ export async function startRedd(kind = "demo") {
   return {
     address,
     back,
+    pid: () => child.pid,
     leave: () => end("SIGKILL"),
     async stop() {
       await end("SIGTERM");

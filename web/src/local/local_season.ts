@@ -23,7 +23,19 @@ export interface LocalSeason extends Transport {
 function deskOf(path: string): "clerk" | "reckoner" | "planner" {
   const name = /^\/api\/([a-z-]+)/.exec(path)?.[1] ?? "";
   if (name === "plan" || name === "wall") return "planner";
-  const quick = ["season", "kits", "history", "records", "calendar", "kinds", "species", "calc", "export", "import"];
+  const quick = [
+    "season",
+    "kits",
+    "history",
+    "records",
+    "calendar",
+    "kinds",
+    "species",
+    "calc",
+    "export",
+    "import",
+    "water-quality",
+  ];
   return quick.includes(name) || name === "emergency" ? "clerk" : "reckoner";
 }
 

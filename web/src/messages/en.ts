@@ -4,14 +4,19 @@ import { bench } from "./en/bench";
 import { classroom } from "./en/classroom";
 import { copies } from "./en/copies";
 import { engine } from "./en/engine";
+import { thermometer } from "./en/thermometer";
+import { table } from "./en/table";
 import { whatif } from "./en/whatif";
 
+import { nextYear } from "./en/next_year";
 import { outbox } from "./en/outbox";
+import { ownQuestions } from "./en/own_questions";
 
 import { firstRun } from "./en/first_run";
 import { print } from "./en/print";
 
 import { lessons } from "./en/lessons";
+import { tables } from "./en/tables";
 
 const plural = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 
@@ -388,6 +393,9 @@ export const en = {
   bench,
   classroom,
   copies,
+  tables,
+  nextYear,
+  ownQuestions,
   engine,
   whatif,
   language: "en",
@@ -1351,4 +1359,6 @@ export const en = {
   kitUnit: (unit: string) => kitUnits[unit] ?? unit.replaceAll("_", " "),
   firstRun,
   print,
+  table,
+  thermometer,
 };

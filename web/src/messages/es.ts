@@ -11,12 +11,17 @@ import { firstRun } from "./es/first_run";
 import { changes, counts, food, room } from "./es/husbandry";
 import { lessons } from "./es/lessons";
 import { errors, history, kit, log, setup } from "./es/log";
+import { nextYear } from "./es/next_year";
 import { outbox } from "./es/outbox";
+import { ownQuestions } from "./es/own_questions";
 import { print } from "./es/print";
+import { thermometer } from "./es/thermometer";
+import { table } from "./es/table";
 import { season } from "./es/season";
 import { templateWords } from "./es/templates";
 import { whatif } from "./es/whatif";
 import { plural } from "./es/plural";
+import { tables } from "./es/tables";
 
 const percent = (share: number) => `${Math.round(share * 100)}\u00a0%`;
 
@@ -32,6 +37,11 @@ export const es: typeof en = {
   bench,
   classroom,
   copies,
+  tables,
+  nextYear,
+  ownQuestions,
+  table,
+  thermometer,
   engine,
   whatif,
   language: "es",

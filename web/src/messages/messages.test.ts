@@ -31,7 +31,7 @@ const functions = paths.filter((path) => typeof english.get(path) === "function"
 const texts = paths.filter((path) => typeof english.get(path) === "string");
 /** These look words up by a key; the test of fields goes through their keys. */
 const lookUps = ["kinds.name", "fields.label", "fields.hint", "choices", "quantities", "kitUnit", "templateWords"];
-const tables = ["firstRun.question", "firstRun.choice"];
+const tables = ["firstRun.question", "firstRun.choice", "table.question", "table.answer"];
 
 /** The same in both languages, for cause. */
 const alike =

@@ -16,5 +16,7 @@ export { default as SchoolCalendar } from "./SchoolCalendar.svelte";
 export { default as Season } from "./Season.svelte";
 export { default as SignIn } from "../components/SignIn/SignIn.svelte";
 export { default as Start } from "./Start.svelte";
+export { default as TableIn } from "./TableIn.svelte";
+export { default as ThermometerView } from "./ThermometerView.svelte";
 export { default as WallCalendar } from "./WallCalendar.svelte";
 export { default as WhatIf } from "./WhatIf.svelte";

@@ -47,6 +47,30 @@ export const copies = {
     shared:
       "Whoever uses this browser under the same login can see and change the season. Other pages opened from the disk may be able to read it too.",
   },
+  /** The copies that the program makes by itself, on its own machine. */
+  made: {
+    title: "Copies made by themselves",
+    how: "The first entry of each day makes a copy on this machine, beside the season. Each is read through just now to see whether it is whole.",
+    newest: (when: string) => `The newest whole copy is of ${when}.`,
+    none: "There is no copy that can be relied on yet. The first entry of each day makes one.",
+    bad: (count: number, numbers: string) =>
+      count === 1
+        ? `Copy ${numbers} is not whole or can’t be read: rely on another, and have the disk looked at.`
+        : `Copies ${numbers} are not whole or can’t be read: rely on others, and have the disk looked at.`,
+    all: (count: number) => (count === 1 ? "The one copy" : `All ${count} copies`),
+    fewer: "Hide the list",
+    table: "List of copies",
+    number: "Copy",
+    when: "Made",
+    why: "Why",
+    records: "Records",
+    state: "Read just now",
+    make: "Make a copy now",
+    working: "Reading the copies…",
+    done: "One more copy is made, read back and whole.",
+    elsewhere:
+      "They lie on the same disk as the season. Save the season as a file too, onto another one. To put a copy back, see the guide: “redd restore”.",
+  },
   anew: {
     title: "Begin another season here",
     how: "This browser holds one season at a time. Save this one as a file first; then it can be put aside and another begun or opened.",

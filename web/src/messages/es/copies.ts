@@ -53,6 +53,29 @@ export const copies: typeof Shape = {
     shared:
       "Quien use este navegador con la misma cuenta puede ver y cambiar la temporada. Otras páginas abiertas desde el disco quizá también puedan leerla.",
   },
+  made: {
+    title: "Copias que se hacen solas",
+    how: "La primera entrada de cada día hace una copia en este equipo, junto a la temporada. Cada una se lee entera ahora mismo para ver si está completa.",
+    newest: (when) => `La última copia completa es del ${when}.`,
+    none: "Todavía no hay ninguna copia en la que se pueda confiar. La primera entrada de cada día hace una.",
+    bad: (count, numbers) =>
+      count === 1
+        ? `La copia ${numbers} no está completa o no se puede leer: confíe en otra y haga revisar el disco.`
+        : `Las copias ${numbers} no están completas o no se pueden leer: confíe en otras y haga revisar el disco.`,
+    all: (count) => (count === 1 ? "La única copia" : `Las ${count} copias`),
+    fewer: "Ocultar la lista",
+    table: "Lista de copias",
+    number: "Copia",
+    when: "Hecha",
+    why: "Por qué",
+    records: "Registros",
+    state: "Leída ahora",
+    make: "Hacer una copia ahora",
+    working: "Leyendo las copias…",
+    done: "Se hizo una copia más; se leyó de nuevo y está completa.",
+    elsewhere:
+      "Están en el mismo disco que la temporada. Guarde también la temporada en un archivo, en otro disco. Para reponer una copia, vea la guía: «redd restore».",
+  },
   anew: {
     title: "Empezar aquí otra temporada",
     how: "Este navegador guarda una temporada a la vez. Guarde primero esta en un archivo; después se puede apartar y empezar o abrir otra.",

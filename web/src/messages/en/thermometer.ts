@@ -1,0 +1,42 @@
+// What the page says of the live thermometer. Alarms themselves come ready-made from the server.
+const ways: Record<string, string> = { desktop: "Desktop", mail: "E-mail", webhook: "Web address" };
+
+export const thermometer = {
+  title: "Live thermometer",
+  label: "Thermometer",
+  now: (temperature: string, age: string) => `The sensor reads ${temperature}, ${age}.`,
+  justNow: "just now",
+  minutesAgo: (count: number) => (count === 1 ? "1 minute ago" : `${count} minutes ago`),
+  hoursAgo: (count: number) => (count === 1 ? "1 hour ago" : `${count} hours ago`),
+  noWord: "Nothing has come from the sensor yet.",
+  lost: "The server does not answer: the thermometer is not known here now.",
+  more: "Thermometer",
+  know: "I know of it",
+  known: "Somebody knows of it. It shows until it is over.",
+  soundOn: "Ring on this device",
+  soundHelp: "As long as this page is open. Turn the volume up, and try it.",
+  trySound: "Hear it",
+  notify: "Notifications from this browser",
+  notifyAsk: "Allow notifications",
+  notifyOn: "Allowed: an alarm also shows outside this page, as long as it is open.",
+  notifyOff: "This browser does not allow notifications here. You can change that in its settings for this page.",
+  notifyNone: "This browser has no notifications.",
+  limits: (low: string, high: string) => `It calls below ${low} and above ${high}.`,
+  fromSeason: "These limits come from the season and the stage in the tank; the settings file may give others.",
+  notWorking: "Not all is well with it",
+  tellTitle: "Who is told",
+  test: "Send a test alarm",
+  sentWell: (way: string) => `${way}: sent. See whether it has come.`,
+  notSent: (way: string, why: string) => `${way}: not sent. ${why}.`,
+  noWays: "Besides this page nobody is told. The settings file can name a mailbox, a web address or the desktop.",
+  way: (way: string) => ways[way] ?? way,
+  none: "No thermometer is set up.",
+  how: "A sensor in the tank, read all the time: a one-wire sensor or another that the machine shows as a file, or a topic of an MQTT broker. Redd logs one value an hour, says when the sensor falls silent or gets stuck, and calls when the water leaves its limits.",
+  steps: [
+    "On the machine that runs Redd: redd thermometer --find lists the sensors.",
+    "redd thermometer --settings prints a settings file to start from. Save it as thermometer.conf beside the season, readable by its owner alone, and write the sensor into it.",
+    "redd thermometer reads it once. Then start Redd again.",
+  ],
+  limitsOfIt:
+    "It is a help, not a guard: it needs the machine, its power and its network. Look at the tank and measure by hand as before.",
+};

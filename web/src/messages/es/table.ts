@@ -1,0 +1,103 @@
+import type { table as english } from "../en/table";
+import { plural } from "./plural";
+
+const questions: Record<string, string> = {
+  kind: "Qué tipo de tabla es",
+  delimiter: "Qué separa las columnas",
+  decimal_mark: "Cómo se escriben los decimales",
+  unit: "Unidad de las temperaturas",
+  date_order: "Orden de la fecha",
+  time_zone: "Zona horaria de las horas",
+  time_of_day: "Hora del día, donde solo hay fecha",
+  header_line: "Línea del encabezado",
+  time_column: "Columna de las fechas",
+  value_column: "Columna de las temperaturas",
+  place: "Dónde colgaba el sensor",
+  drop_cells: "Qué es un número de una prueba de gotas",
+  dead_counts: "Qué son los números de muertos",
+  from: "Desde este día",
+  to: "Hasta este día",
+};
+
+const answers: Record<string, string> = {
+  readings_long: "un resultado por fila",
+  readings_wide: "un día por fila, una columna para cada cosa",
+  temperature_logger: "temperaturas en el tiempo, de un registrador",
+  comma: "coma",
+  semicolon: "punto y coma",
+  tab: "tabulador",
+  point: "con punto: 7.2",
+  "decimal_mark/comma": "con coma: 7,2",
+  c: "°C",
+  f: "°F",
+  ymd: "año, mes, día",
+  dmy: "primero el día",
+  mdy: "primero el mes",
+  serial_1900: "números de día, contados desde 1900",
+  serial_1904: "números de día, contados desde 1904",
+  tank: "en el tanque",
+  room: "en la sala",
+  source: "en el agua de origen",
+  drops: "gotas contadas",
+  value: "el resultado",
+  new: "nuevos de ese día",
+  total: "todos hasta ahora",
+};
+
+export const table: typeof english = {
+  title: "Importar una tabla",
+  intro:
+    "El archivo de un registrador de temperatura, o un registro llevado en una hoja de cálculo: elíjalo, diga qué es cada columna y mire lo que se anotaría. Nada se guarda antes de que lo diga. El mismo archivo importado dos veces no agrega nada.",
+  file: "Archivo (CSV o texto)",
+  fileHelp: "Desde una hoja de cálculo: guarde la hoja como CSV.",
+  paste: "O pegue la tabla",
+  show: "Mirarla",
+  noFile: "Ese archivo no se pudo leer.",
+  noText: "Elija un archivo o pegue una tabla.",
+  tooLarge: "Este archivo pasa de 6 MB. Divídalo en partes, o use «redd import» en la computadora donde corre Redd.",
+  columnsTitle: "Qué es cada columna",
+  column: "Columna",
+  holds: "Contiene",
+  samples: "Primeras celdas",
+  why: "Por qué",
+  date: "fecha",
+  time: "hora del día",
+  openColumn: "Dígalo, por favor",
+  questionsTitle: "Cómo está escrita",
+  openTitle: (count) => `${plural(count, "pregunta", "preguntas")} que solo usted puede responder`,
+  openHelp: "Adivinar mal aquí cambiaría una respuesta; por eso Redd no adivina.",
+  choose: "Elija, por favor …",
+  more: "Decir más sobre el archivo",
+  fewer: "Ocultar eso",
+  question: (key) => questions[key] ?? key.replaceAll("_", " "),
+  answer: (key, value) => answers[`${key}/${value}`] ?? answers[value] ?? value,
+  certainty: {
+    given: "como usted dijo",
+    certain: "según el archivo",
+    likely: "probable",
+    open: "abierto",
+  },
+  bringsTitle: "Lo que se anotaría",
+  brings: (entries, bad) =>
+    `${plural(entries, "entrada", "entradas")}${bad > 0 ? `, y ${plural(bad, "fila o celda rechazada", "filas o celdas rechazadas")}` : ""}.`,
+  line: "Línea",
+  when: "Cuándo",
+  what: "Entrada",
+  andMore: (count) => `… y ${count} más.`,
+  badTitle: (count) => plural(count, "fila o celda rechazada", "filas o celdas rechazadas"),
+  where: (line, column) => `Línea ${line}, ${column}`,
+  leaveOut: (count) =>
+    count === 1
+      ? "Dejar fuera la rechazada y guardar el resto"
+      : `Dejar fuera las ${count} rechazadas y guardar el resto`,
+  keep: (count) => `Guardar ${plural(count, "entrada", "entradas")}`,
+  answerFirst: "Responda primero las preguntas abiertas de arriba.",
+  none: "Nada de este archivo se puede guardar tal como está.",
+  kept: (added, known) =>
+    `${added === 0 ? "Nada nuevo" : `Guardado: ${plural(added, "entrada", "entradas")}`}.${known > 0 ? ` ${known} ya ${known === 1 ? "estaba" : "estaban"} en el registro.` : ""}`,
+  toHistory: "Ver el registro",
+  local:
+    "En esta edición no se puede importar una tabla. Use la página de un Redd en marcha y abra después aquí el archivo de la temporada.",
+  link: "Importar una tabla",
+  linkHelp: "El archivo de un registrador de temperatura, o un registro llevado en una hoja de cálculo.",
+};
