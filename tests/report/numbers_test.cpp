@@ -40,7 +40,7 @@ TEST(TextOf, UsesTheReadersUnits) {
 }
 
 TEST(TextOf, SaysHeatForADegreeOfTheReaders) {
-  const Sentence s{"{0} for each degree", {Conductance::from_w_per_k(5.76)}};
+  const Sentence s{"{0} for each degree", {Conductance::from_w_per_k(5.7613)}};
   EXPECT_EQ(text_of(s, {}), "5.8 W for each degree");
   EXPECT_EQ(text_of(s, {.fahrenheit = true}), "3.2 W for each degree");
 }
