@@ -95,14 +95,7 @@ export default defineConfig(({ mode }) => ({
     ...(process.env.REDD_API ? { proxy: runningServer(process.env.REDD_API) } : {}),
   },
   resolve: {
-    // Tests hold these to the libraries.
-    alias: process.env.VITEST
-      ? {}
-      : {
-          "d3-interpolate": fileURLToPath(new URL("src/charts/interpolate.ts", import.meta.url)),
-          "d3-shape": fileURLToPath(new URL("src/charts/paths.ts", import.meta.url)),
-          "d3-format": fileURLToPath(new URL("src/charts/figures_of_axes.ts", import.meta.url)),
-        },
+    alias: { "d3-interpolate": fileURLToPath(new URL("src/charts/interpolate.ts", import.meta.url)) },
     ...(process.env.VITEST ? { conditions: ["browser"] } : {}),
   },
   build: {
