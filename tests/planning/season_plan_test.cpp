@@ -401,7 +401,8 @@ TEST(ScorePlan, NamesTheLimitThatIsBrokenAndNoOther) {
     const auto answer = score_plan(q, set_points);
     return answer.obstacles.empty() ? std::string() : answer.obstacles.front().sentence.pattern;
   };
-  const double now_c = q.water_now->c(), step_c = q.limits.warming.per_day.c(), back_c = q.limits.cooling.per_day.c();
+  const double now_c = q.water_now->c(), step_c = q.limits.warming.per_day.c(), back_c = 1.0;
+  q.limits.cooling.per_day = TemperatureChange::from_c(back_c);  // so that the chiller could do it
   EXPECT_NE(broken(Temperature::from_c(now_c + step_c + 0.5)).find("may warm by"), std::string::npos);
   EXPECT_NE(broken(Temperature::from_c(now_c - back_c - 0.5)).find("may cool by"), std::string::npos);
   EXPECT_NE(broken(Temperature::from_c(30.0)).find("do not bear"), std::string::npos);

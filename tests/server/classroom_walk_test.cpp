@@ -8,10 +8,10 @@ namespace redd::server {
 namespace {
 
 const std::set<std::string> of_anybody{"GET /api/classroom", "POST /api/classroom/sign-in", "POST /api/classroom/sign-out"};
-const std::set<std::string> of_the_bench{"GET /api/season", "GET /api/day", "GET /api/kits", "POST /api/bench", "POST /api/records"};
+const std::set<std::string> of_the_bench{"GET /api/season", "GET /api/day", "GET /api/kits", "GET /api/thermometer", "POST /api/bench", "POST /api/records"};
 
 std::string filled(std::string path) {
-  for (const auto& [part, value] : {std::pair<std::string, std::string>{"{id}", "1"}, {"{key}", "power_cut"}, {"{name}", "oxygen_saturation"}})
+  for (const auto& [part, value] : {std::pair<std::string, std::string>{"{id}", "1"}, {"{key}", "power_cut"}, {"{name}", "oxygen_saturation"}, {"{file}", "ph.svg"}})
     if (const auto at = path.find(part); at != std::string::npos) path.replace(at, part.size(), value);
   EXPECT_EQ(path.find('{'), std::string::npos) << path;
   return path;
