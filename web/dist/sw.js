@@ -3,9 +3,12 @@
 const shelf = "redd-page-1";
 const shell = [
   "./",
+  "./early.js",
   "./assets/redd.js",
   "./assets/shared.js",
+  "./assets/common.js",
   "./assets/later.js",
+  "./assets/seldom.js",
   "./assets/spanish.js",
   "./assets/redd.css",
   "./favicon.svg",
