@@ -1,7 +1,9 @@
 // The two lessons that reckon: water changed against the smallest programme, and kits read side by side.
 #include <algorithm>
 #include <map>
+#include <tuple>
 
+#include "quantities/verbatim.h"
 #include "records/reading.h"
 #include "season/next_year.h"
 #include "season/water_look.h"
@@ -23,15 +25,15 @@ double changed_l(const DayView& day, Date from, Date until) {
   return sum_l;
 }
 
-/// One test of a kit beside another of the same quantity, on days on which both were read and the water was left alone.
+/// One kit beside another, on days on which both read the same quantity and the water was left alone.
 struct Beside {
-  std::string a{}, b{};
+  std::string a{}, b{};  ///< names of the kits
   int both = 0, higher = 0, lower = 0;  ///< of a against b, ranges apart
 };
 
 struct OneRead {
   Date day{};
-  std::string test{};
+  std::string kit{}, test{};
   double low = 0, high = 0;
 };
 
@@ -44,22 +46,22 @@ std::map<records::Quantity, std::vector<OneRead>> readings_of(const DayView& day
     if (!test) continue;
     const auto range = records::observed_interval(*test, *reading);
     if (!range) continue;
-    const OneRead one{local_day(day.zone, record.entry.at), kit->name + " / " + test->key, range->low, range->high};
+    const OneRead one{local_day(day.zone, record.entry.at), kit->name, test->key, range->low, range->high};
     auto& readings = found[test->quantity];
     // The first of a day, so that replicates do not count as days.
-    if (std::ranges::none_of(readings, [&](const OneRead& other) { return other.day == one.day && other.test == one.test; })) readings.push_back(one);
+    if (std::ranges::none_of(readings, [&](const OneRead& other) { return other.day == one.day && other.kit == one.kit && other.test == one.test; })) readings.push_back(one);
   }
   return found;
 }
 
 std::vector<Beside> beside_each_other(const DayView& day) {
-  std::map<std::pair<std::string, std::string>, Beside> found;
+  std::map<std::tuple<records::Quantity, std::string, std::string>, Beside> found;
   for (const auto& [quantity, readings] : readings_of(day))
     for (const OneRead& a : readings)
       for (const OneRead& b : readings) {
-        if (a.day != b.day || !(a.test < b.test) || changed_l(day, a.day, a.day + days(1)) > 0) continue;
-        Beside& pair = found[{a.test, b.test}];
-        pair.a = a.test, pair.b = b.test;
+        if (a.day != b.day || !(a.kit < b.kit) || changed_l(day, a.day, a.day + days(1)) > 0) continue;
+        Beside& pair = found[{quantity, a.kit, b.kit}];
+        pair.a = a.kit, pair.b = b.kit;
         ++pair.both;
         pair.higher += a.low > b.high;
         pair.lower += a.high < b.low;
@@ -118,14 +120,15 @@ Lesson kit_lesson(const ReportLook& look) {
   const auto pairs = beside_each_other(look.day);
   lesson.sure = "Only days on which both were read and no water was changed. Apart means that even the ranges the readings stand for do not touch. It does not say which of the two is right.";
   if (pairs.empty()) {
-    lesson.found = "No quantity was read by two different tests on one day, so nothing is known of a kit that reads high or low.";
+    lesson.found = "No quantity was read by two kits on one day, so nothing is known of a kit that reads high or low.";
     lesson.advice = "Next year, when a new kit is opened, test the same water with the old and the new one.";
     return lesson;
   }
-  lesson.verdict = Verdict::keep;
+  constexpr int enough_days = 3;  // Assumed: fewer tell nothing of a kit
   for (const Beside& pair : pairs) {
-    Sentence one{"{0} beside {1}: ranges apart on {2} of {3} days.", {Word{pair.a}, Word{pair.b}, Number{pair.higher + pair.lower}, Number{pair.both}}};
-    if (pair.both >= 3 && (pair.higher * 2 > pair.both || pair.lower * 2 > pair.both)) {
+    if (pair.both >= enough_days && lesson.verdict == Verdict::not_known) lesson.verdict = Verdict::keep;
+    Sentence one{"{0} beside {1}: ranges apart on {2} of {3} days.", {Word{verbatim(pair.a)}, Word{verbatim(pair.b)}, Number{pair.higher + pair.lower}, Number{pair.both}}};
+    if (pair.both >= enough_days && (pair.higher * 2 > pair.both || pair.lower * 2 > pair.both)) {
       lesson.verdict = Verdict::better;
       one = joined(one, pair.higher > pair.lower ? Sentence{"The first reads higher."} : Sentence{"The first reads lower."});
     }

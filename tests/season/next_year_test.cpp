@@ -126,7 +126,9 @@ TEST(NextYear, KitsThatNeverTouchAreNamed) {
   EXPECT_EQ(one.verdict, Verdict::better);
   EXPECT_TRUE(has(found(one), "ranges apart on 3 of 3 days")) << found(one);
   season.add(6, records::WaterChange{.volume = Volume::from_l(20)}, 12);
-  EXPECT_TRUE(has(found(lesson(season, 7, "kits")), "on 2 of 2 days")) << "a day with a water change does not count";
+  const Lesson less = lesson(season, 7, "kits");
+  EXPECT_TRUE(has(found(less), "on 2 of 2 days")) << "a day with a water change does not count";
+  EXPECT_EQ(less.verdict, Verdict::not_known) << "two days tell nothing of a kit";
 }
 
 TEST(NextYear, WaterIsComparedOnlyWhereItWasKnown) {

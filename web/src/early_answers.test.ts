@@ -4,9 +4,12 @@ import { earlyAnswer, forgetEarlyAnswers } from "./early_answers";
 import { keep } from "./keep";
 import { readerHeaders } from "./state/reader.svelte";
 
+let state = "ready";
 const asked = vi.fn((path: string, _options?: RequestInit) =>
-  Promise.resolve(new Response(`{"path":"${path}"}`, { status: 200 })),
+  Promise.resolve(new Response(`{"path":"${path}","state":"${state}"}`, { status: 200 })),
 );
+/** The season first, then what stands on it. */
+const settle = () => new Promise((resolve) => setTimeout(resolve));
 
 /** As the browser runs it, before the page's own script. */
 function runEarly(): void {
@@ -15,6 +18,7 @@ function runEarly(): void {
 }
 
 afterEach(() => {
+  state = "ready";
   vi.unstubAllGlobals();
   vi.useRealTimers();
   asked.mockClear();
@@ -25,9 +29,13 @@ afterEach(() => {
 describe("first questions asked early", () => {
   it("are asked as the page asks them, and each answer is handed out once", async () => {
     runEarly();
+    await settle();
     expect(asked.mock.calls.map(([path]) => path)).toEqual(["/api/season", "/api/day", "/api/kits"]);
     expect(asked.mock.calls[0]?.[1]?.headers).toEqual(readerHeaders());
-    expect(await earlyAnswer("/api/day", readerHeaders())).toEqual({ status: 200, text: '{"path":"/api/day"}' });
+    expect(await earlyAnswer("/api/day", readerHeaders())).toEqual({
+      status: 200,
+      text: '{"path":"/api/day","state":"ready"}',
+    });
     expect(earlyAnswer("/api/day", readerHeaders())).toBeNull();
     expect(earlyAnswer("/api/plan", readerHeaders())).toBeNull();
   });
@@ -49,9 +57,18 @@ describe("first questions asked early", () => {
     expect(earlyAnswer("/api/season", readerHeaders())).toBeNull();
   });
 
-  it("leave a broken choice to the page", () => {
+  it("ask no day of a season that is not there", async () => {
+    state = "empty";
+    runEarly();
+    await settle();
+    expect(asked.mock.calls.map(([path]) => path)).toEqual(["/api/season"]);
+    expect(await earlyAnswer("/api/day", readerHeaders())).toBeNull();
+  });
+
+  it("leave a broken choice to the page", async () => {
     localStorage.setItem("redd.reader", "{not JSON");
     runEarly();
+    await settle();
     expect(asked).toHaveBeenCalledTimes(3);
   });
 });

@@ -20,7 +20,7 @@ const patienceMs = 15_000;
 export const network: Transport = {
   async send(path, body) {
     if (body !== null) forgetEarlyAnswers();
-    const early = body === null ? earlyAnswer(path, readerHeaders()) : null;
+    const early = body === null ? await earlyAnswer(path, readerHeaders()) : null;
     if (early) return early;
     const response = await fetch(path, {
       method: body === null ? "GET" : "POST",
