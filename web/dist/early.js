@@ -25,10 +25,15 @@
     return { status: response.status, text: await response.text() };
   };
   const answers = new Map();
-  for (const path of ["/api/season", "/api/day", "/api/kits"]) {
-    const answer = ask(path);
-    answer.catch(() => undefined);
-    answers.set(path, answer);
-  }
+  const season = ask("/api/season");
+  answers.set("/api/season", season);
+  // Without a season, or before signing in, there is neither a day nor a kit to ask for: then the answer is null.
+  const isReady = season.then(({ text }) => words(text).state === "ready");
+  for (const path of ["/api/day", "/api/kits"])
+    answers.set(
+      path,
+      isReady.then((ready) => (ready ? ask(path) : null)),
+    );
+  for (const answer of answers.values()) answer.catch(() => undefined);
   globalThis.reddEarly = { headers, answers, at: performance.now() };
 })();
