@@ -186,6 +186,9 @@ test("English is asked for and fetched until Spanish is chosen; the choice is ke
   assert.equal(await language(page), "en");
   assert.ok(!(await scripts(page)).some((path) => path.endsWith("spanish.js")), "English readers wait for no Spanish");
 
+  // What follows the first screen (who is here, the thermometer) was asked in English.
+  await page.waitForLoadState("networkidle");
+  asked.length = 0;
   await choose(page, "Español");
   assert.equal(await language(page), "es");
   assert.ok((await scripts(page)).some((path) => path.endsWith("spanish.js")));
@@ -194,6 +197,7 @@ test("English is asked for and fetched until Spanish is chosen; the choice is ke
   await page.reload();
   await page.getByRole("heading", { level: 1, name: "Hoy" }).waitFor();
 
+  await page.waitForLoadState("networkidle");
   asked.length = 0;
   await choose(page, "English");
   assert.equal(await language(page), "en");
